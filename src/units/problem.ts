@@ -12,7 +12,9 @@ export interface Problem {
 }
 
 /** The outcome of a `parseX`: a value, or every problem found. */
-export type Result<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly Problem[] };
+export type Result<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** Wraps a value as a successful result. */
 export const ok = <T>(value: T): Result<T> => ({ ok: true, value });

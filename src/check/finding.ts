@@ -1,0 +1,76 @@
+import type { Point2 } from "../geometry/point.ts";
+import type { Problem } from "../units/problem.ts";
+
+/** Every verdict a finding may carry, worst first. */
+export const VERDICTS = [
+  "concealed",
+  "entry-unprotected",
+  "too-close",
+  "cannot-tell",
+  "borderline",
+  "clear",
+  "not-governed",
+] as const;
+export type Verdict = (typeof VERDICTS)[number];
+
+/** Verdicts that need nobody's attention: everything else is drawn on the sheet and makes the command line exit with 1. */
+export const isQuiet = (verdict: Verdict): boolean => verdict === "clear" || verdict === "not-governed";
+
+/** One step of an explanation: from the verdict down to every value read. */
+export interface Reason {
+  readonly text: string;
+  /** The value this step came to, as it is shown: 13'-2 1/8", 1/4" per foot. */
+  readonly value?: string;
+  /** Where a value comes from: a section and edition, a table row with its source, a tag on a sheet. */
+  readonly source?: string;
+  readonly children: readonly Reason[];
+}
+
+/** Something that would make the finding go away. */
+export interface Remedy {
+  readonly kind: "lower" | "record-fact" | "change-wiring" | "settle" | "outline";
+  readonly text: string;
+  /** For "lower": how far, in inches. */
+  readonly byIn?: number;
+}
+
+/** A part of a run, by distance along its true length from its first vertex, inches. */
+export interface Stretch {
+  readonly fromIn: number;
+  readonly toIn: number;
+}
+
+/** What the check says of one element. An element has more than one finding only where it has several problems of different verdict. */
+export interface Finding {
+  /** 1, 2, 3… over the findings that need attention, in order; null for the quiet ones. The number on the sheet and in the report. */
+  readonly number: number | null;
+  /** The element's label on the sheet, and its id in the job. */
+  readonly element: string;
+  readonly elementId: string;
+  readonly kind: string;
+  readonly verdict: Verdict;
+  readonly section: string;
+  readonly edition: string;
+  readonly requiredIn: number;
+  /** Least distance to the deck that governs, its interval from the tolerances, and the vertical gap there; null where it cannot be told. */
+  readonly leastIn: number | null;
+  readonly intervalIn: readonly [number, number] | null;
+  readonly verticalIn: number | null;
+  /** Id of the sheet the element is traced on. */
+  readonly sheet: string;
+  /** Where on that sheet, in sheet space: the spot nearest the deck, or the middle of what cannot be told. */
+  readonly at: Point2;
+  /** Ids of the deck areas this finding speaks of, the governing one first. */
+  readonly areas: readonly string[];
+  readonly stretches: readonly Stretch[];
+  readonly reasons: Reason;
+  readonly remedies: readonly Remedy[];
+}
+
+/** What a check returns: findings in order (sheet, element label, station), and problems of the job's own data. */
+export interface CheckResult {
+  readonly findings: readonly Finding[];
+  readonly counts: Readonly<Record<Verdict, number>>;
+  /** What is wrong or doubtful in the job itself: a self-crossing outline, areas that overlap at different elevations… */
+  readonly notices: readonly Problem[];
+}

@@ -1,0 +1,54 @@
+import { planEdges } from "./plan-edges.ts";
+import { elevationAt, type Plane } from "./plane.ts";
+import type { Point3 } from "./point.ts";
+import { boundingBox, type Polygon } from "./polygon.ts";
+import type { Box3 } from "./solid.ts";
+
+/**
+ * A bounded planar deck face: the part of a plane above the inside of a plan polygon. Building space, inches.
+ * Make it with `makeFace`; what follows `plane` is precomputed for the distance functions.
+ */
+export interface Face {
+  readonly polygon: Polygon;
+  readonly plane: Plane;
+  /** The box along the axes that just holds the face. */
+  readonly box: Box3;
+  /** A point near the face; all edges are kept relative to it, so plans far from the project's origin lose no digits. */
+  readonly origin: Point3;
+  /** Elevation of the plane at `origin`'s plan point, relative to `origin`. */
+  readonly lift: number;
+  /** Length of (gx, gy, -1): a vertical gap divided by it is a perpendicular distance. */
+  readonly steepness: number;
+  /** The edges of all rings as `planEdges` lays them out, relative to `origin`. */
+  readonly edges: Float64Array;
+}
+
+/**
+ * A face from its plan and its plane. Rings may run either way; where rings cross, inside is counted even-odd. A
+ * repeated point does no harm. Never throws; whether a polygon is fit for use is `ringProblems`' question.
+ */
+export function makeFace(polygon: Polygon, plane: Plane): Face {
+  const plan = boundingBox(polygon.outline);
+  const ox = (plan.min[0] + plan.max[0]) / 2;
+  const oy = (plan.min[1] + plan.max[1]) / 2;
+  const z = elevationAt(plane, [ox, oy]);
+  const oz = Math.round(z);
+  const lift = z - oz;
+  const edges = planEdges(polygon, ox, oy, plane.gx, plane.gy, lift);
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const [x, y] of polygon.outline) {
+    const corner = plane.gx * (x - ox) + plane.gy * (y - oy) + lift;
+    low = Math.min(low, corner);
+    high = Math.max(high, corner);
+  }
+  return {
+    polygon,
+    plane,
+    box: { min: [plan.min[0], plan.min[1], oz + low], max: [plan.max[0], plan.max[1], oz + high] },
+    origin: [ox, oy, oz],
+    lift,
+    steepness: Math.sqrt(1 + plane.gx * plane.gx + plane.gy * plane.gy),
+    edges,
+  };
+}

@@ -1,0 +1,63 @@
+/** A closed interval of the real line; `from` is not greater than `to`. What it measures is the holder's to say. */
+export type Interval = readonly [from: number, to: number];
+/** Closed intervals, sorted and disjoint (two that touch are one). The empty list is the empty set. */
+export type IntervalSet = readonly Interval[];
+
+/** A set from intervals in any order, overlapping or touching; reversed and NaN intervals count as empty. */
+export function normalise(list: Iterable<Interval>): IntervalSet {
+  const sorted = [...list].filter(([from, to]) => from <= to).sort((a, b) => a[0] - b[0]);
+  const set: [number, number][] = [];
+  for (const [from, to] of sorted) {
+    const last = set[set.length - 1];
+    if (last && from <= last[1]) last[1] = Math.max(last[1], to);
+    else set.push([from, to]);
+  }
+  return set;
+}
+
+/** Everything that lies in at least one of the sets. */
+export const unite = (...sets: readonly IntervalSet[]): IntervalSet => normalise(sets.flat());
+
+/** Everything that lies in both sets; sets that only touch share a point, an interval of length 0. */
+export function intersect(a: IntervalSet, b: IntervalSet): IntervalSet {
+  const common: Interval[] = [];
+  let i = 0;
+  let j = 0;
+  while (i < a.length && j < b.length) {
+    const [aFrom, aTo] = a[i]!;
+    const [bFrom, bTo] = b[j]!;
+    const from = Math.max(aFrom, bFrom);
+    const to = Math.min(aTo, bTo);
+    if (from <= to) common.push([from, to]);
+    if (aTo < bTo) i++;
+    else j++;
+  }
+  return normalise(common);
+}
+
+/**
+ * What remains of `a` without `b`. Sets are closed, so the ends of what was cut out stay with the remainder; an interval
+ * of `a` that `b` covers wholly leaves nothing, and points (length 0) are only left where `b` does not reach them.
+ */
+export function subtract(a: IntervalSet, b: IntervalSet): IntervalSet {
+  const rest: Interval[] = [];
+  for (const [from, to] of a) {
+    let start = from;
+    let swallowed = false;
+    for (const [cutFrom, cutTo] of b) {
+      if (cutTo < start) continue;
+      if (cutFrom > to) break;
+      if (cutFrom > start) rest.push([start, cutFrom]);
+      start = Math.max(start, cutTo);
+      if (cutTo >= to) {
+        swallowed = true;
+        break;
+      }
+    }
+    if (!swallowed) rest.push([start, to]);
+  }
+  return normalise(rest);
+}
+
+/** The sum of the lengths of all intervals. */
+export const totalLength = (set: IntervalSet): number => set.reduce((sum, [from, to]) => sum + (to - from), 0);

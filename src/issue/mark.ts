@@ -1,0 +1,30 @@
+import type { Colour, Picture } from "../geometry/picture.ts";
+import type { Point2 } from "../geometry/point.ts";
+
+/** The optional-content layers our marks lie on. */
+export type MarkLayer = "areas" | "wiring" | "findings";
+
+/**
+ * One mark on a sheet, in sheet space: the display list of an area, an element or a finding. The screen draws its picture, the
+ * writer turns it into an annotation with the same picture as its appearance.
+ */
+export interface Mark {
+  /** `area:ID`, `element:ID` or `finding:ELEMENT-ID:VERDICT`; unique within a job, and stable from one issue to the next. */
+  readonly key: string;
+  readonly layer: MarkLayer;
+  readonly sheet: string;
+  readonly picture: Picture;
+  /** What a pointer has to be near. */
+  readonly hit:
+    | { readonly kind: "line"; readonly points: readonly Point2[] }
+    | { readonly kind: "area"; readonly outline: readonly Point2[] }
+    | { readonly kind: "spot"; readonly at: Point2; readonly radius: number };
+  /** What the annotation carries for readers that list them. */
+  readonly annotation: {
+    readonly subtype: "PolyLine" | "Polygon" | "Square" | "Stamp";
+    readonly subject: string;
+    readonly contents: string;
+    readonly vertices?: readonly Point2[];
+    readonly colour: Colour;
+  };
+}

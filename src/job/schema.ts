@@ -1,0 +1,173 @@
+import { z } from "zod";
+import { elementSchema } from "./elements/element.ts";
+import { datumSchema, idSchema, lengthSchema, pointSchema } from "./fields.ts";
+
+/** The version this program writes. Older ones are migrated on opening, newer ones are refused with words. */
+export const JOB_VERSION = 1;
+/** The first key of every job file, so that a file can be told from any other JSON. */
+export const JOB_FORMAT = "underside-job";
+
+const settingsSchema = z.strictObject({
+  name: z.string(),
+  /** Which of a rule's two stated values applies, and how lengths are shown. */
+  system: z.enum(["imperial", "metric"]),
+  /** Id of the rule set, such as "us-2023", and by whose decision it applies ("" when not recorded). */
+  edition: z.string(),
+  editionBy: z.string(),
+  /** How far a reading may be off, each way, where a tag, a deck or a drawing does not say it for itself. */
+  tolerances: z.strictObject({ tags: lengthSchema, decks: lengthSchema, plan: lengthSchema }),
+});
+
+const sheetSchema = z.strictObject({
+  title: z.string(),
+  file: z.strictObject({
+    /** Content hash, lower-case hexadecimal: the drawing is known by what it holds, not by its name. */
+    sha256: z.string().regex(/^[0-9a-f]{64}$/),
+    name: z.string(),
+    bytes: z.number().int().nonnegative(),
+  }),
+  /** Page of the file, counted from 1. */
+  page: z.number().int().min(1),
+  /** Crop box in user space units, /Rotate and /UserUnit, as read from the file. */
+  view: z.tuple([z.number(), z.number(), z.number(), z.number()]),
+  rotate: z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)]),
+  userUnit: z.number().positive(),
+});
+
+const storeySchema = z.strictObject({
+  name: z.string(),
+  /** Elevation of the finished floor above the project datum. */
+  floor: lengthSchema,
+});
+
+/** A scale as the sheet states it: `ratio` is length in the building per length on paper (1/4" = 1'-0" is 48). */
+const statedScaleSchema = z.strictObject({ text: z.string(), ratio: z.number().positive() });
+/** A scale measured on the sheet: two points in sheet space and the distance between them in the building. */
+const measuredScaleSchema = z.strictObject({ a: pointSchema, b: pointSchema, distance: lengthSchema });
+
+const viewportSchema = z.strictObject({
+  sheet: idSchema,
+  name: z.string(),
+  /** The part of the sheet this viewport holds, in sheet space; null is the whole page. */
+  region: z.tuple([z.number(), z.number(), z.number(), z.number()]).nullable(),
+  /** The storey whose finished floor AFF tags traced here start from by default. */
+  storey: idSchema.nullable(),
+  scale: z.strictObject({
+    stated: statedScaleSchema.nullable(),
+    measured: measuredScaleSchema.nullable(),
+    /** Which of the two is used; null while neither is given. */
+    use: z.enum(["stated", "measured"]).nullable(),
+  }),
+  /** How this viewport lies on another one: shared points (grid intersections), at least two. */
+  registration: z
+    .strictObject({
+      to: idSchema,
+      pairs: z.array(z.strictObject({ label: z.string(), here: pointSchema, there: pointSchema })),
+    })
+    .nullable(),
+});
+
+const layerSchema = z.strictObject({ name: z.string(), thickness: lengthSchema.nullable() });
+
+const shapeSchema = z.discriminatedUnion("is", [
+  z.strictObject({ is: z.literal("level"), at: lengthSchema.nullable() }),
+  z.strictObject({
+    is: z.literal("slope"),
+    /** The elevation given, at `point`; the deck falls from `point` towards `towards` by `rise` per unit of run. */
+    at: lengthSchema.nullable(),
+    point: pointSchema,
+    towards: pointSchema,
+    rise: z.number().nonnegative(),
+    /** The slope as it was typed: 1/4" per foot. */
+    text: z.string(),
+  }),
+  z.strictObject({
+    is: z.literal("spots"),
+    spots: z.array(z.strictObject({ at: pointSchema, elevation: lengthSchema.nullable() })),
+  }),
+]);
+
+const areaSchema = z.strictObject({
+  label: z.string(),
+  viewport: idSchema,
+  /** Ring in sheet space, not repeated at its end. */
+  outline: z.array(pointSchema),
+  holes: z.array(z.array(pointSchema)),
+  classification: z.strictObject({
+    is: z.enum(["roof", "floor-above", "not-settled"]),
+    reason: z.string(),
+    by: z.string(),
+  }),
+  deck: z.strictObject({
+    /** Row of the deck table: "wide-rib-1.5", "wood", "concrete"… */
+    profile: z.string(),
+    /** Depth of the flutes, or thickness of a plain deck; null takes the table's. */
+    depth: lengthSchema.nullable(),
+    /** Concrete over the deck, measured from the top of the corrugations. */
+    concreteCover: z.discriminatedUnion("is", [
+      z.strictObject({ is: z.literal("not-recorded") }),
+      z.strictObject({ is: z.literal("none") }),
+      z.strictObject({ is: z.literal("thickness"), thickness: lengthSchema }),
+    ]),
+  }),
+  elevation: z.strictObject({
+    datum: datumSchema,
+    basis: z.enum(["bottom-of-deck", "top-of-steel", "top-of-deck", "top-of-slab", "top-of-roofing"]),
+    /** What lies between the stated surface and the top of the deck, from above; null thickness = not known. */
+    layers: z.array(layerSchema),
+    shape: shapeSchema,
+    plusMinus: lengthSchema.nullable(),
+  }),
+});
+
+const table = <S extends z.ZodType>(record: S) => z.record(idSchema, record);
+
+/** The one document. Records lie in tables by stable id, so that two copies can be merged record by record. */
+export const jobSchema = z.strictObject({
+  format: z.literal(JOB_FORMAT),
+  version: z.literal(JOB_VERSION),
+  /** A table with one record, "job", so that settings are edited like everything else. */
+  settings: z.strictObject({ job: settingsSchema }),
+  sheets: table(sheetSchema),
+  storeys: table(storeySchema),
+  viewports: table(viewportSchema),
+  areas: table(areaSchema),
+  elements: table(elementSchema),
+});
+
+export type Job = z.infer<typeof jobSchema>;
+export type Settings = z.infer<typeof settingsSchema>;
+export type Sheet = z.infer<typeof sheetSchema>;
+export type Storey = z.infer<typeof storeySchema>;
+export type Viewport = z.infer<typeof viewportSchema>;
+export type Area = z.infer<typeof areaSchema>;
+export type AreaShape = z.infer<typeof shapeSchema>;
+/** The tables of a job, by name. */
+export type TableName = "settings" | "sheets" | "storeys" | "viewports" | "areas" | "elements";
+export type RecordOf<T extends TableName> = Job[T][keyof Job[T]];
+
+/** An empty job: no sheets, US customary units, one storey at the project datum. */
+export function emptyJob(name: string, edition: string): Job {
+  return {
+    format: JOB_FORMAT,
+    version: JOB_VERSION,
+    settings: {
+      job: {
+        name,
+        system: "imperial",
+        edition,
+        editionBy: "",
+        tolerances: {
+          tags: { value: 0, unit: "in" },
+          decks: { value: 0, unit: "in" },
+          plan: { value: 1, unit: "in" },
+        },
+      },
+    },
+    sheets: {},
+    storeys: { "level-1": { name: "Level 1", floor: { value: 0, unit: "in" } } },
+    viewports: {},
+    areas: {},
+    elements: {},
+  };
+}
