@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Tag } from "../fields.ts";
 import { boxSchema } from "./box.ts";
 import { fittingSchema } from "./fitting.ts";
 import { runSchema } from "./run.ts";
@@ -7,3 +8,10 @@ import { runSchema } from "./run.ts";
 export const elementSchema = z.discriminatedUnion("kind", [runSchema, boxSchema, fittingSchema]);
 export type Element = z.infer<typeof elementSchema>;
 export type ElementKind = Element["kind"];
+
+/** Every elevation tag of an element, with its path inside the record. */
+export function tagsOf(element: Element): { readonly tag: Tag | null; readonly path: string }[] {
+  return "vertices" in element
+    ? element.vertices.map(({ tag }, i) => ({ tag, path: `vertices/${i}/tag` }))
+    : [{ tag: element.tag, path: "tag" }];
+}

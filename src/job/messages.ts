@@ -1,0 +1,34 @@
+import type { Problem } from "../units/problem.ts";
+
+type Words = (p: Problem["params"], where: string) => string;
+
+/** What went wrong in a job, where, and what to do: the one place for the wording of job and registration problems. */
+export const jobMessages: Readonly<Record<string, Words>> = {
+  "job.not-a-job": () =>
+    'This is not a job of this program: its first key should be "format": "underside-job". Choose a job file, or an issued PDF that carries one.',
+  "job.not-json": (p) =>
+    `The job file is not readable JSON (${p.detail}). Open an earlier copy, or the issued PDF that carries the job.`,
+  "job.bad-version": () =>
+    "The job file has no whole-number version. It was not written by this program, or it was damaged.",
+  "job.newer-version": (p) =>
+    `This job was written by a newer version of the program (job version ${p.version}; this program knows up to ${p.known}). Update the program; the file was left as it is.`,
+  "job.unknown-key": (p, where) =>
+    `The job has a key that is not known here: "${p.key}" at ${where}. Nothing was opened, so that nothing is lost; remove the key or use the version that wrote it.`,
+  "job.bad-value": (p, where) => `The job has a value that cannot be used at ${where || "its top"}: ${p.detail}.`,
+  "job.no-such-sheet": (p, where) => `${p.label} refers to a sheet that is not in the job ("${p.id}" at ${where}).`,
+  "job.no-such-viewport": (p, where) =>
+    `${p.label} refers to a viewport that is not in the job ("${p.id}" at ${where}).`,
+  "job.no-such-storey": (p, where) =>
+    `${p.label} has a tag on a storey that is not in the job ("${p.id}" at ${where}). Add the storey, or choose another datum for the tag.`,
+  "registration.no-viewport": (p) => `There is no viewport "${p.viewport}" any more.`,
+  "registration.no-scale": (p) =>
+    `${p.viewport} has no scale yet. Set it by two points and a distance, or by its scale note.`,
+  "registration.circle": (p) =>
+    `${p.viewport} is registered to a sheet that is registered back to it. Remove one of the two.`,
+  "registration.too-few-pairs": (p) =>
+    `${p.viewport} needs two shared points to be registered. Pick another grid intersection on both sheets.`,
+  "registration.equal-points": (p) =>
+    `The shared points of ${p.viewport} lie on one spot. Pick two that are far apart.`,
+  "registration.mirrored": (p) =>
+    `The shared points of ${p.viewport} fit a mirrored plan. Two of them are probably swapped.`,
+};

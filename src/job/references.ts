@@ -1,0 +1,34 @@
+import type { Problem } from "../units/problem.ts";
+import { tagsOf } from "./elements/element.ts";
+import type { Job } from "./schema.ts";
+
+/** Every reference of the job that leads nowhere: a viewport without its sheet, an element without its viewport, a tag on no storey. */
+export function dangling(job: Job): Problem[] {
+  const problems: Problem[] = [];
+  const need = (
+    table: "sheets" | "viewports" | "storeys",
+    id: string | null | undefined,
+    where: string,
+    label: string,
+  ): void => {
+    if (id !== null && id !== undefined && !Object.hasOwn(job[table], id))
+      problems.push({ code: `job.no-such-${table.slice(0, -1)}`, where, params: { id, label } });
+  };
+  for (const [id, viewport] of Object.entries(job.viewports)) {
+    need("sheets", viewport.sheet, `viewports/${id}/sheet`, viewport.name);
+    need("storeys", viewport.storey, `viewports/${id}/storey`, viewport.name);
+    need("viewports", viewport.registration?.to, `viewports/${id}/registration/to`, viewport.name);
+  }
+  for (const [id, area] of Object.entries(job.areas)) {
+    need("viewports", area.viewport, `areas/${id}/viewport`, area.label);
+    const { datum } = area.elevation;
+    if (datum.from === "storey") need("storeys", datum.storey, `areas/${id}/elevation/datum/storey`, area.label);
+  }
+  for (const [id, element] of Object.entries(job.elements)) {
+    need("viewports", element.viewport, `elements/${id}/viewport`, element.label);
+    for (const { tag, path } of tagsOf(element))
+      if (tag?.datum.from === "storey")
+        need("storeys", tag.datum.storey, `elements/${id}/${path}/datum/storey`, element.label);
+  }
+  return problems;
+}
