@@ -1,4 +1,4 @@
-import type { Point2 } from "../../geometry/point.ts";
+import type { Similarity } from "../../geometry/similarity.ts";
 import { type Radians, radians } from "../../units/quantity.ts";
 import { applyMatrix, invert, type Matrix } from "./matrix.ts";
 
@@ -20,13 +20,6 @@ export interface PageGeometry {
 export interface DisplaySize {
   readonly width: number;
   readonly height: number;
-}
-
-/** A map that keeps shapes: p goes to scale * R(angle) p + shift, angle counter-clockwise. */
-export interface PaperSimilarity {
-  readonly scale: number;
-  readonly angle: Radians;
-  readonly shift: Point2;
 }
 
 /** Width and height of the page as displayed at a scale of 1, in 1/72 in. of paper. */
@@ -65,15 +58,16 @@ export const uprightAngle = ({ rotate }: PageGeometry): Radians => radians((rota
  * Sheet space to inches of paper: origin at the lower left corner of the page as displayed, x to the right and
  * y up as displayed. The registration of a sheet whose drawing is at full size.
  */
-export const pageAsShown = (geometry: PageGeometry): PaperSimilarity => {
+export const pageAsShown = (geometry: PageGeometry): Similarity => {
   const shown = displayTransform(geometry);
   const { height } = displaySize(geometry);
   const origin = applyMatrix(shown, [0, 0]);
-  const turn = (360 - geometry.rotate) % 360;
+  const turn = geometry.rotate === 270 ? 90 : -geometry.rotate;
   return {
     scale: geometry.userUnit / 72,
     angle: radians((turn * Math.PI) / 180),
-    shift: [origin[0] / 72, (height - origin[1]) / 72],
+    dx: origin[0] / 72,
+    dy: (height - origin[1]) / 72,
   };
 };
 

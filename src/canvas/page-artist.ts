@@ -1,0 +1,128 @@
+import type { PDFPageProxy, RenderTask } from "pdfjs-dist";
+import type { OpenPlan } from "../pdf/read/open-plan.ts";
+import type { PixelRegion, RenderedPage, RenderRequest } from "./page-renderer-protocol.ts";
+
+/** Boxes of what each operator of a page touches, as parts of the page (0 to 1). */
+interface OperatorBoxes {
+  isEmpty(i: number): boolean;
+  minX(i: number): number;
+  minY(i: number): number;
+  maxX(i: number): number;
+  maxY(i: number): number;
+}
+
+/** Length of the long side of the picture on which operator boxes are recorded, in pixels. */
+const RECORDING_SIDE = 1400;
+
+/**
+ * Draws one page of one document onto OffscreenCanvases. After the first pictures it records what each operator
+ * touches (`record`), so that a part of the page at a large scale draws only what it shows.
+ */
+export class PageArtist {
+  readonly #plan: OpenPlan;
+  readonly #page: PDFPageProxy;
+  readonly #filtersMissed: () => boolean;
+  /** By the set of hidden layers: a recording made while a layer is hidden lacks what is on it. */
+  readonly #boxes = new Map<string, OperatorBoxes>();
+
+  constructor(plan: OpenPlan, page: PDFPageProxy, filtersMissed: () => boolean) {
+    this.#plan = plan;
+    this.#page = page;
+    this.#filtersMissed = filtersMissed;
+  }
+
+  /** Draws what is asked. Rejects with an AbortError when the signal comes first. */
+  async draw(request: RenderRequest, signal: AbortSignal): Promise<RenderedPage> {
+    const whole = this.#page.getViewport({ scale: request.scale });
+    const region = request.region ?? { x: 0, y: 0, width: Math.ceil(whole.width), height: Math.ceil(whole.height) };
+    const boxes = request.region ? this.#boxes.get(layersKey(request.hiddenLayers)) : undefined;
+    const canvas = await this.#run(request.scale, region, request.hiddenLayers ?? [], signal, {
+      operationsFilter: boxes ? touching(boxes, region, whole.width, whole.height) : null,
+    });
+    return { bitmap: canvas.transferToImageBitmap(), region, approximate: this.#filtersMissed() };
+  }
+
+  /** True when parts of the page with these layers hidden can be drawn without going through all of it. */
+  isRecorded(hiddenLayers: readonly string[] | undefined): boolean {
+    return this.#boxes.has(layersKey(hiddenLayers));
+  }
+
+  /** Records the boxes, by drawing the page once more on a canvas nobody sees. */
+  async record(hiddenLayers: readonly string[] | undefined, signal: AbortSignal): Promise<void> {
+    const { width, height } = this.#page.getViewport({ scale: 1 });
+    const scale = RECORDING_SIDE / Math.max(width, height);
+    const region = { x: 0, y: 0, width: Math.ceil(width * scale), height: Math.ceil(height * scale) };
+    this.#page.recordedBBoxes = null;
+    try {
+      await this.#run(scale, region, hiddenLayers ?? [], signal, { recordOperations: true });
+      const boxes = this.#page.recordedBBoxes as OperatorBoxes | null;
+      if (boxes) this.#boxes.set(layersKey(hiddenLayers), boxes);
+    } finally {
+      // A cancelled drawing leaves half a recording behind, and a finished one would stop the next.
+      this.#page.recordedBBoxes = null;
+    }
+  }
+
+  /** Lets go of the parsed page; the next picture parses it again. */
+  rest(): void {
+    this.#boxes.clear();
+    this.#page.cleanup();
+  }
+
+  async #run(
+    scale: number,
+    region: PixelRegion,
+    hidden: readonly string[],
+    signal: AbortSignal,
+    extra: { operationsFilter?: ((i: number) => boolean) | null; recordOperations?: boolean },
+  ): Promise<OffscreenCanvas> {
+    const config = await this.#plan.document.getOptionalContentConfig({ intent: "display" });
+    for (const id of hidden) config.setVisibility(id, false, false);
+    signal.throwIfAborted();
+    const canvas = new OffscreenCanvas(region.width, region.height);
+    const task = this.#page.render({
+      canvas: canvas as unknown as HTMLCanvasElement,
+      viewport: this.#page.getViewport({ scale, offsetX: -region.x, offsetY: -region.y }),
+      optionalContentConfigPromise: Promise.resolve(config),
+      ...extra,
+    } as unknown as Parameters<PDFPageProxy["render"]>[0]);
+    const cancel = () => task.cancel();
+    signal.addEventListener("abort", cancel);
+    yieldBetweenSlices(task);
+    try {
+      await task.promise;
+      signal.throwIfAborted();
+      return canvas;
+    } catch (error) {
+      signal.throwIfAborted();
+      throw error;
+    } finally {
+      signal.removeEventListener("abort", cancel);
+    }
+  }
+}
+
+const layersKey = (hidden: readonly string[] = []): string => [...hidden].sort().join(" ");
+
+/** Keeps the operators whose box touches the region; the boxes are rounded outwards to 1/256 of the page. */
+const touching = (boxes: OperatorBoxes, region: PixelRegion, width: number, height: number) => {
+  const [x0, x1] = [region.x / width, (region.x + region.width) / width];
+  const [y0, y1] = [region.y / height, (region.y + region.height) / height];
+  return (i: number): boolean =>
+    !boxes.isEmpty(i) && boxes.minX(i) <= x1 && boxes.maxX(i) >= x0 && boxes.minY(i) <= y1 && boxes.maxY(i) >= y0;
+};
+
+/**
+ * Between two slices of drawing the worker's message queue gets its turn: without that a cancel is read when the page
+ * is finished. A message channel comes sooner than a timer.
+ */
+const yieldBetweenSlices = (task: RenderTask): void => {
+  task.onContinue = (proceed: () => void) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      proceed();
+    };
+    port2.postMessage(null);
+  };
+};

@@ -1,0 +1,68 @@
+import type { PageGeometry } from "../pdf/read/page-geometry.ts";
+import type { PageContents, PlanLayer } from "../pdf/read/plan-contents.ts";
+import type { Problem, Result } from "../units/problem.ts";
+
+/** A rectangle of the displayed page in pixels at the scale of a request; whole numbers, y down. */
+export interface PixelRegion {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What to draw: `scale` is pixels per 1/72 in. of paper, user unit included. */
+export interface RenderRequest {
+  readonly handle: number;
+  readonly page: number;
+  readonly scale: number;
+  /** The whole page when left out. */
+  readonly region?: PixelRegion;
+  /** Layers not to draw, by id. */
+  readonly hiddenLayers?: readonly string[];
+}
+
+/** A drawn page or part of one. */
+export interface RenderedPage {
+  readonly bitmap: ImageBitmap;
+  readonly region: PixelRegion;
+  /** True when the page asks for a colour transfer this way of drawing leaves out: the picture is close, not exact. */
+  readonly approximate: boolean;
+}
+
+/** An opened drawing. */
+export interface OpenedPlan {
+  readonly handle: number;
+  readonly pages: readonly PageGeometry[];
+  readonly labels: readonly (string | null)[];
+  readonly layers: readonly PlanLayer[];
+  readonly warnings: readonly Problem[];
+}
+
+/** What the page may ask of the worker; each answer is named beside it. */
+export interface WorkerCalls {
+  open: { ask: { handle: number; file: Blob; name?: string; password?: string }; answer: Result<OpenedPlan> };
+  render: { ask: RenderRequest; answer: RenderedPage };
+  contents: { ask: { handle: number; page: number }; answer: PageContents };
+  close: { ask: { handle: number }; answer: null };
+}
+export type CallName = keyof WorkerCalls;
+
+/** Page to worker. `assets` is the folder of pdf.js's fonts, character maps and decoders, absolute, ending in "/". */
+export type ToWorker =
+  | { readonly type: "start"; readonly assets: string }
+  | {
+      [N in CallName]: {
+        readonly type: "call";
+        readonly id: number;
+        readonly name: N;
+        readonly ask: WorkerCalls[N]["ask"];
+      };
+    }[CallName]
+  | { readonly type: "cancel"; readonly id: number };
+
+/** Worker to page. `stopped` means that the worker can do no more and has to be replaced. */
+export type FromWorker =
+  | { readonly type: "answer"; readonly id: number; readonly answer: unknown }
+  | { readonly type: "cancelled"; readonly id: number }
+  | { readonly type: "failed"; readonly id: number; readonly message: string }
+  | { readonly type: "stopped"; readonly message: string };

@@ -1,0 +1,202 @@
+/// <reference lib="webworker" />
+import { getDocument, PDFWorker } from "pdfjs-dist";
+import EngineCore from "pdfjs-dist/build/pdf.worker.min.mjs?worker";
+import { type OpenPlan, openPlan } from "../pdf/read/open-plan.ts";
+import { readPage } from "../pdf/read/plan-reader.ts";
+import { PageArtist } from "./page-artist.ts";
+import type { CallName, FromWorker, RenderRequest, ToWorker, WorkerCalls } from "./page-renderer-protocol.ts";
+import { RenderQueue } from "./render-queue.ts";
+
+/**
+ * The worker that holds opened drawings and draws them: the display half of pdf.js runs here, its core in a worker of
+ * its own below this one, so that the page's thread is never held up.
+ */
+const scope = self as unknown as DedicatedWorkerGlobalScope;
+const send = (message: FromWorker, transfer: Transferable[] = []) => scope.postMessage(message, transfer);
+
+/** Parsed pages kept at a time; a large sheet holds 100 MB and more. */
+const PAGES_KEPT = 3;
+/** How long nothing must have been asked before operator boxes are recorded. */
+const IDLE_MS = 350;
+
+interface OpenFile {
+  readonly plan: OpenPlan;
+  readonly artists: Map<number, PageArtist>;
+  readonly filters: { missed: boolean };
+}
+
+/** Drawings by handle, also while they are being opened: after a restart requests follow at the heels of `open`. */
+const files = new Map<number, Promise<OpenFile | undefined>>();
+const running = new Map<number, AbortController>();
+const queue = new RenderQueue();
+let assets = "";
+let core: PDFWorker | undefined;
+let recording: AbortController | undefined;
+let idleTimer: ReturnType<typeof setTimeout> | undefined;
+
+class WorkerCanvasFactory {
+  create(width: number, height: number) {
+    const canvas = new OffscreenCanvas(Math.max(1, width), Math.max(1, height));
+    return { canvas, context: canvas.getContext("2d", { willReadFrequently: true }) };
+  }
+  reset(entry: { canvas: OffscreenCanvas | null }, width: number, height: number) {
+    if (!entry.canvas) throw new Error("canvas already destroyed");
+    entry.canvas.width = width;
+    entry.canvas.height = height;
+  }
+  destroy(entry: { canvas: OffscreenCanvas | null; context: unknown }) {
+    if (entry.canvas) entry.canvas.width = entry.canvas.height = 0;
+    entry.canvas = entry.context = null;
+  }
+}
+
+/** SVG filters need a document; pages that ask for one are drawn without it and say so. */
+const filterFactoryFor = (filters: { missed: boolean }) => {
+  const missed = () => {
+    filters.missed = true;
+    return "none";
+  };
+  return class {
+    addFilter(maps: unknown) {
+      return maps ? missed() : "none";
+    }
+    addAlphaFilter(map: unknown) {
+      return map ? missed() : "none";
+    }
+    addLuminosityFilter(_map: unknown) {
+      return missed();
+    }
+    addHCMFilter() {
+      return "none";
+    }
+    addHighlightHCMFilter() {
+      return "none";
+    }
+    destroy() {}
+  };
+};
+
+const engineCore = (): PDFWorker => {
+  if (core) return core;
+  const port = new EngineCore();
+  port.addEventListener("error", (event) =>
+    send({ type: "stopped", message: event.message || "the PDF core stopped" }),
+  );
+  core = new PDFWorker({ port: port as unknown as null });
+  return core;
+};
+
+const artistOf = async (handle: number, page: number): Promise<PageArtist> => {
+  const file = await fileOf(handle);
+  const known = file.artists.get(page);
+  // Taken out and put back: the map's order is then the order of use.
+  file.artists.delete(page);
+  const artist = known ?? new PageArtist(file.plan, await file.plan.document.getPage(page), () => file.filters.missed);
+  file.artists.set(page, artist);
+  for (const [number, old] of file.artists) {
+    if (file.artists.size <= PAGES_KEPT) break;
+    old.rest();
+    file.artists.delete(number);
+  }
+  return artist;
+};
+
+const fileOf = async (handle: number): Promise<OpenFile> => {
+  const file = await files.get(handle);
+  if (!file) throw new Error(`no open drawing ${handle}`);
+  return file;
+};
+
+type Handlers = {
+  [N in CallName]: (ask: WorkerCalls[N]["ask"], signal: AbortSignal) => Promise<WorkerCalls[N]["answer"]>;
+};
+
+const handlers: Handlers = {
+  async open({ handle, file, name, password }, signal) {
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    signal.throwIfAborted();
+    const filters = { missed: false };
+    const opening = openPlan({ getDocument: getDocument as never }, bytes, {
+      ...(name === undefined ? {} : { name }),
+      ...(password === undefined ? {} : { password }),
+      engineSettings: {
+        worker: engineCore(),
+        ownerDocument: { fonts: scope.fonts },
+        CanvasFactory: WorkerCanvasFactory,
+        FilterFactory: filterFactoryFor(filters),
+        useWorkerFetch: true,
+        standardFontDataUrl: `${assets}standard_fonts/`,
+        cMapUrl: `${assets}cmaps/`,
+        cMapPacked: true,
+        wasmUrl: `${assets}wasm/`,
+        iccUrl: `${assets}iccs/`,
+      },
+    });
+    files.set(
+      handle,
+      opening.then((done) => (done.ok ? { plan: done.value, artists: new Map(), filters } : undefined)),
+    );
+    const opened = await opening;
+    if (!opened.ok) {
+      files.delete(handle);
+      return opened;
+    }
+    const { pages, labels, layers, warnings } = opened.value;
+    return { ok: true, value: { handle, pages, labels, layers, warnings } };
+  },
+  async render(request, signal) {
+    const answer = await queue.run(
+      async () => (await artistOf(request.handle, request.page)).draw(request, signal),
+      signal,
+    );
+    recordWhenIdle(request);
+    return answer;
+  },
+  async contents({ handle, page }, signal) {
+    const { plan } = await fileOf(handle);
+    return readPage(plan, page, signal);
+  },
+  async close({ handle }) {
+    const file = await files.get(handle);
+    files.delete(handle);
+    await file?.plan.close();
+    return null;
+  },
+};
+
+const recordWhenIdle = (request: RenderRequest) => {
+  clearTimeout(idleTimer);
+  idleTimer = setTimeout(async () => {
+    const artist = (await files.get(request.handle))?.artists.get(request.page);
+    if (!artist || !queue.idle || artist.isRecorded(request.hiddenLayers)) return;
+    recording = new AbortController();
+    const { signal } = recording;
+    // A recording that fails costs speed, not the picture: the next idle moment tries again.
+    await queue.run(() => artist.record(request.hiddenLayers, signal), signal).catch(() => undefined);
+  }, IDLE_MS);
+};
+
+const answerCall = async <N extends CallName>(id: number, name: N, ask: WorkerCalls[N]["ask"]) => {
+  const controller = new AbortController();
+  running.set(id, controller);
+  if (name === "render") {
+    clearTimeout(idleTimer);
+    recording?.abort();
+  }
+  try {
+    const answer = await handlers[name](ask, controller.signal);
+    const bitmap = (answer as { bitmap?: ImageBitmap } | null)?.bitmap;
+    send({ type: "answer", id, answer }, bitmap ? [bitmap] : []);
+  } catch (error) {
+    if (controller.signal.aborted) send({ type: "cancelled", id });
+    else send({ type: "failed", id, message: error instanceof Error ? error.message : String(error) });
+  } finally {
+    running.delete(id);
+  }
+};
+
+scope.onmessage = ({ data }: MessageEvent<ToWorker>) => {
+  if (data.type === "start") assets = data.assets;
+  else if (data.type === "cancel") running.get(data.id)?.abort();
+  else void answerCall(data.id, data.name, data.ask);
+};
