@@ -38,7 +38,12 @@ export default defineConfig(({ mode }) =>
         publicDir: false,
         plugins: [react(), carry(carriedByPage)],
         worker: { format: "es" },
-        build: { target: "es2023", outDir: join(root, "dist"), emptyOutDir: true, license: true },
+        build: {
+          target: "es2023",
+          outDir: join(root, "dist"),
+          emptyOutDir: true,
+          license: { fileName: "licences.md" },
+        },
         test: {
           root,
           include: ["tests/**/*.test.ts", "tests/**/*.test.tsx"],
