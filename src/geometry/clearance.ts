@@ -1,11 +1,14 @@
-import type { Inches } from "../units/quantity.ts";
+import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
-import type { IntervalSet } from "./interval-set.ts";
-import type { Point3 } from "./point.ts";
-import type { OrientedBox } from "./solid.ts";
+import { type Interval, type IntervalSet, intersect, normalise } from "./interval-set.ts";
+import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
+import { lerp3, type Point3 } from "./point.ts";
+import { found, leastSquared } from "./segment-face.ts";
+import { isCloserThan, LIMIT_TOLERANCE } from "./tolerance.ts";
 
 /** The least distance between an element and a face, and a pair of points that has it. Building space, inches. */
 export interface Nearest {
+  /** Infinite for a face without corners. Has no sign: `verticalGaps` tells above from below. */
   readonly distance: Inches;
   readonly onElement: Point3;
   readonly onFace: Point3;
@@ -13,7 +16,7 @@ export interface Nearest {
   readonly t?: number;
 }
 
-/** A part of a segment inside a face's plan, with the vertical gap deck minus axis at both of its ends (linear between). */
+/** A part of a segment within a face's plan, with the vertical gap deck minus axis at both ends (linear between). */
 export interface VerticalGap {
   /** Along the segment, 0 at p to 1 at q. */
   readonly from: number;
@@ -23,8 +26,153 @@ export interface VerticalGap {
   readonly gapTo: Inches;
 }
 
-export declare function segmentToFace(p: Point3, q: Point3, face: Face): Nearest;
-export declare function boxToFace(box: OrientedBox, face: Face): Nearest;
-export declare function nearStretches(p: Point3, q: Point3, face: Face, reach: Inches): IntervalSet;
-export declare function verticalGaps(p: Point3, q: Point3, face: Face): VerticalGap[];
-export declare function boxVerticalGap(box: OrientedBox, face: Face): { least: Inches; greatest: Inches } | undefined;
+/**
+ * The least distance from the axis p-q to the bounded face; 0 when it crosses or touches. Exact up to rounding. The
+ * ends may coincide. For a round section the caller subtracts the radius.
+ */
+export function segmentToFace(p: Point3, q: Point3, face: Face): Nearest {
+  const [ox, oy, oz] = face.origin;
+  const square = leastSquared(
+    face,
+    p[0] - ox,
+    p[1] - oy,
+    p[2] - oz,
+    q[0] - ox,
+    q[1] - oy,
+    q[2] - oz,
+    Number.POSITIVE_INFINITY,
+  );
+  if (square === Number.POSITIVE_INFINITY) return { distance: inches(square), onElement: p, onFace: p, t: 0 };
+  return readFound(square, p, q, face);
+}
+
+/** What `leastSquared` has just found, as a value of its own. */
+export function readFound(square: number, p: Point3, q: Point3, face: Face): Nearest & { readonly t: number } {
+  const t = found[0]!;
+  const [ox, oy, oz] = face.origin;
+  return {
+    distance: inches(Math.sqrt(square)),
+    onElement: t === 0 ? p : t === 1 ? q : lerp3(p, q, t),
+    onFace: [found[1]! + ox, found[2]! + oy, found[3]! + oz],
+    t,
+  };
+}
+
+/**
+ * The t in [0, 1] for which the axis point is closer than `reach` to the bounded face in the sense of `isCloserThan`;
+ * empty exactly when `segmentToFace` is not closer. In closed form: the part below or above the face within reach, the
+ * tubes round its edges, the balls at its corners. A point element (p = q) is all or nothing. `nearest` saves the work
+ * when the caller has `segmentToFace`'s answer already.
+ */
+export function nearStretches(
+  p: Point3,
+  q: Point3,
+  face: Face,
+  reach: Inches,
+  nearest: Nearest = segmentToFace(p, q, face),
+): IntervalSet {
+  if (!isCloserThan(nearest.distance, reach)) return [];
+  const [ox, oy, oz] = face.origin;
+  const px = p[0] - ox;
+  const py = p[1] - oy;
+  const pz = p[2] - oz;
+  const dx = q[0] - p[0];
+  const dy = q[1] - p[1];
+  const dz = q[2] - p[2];
+  const dd = dx * dx + dy * dy + dz * dz;
+  if (dd === 0) return [[0, 1]];
+  const r = reach - LIMIT_TOLERANCE;
+  const { gx, gy } = face.plane;
+  const { edges, lift, steepness } = face;
+
+  // Where the perpendicular foot falls on the face and the plane is within reach; the foot moves in a straight line.
+  const hp = gx * px + gy * py + lift - pz;
+  const hd = gx * dx + gy * dy - dz;
+  const slab = linearBetween(hp, hd, -r * steepness, r * steepness);
+  const back = 1 / (steepness * steepness);
+  const fx = px - back * hp * gx;
+  const fy = py - back * hp * gy;
+  const parts: Interval[] = slab
+    ? [...intersect([slab], spansInside(edges, fx, fy, fx + dx - back * hd * gx, fy + dy - back * hd * gy))]
+    : [];
+
+  for (let e = 0; e < edges.length; e += EDGE_STRIDE) {
+    const ux = edges[e + 3]! - edges[e]!;
+    const uy = edges[e + 4]! - edges[e + 1]!;
+    const uz = edges[e + 5]! - edges[e + 2]!;
+    const uu = edges[e + 6]!;
+    const wx = px - edges[e]!;
+    const wy = py - edges[e + 1]!;
+    const wz = pz - edges[e + 2]!;
+    // The ball at the edge's first corner; its last corner is the first of the next edge.
+    const ball = withinRadius(wx, wy, wz, dx, dy, dz, r);
+    if (ball) parts.push(ball);
+    if (!(uu > 0)) continue;
+    // The tube: where the foot on the edge's line falls between its corners and the line is within reach.
+    const beside = linearBetween((wx * ux + wy * uy + wz * uz) / uu, (dx * ux + dy * uy + dz * uz) / uu, 0, 1);
+    if (!beside) continue;
+    const ws = (wx * ux + wy * uy + wz * uz) / uu;
+    const ds = (dx * ux + dy * uy + dz * uz) / uu;
+    const tube = withinRadius(wx - ws * ux, wy - ws * uy, wz - ws * uz, dx - ds * ux, dy - ds * uy, dz - ds * uz, r);
+    if (!tube) continue;
+    const from = Math.max(beside[0], tube[0]);
+    const to = Math.min(beside[1], tube[1]);
+    if (from <= to) parts.push([from, to]);
+  }
+  const at = Math.min(1, Math.max(0, nearest.t ?? 0));
+  // The nearest point is near by the very comparison of the verdict, so it belongs to the answer whatever rounding did.
+  return normalise([...parts, [at, at]]);
+}
+
+/** The t in [0, 1] with low <= value + t * change <= high, or undefined. */
+function linearBetween(value: number, change: number, low: number, high: number): Interval | undefined {
+  if (change === 0) return low <= value && value <= high ? [0, 1] : undefined;
+  const a = (low - value) / change;
+  const b = (high - value) / change;
+  const from = Math.max(0, Math.min(a, b));
+  const to = Math.min(1, Math.max(a, b));
+  return from <= to ? [from, to] : undefined;
+}
+
+/**
+ * The t in [0, 1] for which |w + t d| <= r, or undefined. Found as the vertex of the parabola and its half width,
+ * which keeps the digits that the usual formula for roots cancels.
+ */
+function withinRadius(
+  wx: number,
+  wy: number,
+  wz: number,
+  dx: number,
+  dy: number,
+  dz: number,
+  r: number,
+): Interval | undefined {
+  const dd = dx * dx + dy * dy + dz * dz;
+  const middle = dd > 0 ? -(wx * dx + wy * dy + wz * dz) / dd : 0;
+  if (!Number.isFinite(middle)) return wx * wx + wy * wy + wz * wz <= r * r ? [0, 1] : undefined;
+  const mx = wx + middle * dx;
+  const my = wy + middle * dy;
+  const mz = wz + middle * dz;
+  const rest = r * r - (mx * mx + my * my + mz * mz);
+  if (rest < 0) return undefined;
+  if (dd === 0) return [0, 1];
+  const half = Math.sqrt(rest / dd);
+  const from = Math.max(0, middle - half);
+  const to = Math.min(1, middle + half);
+  return from <= to ? [from, to] : undefined;
+}
+
+/**
+ * The parts of the axis p-q that lie inside the face's plan (its edge included), each with the signed vertical gap at
+ * both ends. Empty where there is no deck above or below, as under a hole. A vertical axis is one part or none.
+ */
+export function verticalGaps(p: Point3, q: Point3, face: Face): VerticalGap[] {
+  const [ox, oy, oz] = face.origin;
+  const { gx, gy } = face.plane;
+  const gapAt = ([x, y, z]: Point3): Inches => inches(gx * (x - ox) + gy * (y - oy) + face.lift - (z - oz));
+  const spans = spansInside(face.edges, p[0] - ox, p[1] - oy, q[0] - ox, q[1] - oy);
+  return spans.map(([from, to]) => ({ from, to, gapFrom: gapAt(along(p, q, from)), gapTo: gapAt(along(p, q, to)) }));
+}
+
+/** The point at t, exactly an end at 0 and 1. */
+const along = (p: Point3, q: Point3, t: number): Point3 => (t === 0 ? p : t === 1 ? q : lerp3(p, q, t));

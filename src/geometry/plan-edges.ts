@@ -7,15 +7,17 @@ export const EDGE_STRIDE = 7;
 
 /**
  * All edges of a polygon, `EDGE_STRIDE` numbers each, relative to (ox, oy) and lifted onto z = gx x + gy y + lift of
- * that local frame. Edges of length 0 are left out, except that a ring of one point keeps its point.
+ * that local frame. Edges of length 0 are left out, except that a ring collapsed into a point keeps
+ * one, so that the point stays near whatever is near it.
  */
 export function planEdges(polygon: Polygon, ox: number, oy: number, gx = 0, gy = 0, lift = 0): Float64Array {
   const numbers: number[] = [];
   for (const ring of [polygon.outline, ...polygon.holes]) {
+    const collapsed = ring.every(([x, y]) => x === ring[0]![0] && y === ring[0]![1]);
     for (let i = 0; i < ring.length; i++) {
       const a = ring[i]!;
       const b = ring[(i + 1) % ring.length]!;
-      if (a[0] === b[0] && a[1] === b[1] && ring.length > 1) continue;
+      if (a[0] === b[0] && a[1] === b[1] && !(collapsed && i === 0)) continue;
       const ax = a[0] - ox;
       const ay = a[1] - oy;
       const bx = b[0] - ox;

@@ -12,3 +12,9 @@ export const LIMIT_TOLERANCE: Inches = inches(1e-7);
  * unit of the plan. Far above the rounding of coordinates of 1e5 (1.5e-11), far below anything traced or built.
  */
 export const EDGE_TOLERANCE = 1e-9;
+
+/**
+ * Whether a distance counts as closer than a limit: by more than `LIMIT_TOLERANCE`, so exactly at the limit is not.
+ * The one comparison behind verdicts and stretches.
+ */
+export const isCloserThan = (distance: number, limit: number): boolean => distance < limit - LIMIT_TOLERANCE;

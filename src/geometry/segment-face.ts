@@ -1,0 +1,166 @@
+import type { Face } from "./face.ts";
+import { EDGE_STRIDE, insideEdges } from "./plan-edges.ts";
+
+/** Where `leastSquared` found its answer: t along the segment, then the face's point x y z, relative to the face's origin. */
+export const found = new Float64Array(4);
+
+/**
+ * Squared least distance between the segment p-q, given relative to the face's origin, and the bounded face, when it
+ * is below `bound`; else `bound` itself, and `found` is left alone. Exact up to rounding: the least distance lies at a
+ * crossing, at the perpendicular foot of an end, or at an edge. No memory is taken, as this is the innermost loop.
+ *
+ * Feet and crossings are tried against the plan in plain floating point: where that could err, at an edge, the edge
+ * itself gives the same distance.
+ */
+export function leastSquared(
+  face: Face,
+  px: number,
+  py: number,
+  pz: number,
+  qx: number,
+  qy: number,
+  qz: number,
+  bound: number,
+): number {
+  const { edges, lift, steepness } = face;
+  const { gx, gy } = face.plane;
+  const steep2 = steepness * steepness;
+  // Signed vertical gaps, deck minus end.
+  const hp = gx * px + gy * py + lift - pz;
+  const hq = gx * qx + gy * qy + lift - qz;
+  let best = bound;
+
+  if (hp * hq <= 0) {
+    const t = hp === hq ? 0 : hp / (hp - hq);
+    const x = px + t * (qx - px);
+    const y = py + t * (qy - py);
+    if (best > 0 && insideEdges(edges, x, y)) {
+      found[0] = t;
+      found[1] = x;
+      found[2] = y;
+      found[3] = gx * x + gy * y + lift;
+      return 0;
+    }
+  } else {
+    const nearer = Math.abs(hp) <= Math.abs(hq) ? hp : hq;
+    if ((nearer * nearer) / steep2 >= best) return best;
+  }
+
+  // The feet of both ends, the nearer end first: if both ends are on one side, no point can beat its foot.
+  const first = Math.abs(hp) <= Math.abs(hq) ? 0 : 1;
+  for (let i = 0; i < 2; i++) {
+    const end = i === 0 ? first : 1 - first;
+    const h = end === 0 ? hp : hq;
+    const square = (h * h) / steep2;
+    if (square >= best) continue;
+    const back = h / steep2;
+    const x = (end === 0 ? px : qx) - back * gx;
+    const y = (end === 0 ? py : qy) - back * gy;
+    if (!insideEdges(edges, x, y)) continue;
+    best = square;
+    found[0] = end;
+    found[1] = x;
+    found[2] = y;
+    found[3] = (end === 0 ? pz : qz) + back;
+    if (i === 0 && hp * hq > 0) return best;
+  }
+
+  const dx = qx - px;
+  const dy = qy - py;
+  const dz = qz - pz;
+  const dd = dx * dx + dy * dy + dz * dz;
+  const lowX = dx < 0 ? qx : px;
+  const highX = dx < 0 ? px : qx;
+  const lowY = dy < 0 ? qy : py;
+  const highY = dy < 0 ? py : qy;
+  let bestEdge = -1;
+  let bestT = 0;
+  let bestS = 0;
+  for (let e = 0; e < edges.length; e += EDGE_STRIDE) {
+    const ax = edges[e]!;
+    const ay = edges[e + 1]!;
+    const bx = edges[e + 3]!;
+    const by = edges[e + 4]!;
+    // Plan boxes farther apart than the best so far cannot improve it.
+    const gapX = Math.max(0, Math.min(ax, bx) - highX, lowX - Math.max(ax, bx));
+    const gapY = Math.max(0, Math.min(ay, by) - highY, lowY - Math.max(ay, by));
+    if (gapX * gapX + gapY * gapY > best) continue;
+    const az = edges[e + 2]!;
+    const ux = bx - ax;
+    const uy = by - ay;
+    const uz = edges[e + 5]! - az;
+    const uu = edges[e + 6]!;
+    const wx = px - ax;
+    const wy = py - ay;
+    const wz = pz - az;
+    const wd = wx * dx + wy * dy + wz * dz;
+    const wu = wx * ux + wy * uy + wz * uz;
+
+    // The edge's first corner (its last is the first of the next edge) against the segment.
+    let t = dd > 0 ? -wd / dd : 0;
+    t = t < 0 ? 0 : Math.min(t, 1);
+    let rx = wx + t * dx;
+    let ry = wy + t * dy;
+    let rz = wz + t * dz;
+    let square = rx * rx + ry * ry + rz * rz;
+    if (square < best) {
+      best = square;
+      bestEdge = e;
+      bestT = t;
+      bestS = 0;
+    }
+    // Both ends of the segment against the edge.
+    let s = uu > 0 ? wu / uu : 0;
+    s = s < 0 ? 0 : Math.min(s, 1);
+    rx = wx - s * ux;
+    ry = wy - s * uy;
+    rz = wz - s * uz;
+    square = rx * rx + ry * ry + rz * rz;
+    if (square < best) {
+      best = square;
+      bestEdge = e;
+      bestT = 0;
+      bestS = s;
+    }
+    s = uu > 0 ? (wu + dx * ux + dy * uy + dz * uz) / uu : 0;
+    s = s < 0 ? 0 : Math.min(s, 1);
+    rx = wx + dx - s * ux;
+    ry = wy + dy - s * uy;
+    rz = wz + dz - s * uz;
+    square = rx * rx + ry * ry + rz * rz;
+    if (square < best) {
+      best = square;
+      bestEdge = e;
+      bestT = 1;
+      bestS = s;
+    }
+    // Inside both: by the cross product, since |u|²|d|² - (u·d)² loses all digits for nearly parallel lines.
+    const nx = dy * uz - dz * uy;
+    const ny = dz * ux - dx * uz;
+    const nz = dx * uy - dy * ux;
+    const nn = nx * nx + ny * ny + nz * nz;
+    if (!(nn > 0)) continue;
+    t = -((wy * uz - wz * uy) * nx + (wz * ux - wx * uz) * ny + (wx * uy - wy * ux) * nz) / nn;
+    if (!(t > 0 && t < 1)) continue;
+    s = -((wy * dz - wz * dy) * nx + (wz * dx - wx * dz) * ny + (wx * dy - wy * dx) * nz) / nn;
+    if (!(s > 0 && s < 1)) continue;
+    rx = wx + t * dx - s * ux;
+    ry = wy + t * dy - s * uy;
+    rz = wz + t * dz - s * uz;
+    square = rx * rx + ry * ry + rz * rz;
+    if (square < best) {
+      best = square;
+      bestEdge = e;
+      bestT = t;
+      bestS = s;
+    }
+  }
+  if (bestEdge >= 0) {
+    const e = bestEdge;
+    found[0] = bestT;
+    found[1] = edges[e]! + bestS * (edges[e + 3]! - edges[e]!);
+    found[2] = edges[e + 1]! + bestS * (edges[e + 4]! - edges[e + 1]!);
+    found[3] = edges[e + 2]! + bestS * (edges[e + 5]! - edges[e + 2]!);
+  }
+  return best;
+}
