@@ -1,0 +1,111 @@
+import type { StoreApi } from "zustand/vanilla";
+import type { CheckResult } from "../check/finding.ts";
+import type { Picture } from "../geometry/picture.ts";
+import type { Point2 } from "../geometry/point.ts";
+import type { Edit } from "../job/edit.ts";
+import type { Id } from "../job/fields.ts";
+import type { Job } from "../job/schema.ts";
+import type { Problem, Result } from "../units/problem.ts";
+import type { Selection } from "./selection.ts";
+import type { Stage } from "./stage.ts";
+import type { AskKind } from "./tool.ts";
+import type { ToolKey, ToolPointer } from "./tool-event.ts";
+import type { ToolState } from "./tools/tool-state.ts";
+
+/** Where the next point would go and why there: shown at the crosshair or under the pointer. */
+export interface Aim {
+  /** Sheet space. */
+  readonly at: Point2;
+  /** Why the point is not exactly where it was asked for ("Vertex of R-14", "Right angle"); null when it is. */
+  readonly why: string | null;
+}
+
+/** Everything a screen needs to know. Every field is replaced, never changed in place. */
+export interface SessionState {
+  readonly job: Job;
+  /** What can be taken back, oldest first; the last is next. */
+  readonly undo: readonly Edit[];
+  /** What can be done again; the last is next. */
+  readonly redo: readonly Edit[];
+  readonly stage: Stage;
+  readonly sheet: Id | null;
+  readonly viewport: Id | null;
+  readonly selection: Selection;
+  /** The tool in hand; `tool.tool` is "edit" while none was started. Never null. */
+  readonly tool: ToolState;
+  /** The keyboard's place on the sheet, sheet space; null while a pointer leads. */
+  readonly crosshair: Point2 | null;
+  /** Where the next point would go; null while the pointer is off the sheet. */
+  readonly aim: Aim | null;
+  /** The edit a drag would make if it ended now; drawn by `draft()`, not part of `job`. */
+  readonly preview: Edit | null;
+  readonly result: CheckResult | null;
+  /** True while `result` is of an older job than `job`. */
+  readonly checking: boolean;
+  /** What the tool wants next, in words. */
+  readonly prompt: string;
+  /** What may be typed now; empty when nothing may. */
+  readonly asks: readonly AskKind[];
+  /** The last thing that was refused, until the next act; worded by `wordProblem` of messages.ts. */
+  readonly notice: Problem | null;
+}
+
+/** What to start a tool with. Viewports and areas left out are taken from the selection, or from the sheet shown. */
+export type ToolRequest =
+  | { readonly tool: "edit" }
+  | { readonly tool: "measure-scale"; readonly viewport?: Id }
+  | { readonly tool: "register"; readonly viewport?: Id; readonly to?: Id }
+  | { readonly tool: "outline-area"; readonly area?: Id; readonly part?: "outline" | "hole" }
+  | { readonly tool: "slope-direction"; readonly area?: Id }
+  | { readonly tool: "spots"; readonly area?: Id }
+  | { readonly tool: "trace-run"; readonly type?: string; readonly tradeSize?: string }
+  | { readonly tool: "place-box"; readonly item?: string; readonly cover?: "down" | "sideways" }
+  | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string };
+
+/** The state is read and watched as in any zustand store (`useStore(session, selector)`); it changes through the methods only. */
+export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getInitialState" | "subscribe"> {
+  /** Does an edit: one undo step, then a check. An edit without changes does nothing. */
+  commit(edit: Edit): void;
+  /** Does what an edit builder returned, or shows its first problem as the notice. True when done. */
+  attempt(edit: Result<Edit>): boolean;
+  /** Takes back the last edit; while a tool is in the middle of something, its last point instead. */
+  undo(): void;
+  redo(): void;
+  /** Takes a tool in hand. What it still needs and cannot find (a sheet, an area) becomes the notice, and the answer is false. */
+  start(request: ToolRequest): boolean;
+  pointer(event: ToolPointer): void;
+  /** A key while the sheet has the focus; false when it meant nothing here, so that the browser may have it. */
+  key(event: ToolKey): boolean;
+  /** Typed text: a position (`12'-6", 4'-0"` right and up from the last point; `@100, 200` in sheet space) or what `asks` says. */
+  typed(text: string): Result<void>;
+  /** Escape: what is half done is put back exactly; a second one leaves the tool, a third one selects nothing. */
+  cancel(): void;
+  select(selection: Selection): void;
+  setStage(stage: Stage): void;
+  /** Shows a sheet; the viewport is the one given, or the first on that sheet. */
+  setSheet(sheet: Id | null, viewport?: Id): void;
+  /** Says how the sheet is seen: sheet units per screen pixel, and the middle of the view in sheet space. Steps of the crosshair follow. */
+  setView(view: { readonly unitsPerPixel: number; readonly centre: Point2 }): void;
+  /** Another job altogether: nothing of the old one can be taken back. */
+  replaceJob(job: Job): void;
+  /** Shows a problem as the notice; null dismisses it. */
+  notify(problem: Problem | null): void;
+  /** The half-done thing, the handles of what is selected and the crosshair, in sheet space of the sheet shown. */
+  draft(): Picture;
+  readonly newId: () => Id;
+}
+
+export interface SessionOptions {
+  readonly job: Job;
+  /** Ids for new records: lower-case letters, digits and hyphens, never the same twice. */
+  readonly newId: () => Id;
+  /** Called after every edit; an answer that comes after a later edit is dropped. */
+  readonly check: (job: Job) => CheckResult | Promise<CheckResult>;
+  /** Told when `check` fails, which is a bug; without it the error is thrown. */
+  readonly onBug?: (error: unknown) => void;
+}
+
+/** A session over a job: the whole editor without a screen. */
+export function createSession(_options: SessionOptions): Session {
+  throw new Error("not written yet");
+}

@@ -1,0 +1,60 @@
+import type { Picture } from "../geometry/picture.ts";
+import type { Point2 } from "../geometry/point.ts";
+import type { Edit } from "../job/edit.ts";
+import type { Id } from "../job/fields.ts";
+import type { Job } from "../job/schema.ts";
+import type { Problem } from "../units/problem.ts";
+import type { Selection } from "./selection.ts";
+import type { ToolEvent } from "./tool-event.ts";
+
+/** What a tool may know of the session; all in the present. */
+export interface ToolContext {
+  readonly job: Job;
+  /** The sheet that is shown: points are in its space. */
+  readonly sheet: Id | null;
+  /** The viewport new things belong to where no region says otherwise. */
+  readonly viewport: Id | null;
+  readonly selection: Selection;
+  /** How near counts as on something, in sheet units. */
+  readonly reach: number;
+  /** A step of an arrow key, in sheet units, for keys that move things. */
+  readonly step: number;
+  readonly newId: () => Id;
+}
+
+/** What a tool answers to an event. */
+export interface ToolStep<S> {
+  /** The state to go on with; null when the tool is done and the standing tool takes over. */
+  readonly state: S | null;
+  /** To be done to the job, as one undo step. */
+  readonly edit?: Edit;
+  /** Why the event was refused; the state is then what it was before. */
+  readonly problem?: Problem;
+  readonly select?: Selection;
+  /** The sheet to show next, where the next point is wanted on another one. */
+  readonly sheet?: Id;
+  /** False when the event meant nothing to the tool, so that others may have it. */
+  readonly used?: boolean;
+}
+
+/** What a tool takes as typed text besides a position. */
+export type AskKind = "position" | "distance" | "elevation" | "tag" | "slope" | "label";
+
+/** What a tool wants next: a code for the words (see words.ts), values for them, and what may be typed. */
+export interface Wanted {
+  readonly code: string;
+  readonly params?: Readonly<Record<string, string | number>>;
+  readonly asks: readonly AskKind[];
+}
+
+/** A tool: a small state machine over plain data. It never sees a device, and never changes anything itself. */
+export interface Tool<S> {
+  reduce(state: S, event: ToolEvent, context: ToolContext): ToolStep<S>;
+  wanted(state: S, context: ToolContext): Wanted;
+  /** What has been put so far, in sheet space of `context.sheet`: snapping, right angles and typed positions start from the last. */
+  points(state: S, context: ToolContext): readonly Point2[];
+  /** The half-done thing on the shown sheet, `at` being where the next point would go. */
+  draft(state: S, at: Point2 | null, context: ToolContext): Picture;
+  /** What would be done if it ended now, so that a drag can be shown without being done; null for nothing. */
+  preview?(state: S, context: ToolContext): Edit | null;
+}

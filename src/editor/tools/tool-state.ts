@@ -1,0 +1,108 @@
+import type { Point2 } from "../../geometry/point.ts";
+import type { Edit } from "../../job/edit.ts";
+import type { Id, Tag } from "../../job/fields.ts";
+import type { Length } from "../../units/length.ts";
+import type { SelectableTable } from "../selection.ts";
+
+/** Two points of a viewport, then the distance between them in the building. */
+export interface MeasureScaleState {
+  readonly tool: "measure-scale";
+  readonly viewport: Id;
+  readonly points: readonly Point2[];
+}
+
+/** The same points on two viewports, at least two pairs. */
+export interface RegisterState {
+  readonly tool: "register";
+  readonly viewport: Id;
+  readonly to: Id;
+  readonly pairs: readonly { readonly label: string; readonly here: Point2; readonly there: Point2 }[];
+  /** The half of a pair that has been put. */
+  readonly here: Point2 | null;
+  /** Label typed for the pair being put. */
+  readonly label: string;
+}
+
+/** A ring of points; a new deck area, a new outline for one, or a hole in one. */
+export interface OutlineAreaState {
+  readonly tool: "outline-area";
+  /** The area that gets the outline or the hole; null makes a new one. */
+  readonly area: Id | null;
+  readonly part: "outline" | "hole";
+  readonly points: readonly Point2[];
+}
+
+/** The place of the given elevation, the direction the deck falls in, and the slope. */
+export interface SlopeDirectionState {
+  readonly tool: "slope-direction";
+  readonly area: Id;
+  readonly point: Point2 | null;
+  readonly at: Length | null;
+  readonly towards: Point2 | null;
+}
+
+/** Spots, each with an elevation; at least three. */
+export interface SpotsState {
+  readonly tool: "spots";
+  readonly area: Id;
+  readonly spots: readonly { readonly at: Point2; readonly elevation: Length | null }[];
+}
+
+/** The vertices of a run. */
+export interface TraceRunState {
+  readonly tool: "trace-run";
+  readonly wiring: { readonly type: string; readonly tradeSize: string; readonly outsideDiameter: Length | null };
+  readonly vertices: readonly { readonly at: Point2; readonly tag: Tag | null }[];
+  /** The tag of the first vertex of the next run, as typed before its first point. */
+  readonly firstTag: Tag | null;
+}
+
+/** A box where the next point is put. */
+export interface PlaceBoxState {
+  readonly tool: "place-box";
+  readonly item: string;
+  readonly cover: "down" | "sideways";
+  readonly tag: Tag | null;
+}
+
+/** A fitting where the next point is put. */
+export interface PlaceFittingState {
+  readonly tool: "place-fitting";
+  readonly item: string;
+  readonly tradeSize: string;
+  readonly tag: Tag | null;
+}
+
+/** The standing tool: selects, moves, inserts and deletes vertices, moves whole things. */
+export interface EditState {
+  readonly tool: "edit";
+  /** What is being moved, from where, by how much so far; null while nothing is. */
+  readonly moving: {
+    readonly table: Exclude<SelectableTable, "viewports">;
+    readonly id: Id;
+    /** Null moves the whole thing. */
+    readonly vertex: number | null;
+    readonly from: Point2;
+    readonly to: Point2;
+    /** Moved by a held pointer, or by keys until Enter, Escape or anything else. */
+    readonly by: "pointer" | "keys";
+    /** The vertex was made by this very movement. */
+    readonly inserted: boolean;
+    /** What letting go now would do to the job; null while nothing has moved. */
+    readonly edit: Edit | null;
+  } | null;
+}
+
+/** The state of whichever tool is in hand: plain data. */
+export type ToolState =
+  | EditState
+  | MeasureScaleState
+  | RegisterState
+  | OutlineAreaState
+  | SlopeDirectionState
+  | SpotsState
+  | TraceRunState
+  | PlaceBoxState
+  | PlaceFittingState;
+
+export type ToolName = ToolState["tool"];
