@@ -1,9 +1,8 @@
 import { type Inches, inches } from "../units/quantity.ts";
-import { type Nearest, readFound } from "./clearance.ts";
 import type { Face } from "./face.ts";
 import { EDGE_STRIDE, insideOrOnEdges, spansInside } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
-import { leastSquared } from "./segment-face.ts";
+import { leastSquared, type Nearest, readFound } from "./segment-face.ts";
 import type { OrientedBox } from "./solid.ts";
 
 /** Signs of the corners of a box; corner i and i ^ 1, i ^ 2, i ^ 4 are joined by its edges. */

@@ -3,18 +3,11 @@ import type { Face } from "./face.ts";
 import { type Interval, type IntervalSet, intersect, normalise } from "./interval-set.ts";
 import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import { lerp3, type Point3 } from "./point.ts";
-import { found, leastSquared } from "./segment-face.ts";
+import { leastSquared, type Nearest, readFound } from "./segment-face.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "./tolerance.ts";
 
-/** The least distance between an element and a face, and a pair of points that has it. Building space, inches. */
-export interface Nearest {
-  /** Infinite for a face without corners. Has no sign: `verticalGaps` tells above from below. */
-  readonly distance: Inches;
-  readonly onElement: Point3;
-  readonly onFace: Point3;
-  /** Where along a segment, 0 at p to 1 at q; absent for boxes. */
-  readonly t?: number;
-}
+export { boxToFace, boxVerticalGap } from "./box-clearance.ts";
+export type { Nearest } from "./segment-face.ts";
 
 /** A part of a segment within a face's plan, with the vertical gap deck minus axis at both ends (linear between). */
 export interface VerticalGap {
@@ -44,18 +37,6 @@ export function segmentToFace(p: Point3, q: Point3, face: Face): Nearest {
   );
   if (square === Number.POSITIVE_INFINITY) return { distance: inches(square), onElement: p, onFace: p, t: 0 };
   return readFound(square, p, q, face);
-}
-
-/** What `leastSquared` has just found, as a value of its own. */
-export function readFound(square: number, p: Point3, q: Point3, face: Face): Nearest & { readonly t: number } {
-  const t = found[0]!;
-  const [ox, oy, oz] = face.origin;
-  return {
-    distance: inches(Math.sqrt(square)),
-    onElement: t === 0 ? p : t === 1 ? q : lerp3(p, q, t),
-    onFace: [found[1]! + ox, found[2]! + oy, found[3]! + oz],
-    t,
-  };
 }
 
 /**

@@ -1,10 +1,9 @@
 import Flatbush from "flatbush";
 import { type Inches, inches } from "../units/quantity.ts";
 import { boxToFace } from "./box-clearance.ts";
-import { type Nearest, readFound } from "./clearance.ts";
 import type { Face } from "./face.ts";
 import type { Point3 } from "./point.ts";
-import { leastSquared } from "./segment-face.ts";
+import { leastSquared, type Nearest, readFound } from "./segment-face.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type Capsule, type OrientedBox } from "./solid.ts";
 
 /** The nearest of many faces: its number in the list the index was made from, and the distance to it. */

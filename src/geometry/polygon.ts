@@ -60,37 +60,28 @@ export interface Crossing {
  * Edges of length 0 take no part (see `ringProblems`).
  */
 export function selfCrossings(ring: Ring): Crossing[] {
-  const n = ring.length;
-  const found: Crossing[] = [];
-  const at = (i: number): Point2 => ring[i % n]!;
-  const same = (a: Point2, b: Point2) => a[0] === b[0] && a[1] === b[1];
-  for (let i = 0; i < n; i++) {
-    const a = at(i);
-    const b = at(i + 1);
-    if (same(a, b)) continue;
-    for (let j = i + 1; j < n; j++) {
-      const c = at(j);
-      const d = at(j + 1);
-      if (same(c, d)) continue;
+  const edges = ring
+    .map((from, number) => ({ number, from, to: ring[(number + 1) % ring.length]! }))
+    .filter(({ from, to }) => from[0] !== to[0] || from[1] !== to[1]);
+  const crossings: Crossing[] = [];
+  for (let i = 0; i < edges.length; i++) {
+    const { from: a, to: b } = edges[i]!;
+    for (let j = i + 1; j < edges.length; j++) {
+      const { from: c, to: d } = edges[j]!;
       if (Math.max(c[0], d[0]) < Math.min(a[0], b[0]) || Math.min(c[0], d[0]) > Math.max(a[0], b[0])) continue;
       if (Math.max(c[1], d[1]) < Math.min(a[1], b[1]) || Math.min(c[1], d[1]) > Math.max(a[1], b[1])) continue;
-      const follows = j === i + 1;
-      const precedes = i === 0 && j === n - 1;
-      if (follows || precedes) {
-        // Neighbours share a corner; they meet elsewhere only when one folds back over the other.
-        const corner = follows ? b : a;
-        const before = follows ? a : b;
-        const after = follows ? d : c;
-        const back =
-          (before[0] - corner[0]) * (after[0] - corner[0]) + (before[1] - corner[1]) * (after[1] - corner[1]);
-        if (back > 0 && orient(before, corner, after) === 0) found.push({ i, j, at: corner });
-        continue;
-      }
-      const meeting = meet(a, b, c, d);
-      if (meeting) found.push({ i, j, at: meeting });
+      const at =
+        j === i + 1 ? foldedBack(a, b, d) : i === 0 && j === edges.length - 1 ? foldedBack(b, a, c) : meet(a, b, c, d);
+      if (at) crossings.push({ i: edges[i]!.number, j: edges[j]!.number, at });
     }
   }
-  return found;
+  return crossings;
+}
+
+/** Neighbours share a corner; they meet elsewhere only when one runs back over the other. */
+function foldedBack(before: Point2, corner: Point2, after: Point2): Point2 | undefined {
+  const back = (before[0] - corner[0]) * (after[0] - corner[0]) + (before[1] - corner[1]) * (after[1] - corner[1]);
+  return back > 0 && orient(before, corner, after) === 0 ? corner : undefined;
 }
 
 const orient = (a: Point2, b: Point2, c: Point2): number => orient2d(a[0], a[1], b[0], b[1], c[0], c[1]);

@@ -1,8 +1,20 @@
+import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
 import { EDGE_STRIDE, insideEdges } from "./plan-edges.ts";
+import { lerp3, type Point3 } from "./point.ts";
+
+/** The least distance between an element and a face, and a pair of points that has it. Building space, inches. */
+export interface Nearest {
+  /** Infinite for a face without corners. Has no sign: `verticalGaps` tells above from below. */
+  readonly distance: Inches;
+  readonly onElement: Point3;
+  readonly onFace: Point3;
+  /** Where along a segment, 0 at p to 1 at q; absent for boxes. */
+  readonly t?: number;
+}
 
 /** Where `leastSquared` found its answer: t along the segment, then the face's point x y z, relative to the face's origin. */
-export const found = new Float64Array(4);
+const found = new Float64Array(4);
 
 /**
  * Squared least distance between the segment p-q, given relative to the face's origin, and the bounded face, when it
@@ -163,4 +175,16 @@ export function leastSquared(
     found[3] = edges[e + 2]! + bestS * (edges[e + 5]! - edges[e + 2]!);
   }
   return best;
+}
+
+/** What `leastSquared` has just found, as a value of its own. */
+export function readFound(square: number, p: Point3, q: Point3, face: Face): Nearest & { readonly t: number } {
+  const t = found[0]!;
+  const [ox, oy, oz] = face.origin;
+  return {
+    distance: inches(Math.sqrt(square)),
+    onElement: t === 0 ? p : t === 1 ? q : lerp3(p, q, t),
+    onFace: [found[1]! + ox, found[2]! + oy, found[3]! + oz],
+    t,
+  };
 }
