@@ -118,7 +118,8 @@ export interface RuleSet {
   /** Decks in whose corrugations nothing may be concealed. */
   readonly concealment?: { readonly decks: readonly DeckClass[]; readonly section: string };
   readonly exceptions: readonly RuleException[];
-  readonly entry: EntryRule;
+  /** Absent where the edition's rule on entries has not been written down yet. */
+  readonly entry?: EntryRule;
   readonly provenance: Readonly<Record<ProvenanceField, SourceId>>;
   readonly examples: readonly RuleExample[];
 }

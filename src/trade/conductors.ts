@@ -34,7 +34,7 @@ export const findInsulation = (id: string): Insulation | undefined => insulation
 
 /**
  * Conductor sizes from small to large. The order is the trap: gauge numbers fall as wires grow down to 1, then 1/0 to 4/0
- * grow, then thousands of circular mils. `4` is five sizes and more below `4/0`.
+ * grow, then thousands of circular mils. `4` is seven sizes below `4/0`.
  */
 export const conductorSizes = [
   ..."18 16 14 12 10 8 6 4 3 2 1 1/0 2/0 3/0 4/0".split(" "),
