@@ -16,8 +16,8 @@ const FINEST = 64;
 /**
  * A length as the trade writes it: `12'-6 1/2"`, `7/8"`, `0"`, `-0'-3 1/4"`, and in metric jobs `3810 mm`.
  * Inches are a fraction down to 1/64, else an exact decimal (`0.922"`). `parseLength` reads every text back: to the
- * same number of inches in feet and inches; in millimetres to the same number, or its neighbour where no decimal of
- * millimetres names it. Throws a RangeError for a number that is not finite.
+ * same number of inches in feet and inches; in millimetres to the same number, or to within 5 parts in 10^16 where no
+ * number of millimetres names it. Throws a RangeError for a number that is not finite.
  */
 export function formatLength(length: Inches, system: UnitSystem, options: FormatOptions = {}): string {
   if (!Number.isFinite(length)) throw new RangeError(`Not a length: ${length}`);
@@ -28,17 +28,18 @@ export function formatLength(length: Inches, system: UnitSystem, options: Format
 function feetAndInches(n: number): string {
   const { count: feet, rest } = splitBy(decimalOf(Math.abs(n)), 12n);
   const negative = n < 0 ? "-" : "";
-  return feet === 0n && n >= 0 ? `${inchText(rest)}"` : `${negative}${feet}'-${inchText(rest)}"`;
+  const withFeet = feet > 0n || n < 0;
+  return withFeet ? `${negative}${feet}'-${inchText(rest, true)}"` : `${inchText(rest, false)}"`;
 }
 
-function inchText(rest: ExactDecimal): string {
+function inchText(rest: ExactDecimal, afterFeet: boolean): string {
   const { count: whole, rest: part } = splitBy(rest, 1n);
   const parts = toNumber(part) * FINEST;
   if (parts === 0) return `${whole}`;
   if (!Number.isInteger(parts)) return writeDecimal(rest);
   let [top, bottom] = [parts, FINEST];
   while (top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
-  return whole === 0n && bottom > 0 ? `${top}/${bottom}` : `${whole} ${top}/${bottom}`;
+  return whole === 0n && !afterFeet ? `${top}/${bottom}` : `${whole} ${top}/${bottom}`;
 }
 
 /** The fewest digits of millimetres that come back as the same inches. */

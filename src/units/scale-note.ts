@@ -1,3 +1,4 @@
+import { decimalOf, writeDecimal } from "./exact-decimal.ts";
 import { formatLength } from "./format-length.ts";
 import { settle, toInches } from "./length.ts";
 import { parseLength, plainSigns } from "./parse-length.ts";
@@ -44,5 +45,5 @@ export function formatScale(ratio: number): string {
   const perFoot = settle(12 / ratio);
   if (perFoot <= 12 && Number.isInteger(perFoot * 64)) return `${formatLength(inches(perFoot), "imperial")} = 1'-0"`;
   if (ratio >= 12 && Number.isInteger(ratio / 12)) return `1" = ${formatLength(inches(ratio), "imperial")}`;
-  return `1:${ratio}`;
+  return `1:${writeDecimal(decimalOf(ratio))}`;
 }

@@ -1,3 +1,4 @@
+import { decimalOf, writeDecimal } from "./exact-decimal.ts";
 import { formatLength } from "./format-length.ts";
 import { settle, toInches, type UnitSystem } from "./length.ts";
 import { parseLength, plainSigns } from "./parse-length.ts";
@@ -76,6 +77,6 @@ function lengthOrNumber(
 export function formatSlope(rise: number, system: UnitSystem): string {
   if (!Number.isFinite(rise) || rise < 0) throw new RangeError(`Not a slope: ${rise}`);
   return system === "metric"
-    ? `${settle(rise * 100)}%`
+    ? `${writeDecimal(decimalOf(settle(rise * 100)))}%`
     : `${formatLength(inches(settle(rise * 12)), "imperial")} per foot`;
 }
