@@ -1,0 +1,33 @@
+import type { ElementKind } from "./elements/element.ts";
+import type { Job } from "./schema.ts";
+
+/** The letter of the automatic label of every kind of thing that has one on the sheet. */
+export const LABEL_LETTERS = { run: "R", box: "B", fitting: "F", area: "A" } as const satisfies Record<
+  ElementKind | "area",
+  string
+>;
+export type LabelledKind = keyof typeof LABEL_LETTERS;
+
+/**
+ * The next automatic label of a kind: `R-15` after `R-14`. One more than the largest number in use, so that a label keeps
+ * its meaning while the thing it names exists; labels of other forms are passed over.
+ */
+export function nextLabel(job: Job, kind: LabelledKind): string {
+  const form = new RegExp(`^${LABEL_LETTERS[kind]}-(\\d{1,9})$`);
+  let largest = 0;
+  for (const { label } of [...Object.values(job.elements), ...Object.values(job.areas)]) {
+    const number = form.exec(label)?.[1];
+    if (number !== undefined) largest = Math.max(largest, Number(number));
+  }
+  return `${LABEL_LETTERS[kind]}-${largest + 1}`;
+}
+
+/** The record that already carries a label, among elements and areas, or undefined. */
+export function labelled(
+  job: Job,
+  label: string,
+): { readonly table: "elements" | "areas"; readonly id: string } | undefined {
+  for (const table of ["elements", "areas"] as const)
+    for (const [id, record] of Object.entries(job[table])) if (record.label === label) return { table, id };
+  return undefined;
+}
