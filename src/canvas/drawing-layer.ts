@@ -1,0 +1,254 @@
+import { displaySize, type PageGeometry } from "../pdf/read/page-geometry.ts";
+import { type PageRenderer, RendererLost } from "./page-renderer.ts";
+import type { PixelRegion, RenderedPage } from "./page-renderer-protocol.ts";
+import type { ViewSize, ViewState } from "./view-state.ts";
+
+/** How far the pictures of the drawing are: nothing yet, the whole page, or everything as sharp as the screen. */
+export interface RenderingState {
+  readonly phase: "first" | "sharpening" | "done";
+  /** The page asks for a colour transfer that is left out here: the picture is close, not exact. */
+  readonly approximate: boolean;
+}
+
+/** What a drawing layer tells its owner. */
+export interface DrawingEvents {
+  rendering(state: RenderingState): void;
+  failed(error: unknown): void;
+  /** The whole page is there: time to `settle`, for the view may have moved since. */
+  ready(): void;
+}
+
+/** What the drawing's pictures need from a renderer. */
+export type SheetRenderer = Pick<PageRenderer, "render">;
+
+/** A picture of a part of the page: a canvas, the scale it was drawn at (its pixels per 1/72 in.) and which part it is. */
+interface Shown {
+  readonly canvas: HTMLCanvasElement;
+  readonly scale: number;
+  readonly region: PixelRegion;
+}
+
+/** Drawn beyond the view on each side, as a part of it, so that a small move needs no new picture. */
+const MARGIN = 0.2;
+/** Most pixels of one picture. */
+const MOST_PIXELS = 20_000_000;
+/** Longest side of the picture of the whole page, in pixels. */
+const LONGEST_BASE = 4096;
+
+/**
+ * The drawing under the marks: a picture of the whole page, and over it a sharp one of what is in view. While the view
+ * moves both are only moved; `settle` then asks for a sharp one.
+ */
+export class DrawingLayer {
+  readonly element: HTMLDivElement;
+  readonly #paper: HTMLDivElement;
+  readonly #renderer: SheetRenderer;
+  readonly #events: DrawingEvents;
+  /** Where the view was last. */
+  #state: ViewState = { scale: 1, origin: [0, 0] };
+  #page: { handle: number; geometry: PageGeometry; hiddenLayers: readonly string[] } | undefined;
+  #base: Shown | undefined;
+  #sharp: Shown | undefined;
+  #leaving = new AbortController();
+  #sharpening:
+    | { readonly controller: AbortController; readonly scale: number; readonly region: PixelRegion }
+    | undefined;
+  #approximate = false;
+
+  constructor(renderer: SheetRenderer, events: DrawingEvents) {
+    this.#renderer = renderer;
+    this.#events = events;
+    this.element = document.createElement("div");
+    this.element.style.cssText = "position:absolute;inset:0;overflow:hidden;pointer-events:none";
+    this.#paper = document.createElement("div");
+    this.#paper.style.cssText = "position:absolute;left:0;top:0;background:#fff;transform-origin:0 0";
+    this.#paper.dataset.part = "paper";
+    this.#paper.hidden = true;
+    this.element.append(this.#paper);
+  }
+
+  /** Draws the whole page at `state` and shows it; what was shown before goes at once. */
+  show(handle: number, geometry: PageGeometry, hiddenLayers: readonly string[], state: ViewState, ratio: number): void {
+    this.clear();
+    this.#page = { handle, geometry, hiddenLayers };
+    this.#paper.hidden = false;
+    this.place(state);
+    void this.#drawBase(state, ratio, this.#leaving.signal);
+  }
+
+  /** Other layers hidden: the pictures are replaced as new ones come. */
+  hide(hiddenLayers: readonly string[], state: ViewState, ratio: number): void {
+    if (!this.#page) return;
+    this.#page = { ...this.#page, hiddenLayers };
+    this.#stopSharpening();
+    this.#leaving.abort();
+    this.#leaving = new AbortController();
+    void this.#drawBase(state, ratio, this.#leaving.signal).then(() => this.#drop("sharp"));
+  }
+
+  clear(): void {
+    this.#leaving.abort();
+    this.#leaving = new AbortController();
+    this.#stopSharpening();
+    this.#drop("base");
+    this.#drop("sharp");
+    this.#page = undefined;
+    this.#approximate = false;
+    this.#paper.hidden = true;
+  }
+
+  /** Moves the pictures there are to where the view is. */
+  place(state: ViewState): void {
+    this.#state = state;
+    if (!this.#page) return;
+    const { width, height } = displaySize(this.#page.geometry);
+    this.#paper.style.width = `${width * state.scale}px`;
+    this.#paper.style.height = `${height * state.scale}px`;
+    this.#paper.style.transform = `translate(${state.origin[0]}px,${state.origin[1]}px)`;
+    for (const shown of [this.#base, this.#sharp]) {
+      if (!shown) continue;
+      const k = state.scale / shown.scale;
+      const x = state.origin[0] + shown.region.x * k;
+      const y = state.origin[1] + shown.region.y * k;
+      shown.canvas.style.transform = `matrix(${k},0,0,${k},${x},${y})`;
+    }
+  }
+
+  /** Called when the view rests: asks for a sharp picture where the ones shown are not. */
+  settle(state: ViewState, size: ViewSize, ratio: number): void {
+    if (!this.#page || !this.#base) return;
+    const visible = visibleRegion(this.#page.geometry, state, size, ratio, 0);
+    const scale = state.scale * ratio;
+    if (!visible || alike(scale, this.#base.scale)) {
+      this.#stopSharpening();
+      this.#drop("sharp");
+      this.#say("done");
+      return;
+    }
+    if (this.#sharp && alike(scale, this.#sharp.scale) && covers(this.#sharp.region, visible)) {
+      this.#stopSharpening();
+      this.#say("done");
+      return;
+    }
+    const pending = this.#sharpening;
+    if (pending && alike(scale, pending.scale) && covers(pending.region, visible)) return;
+    const region = visibleRegion(this.#page.geometry, state, size, ratio, MARGIN) ?? visible;
+    void this.#sharpen(scale, region.width * region.height > MOST_PIXELS ? visible : region);
+  }
+
+  destroy(): void {
+    this.clear();
+    this.element.remove();
+  }
+
+  async #drawBase(state: ViewState, ratio: number, signal: AbortSignal): Promise<void> {
+    const { handle, geometry, hiddenLayers } = this.#page!;
+    const { width, height } = displaySize(geometry);
+    const scale = Math.min(state.scale * ratio, LONGEST_BASE / Math.max(width, height));
+    this.#events.rendering({ phase: "first", approximate: false });
+    try {
+      const drawn = await this.#render({ handle, page: geometry.page, scale, hiddenLayers }, signal);
+      this.#base = this.#put(this.#base, drawn, scale, "base");
+      this.place(this.#state);
+      this.#events.ready();
+    } catch (error) {
+      if (!signal.aborted) this.#events.failed(error);
+    }
+  }
+
+  async #sharpen(scale: number, region: PixelRegion): Promise<void> {
+    this.#stopSharpening();
+    const { handle, geometry, hiddenLayers } = this.#page!;
+    const controller = new AbortController();
+    this.#sharpening = { controller, scale, region };
+    this.#say("sharpening");
+    try {
+      const request = { handle, page: geometry.page, scale, region, hiddenLayers };
+      const drawn = await this.#render(request, controller.signal);
+      this.#sharp = this.#put(this.#sharp, drawn, scale, "sharp");
+      this.place(this.#state);
+      this.#sharpening = undefined;
+      this.#say("done");
+    } catch (error) {
+      if (!controller.signal.aborted) {
+        this.#sharpening = undefined;
+        this.#events.failed(error);
+      }
+    }
+  }
+
+  /** A renderer that was lost and replaced gets the request a second time. */
+  async #render(request: Parameters<SheetRenderer["render"]>[0], signal: AbortSignal): Promise<RenderedPage> {
+    try {
+      return await this.#renderer.render(request, signal);
+    } catch (error) {
+      if (!(error instanceof RendererLost) || error.final) throw error;
+      return this.#renderer.render(request, signal);
+    }
+  }
+
+  #put(
+    old: Shown | undefined,
+    { bitmap, region, approximate }: RenderedPage,
+    scale: number,
+    part: "base" | "sharp",
+  ): Shown {
+    const canvas = old?.canvas ?? document.createElement("canvas");
+    canvas.width = region.width;
+    canvas.height = region.height;
+    canvas.getContext("bitmaprenderer")?.transferFromImageBitmap(bitmap);
+    if (!old) {
+      canvas.style.cssText = "position:absolute;left:0;top:0;transform-origin:0 0;will-change:transform";
+      canvas.dataset.part = part;
+      if (part === "base") this.#paper.after(canvas);
+      else this.element.append(canvas);
+    }
+    this.#approximate ||= approximate;
+    return { canvas, scale, region };
+  }
+
+  #drop(part: "base" | "sharp"): void {
+    const shown = part === "base" ? this.#base : this.#sharp;
+    if (!shown) return;
+    shown.canvas.remove();
+    // A canvas without pixels gives its memory back now, not when the collector comes by.
+    shown.canvas.width = shown.canvas.height = 0;
+    if (part === "base") this.#base = undefined;
+    else this.#sharp = undefined;
+  }
+
+  #stopSharpening(): void {
+    this.#sharpening?.controller.abort();
+    this.#sharpening = undefined;
+  }
+
+  #say(phase: RenderingState["phase"]): void {
+    this.#events.rendering({ phase, approximate: this.#approximate });
+  }
+}
+
+const alike = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-6 * b;
+
+const covers = (outer: PixelRegion, inner: PixelRegion): boolean =>
+  outer.x <= inner.x &&
+  outer.y <= inner.y &&
+  outer.x + outer.width >= inner.x + inner.width &&
+  outer.y + outer.height >= inner.y + inner.height;
+
+/** The part of the page in view, in device pixels of the displayed page, with a margin; nothing when the page is out of view. */
+export function visibleRegion(
+  geometry: PageGeometry,
+  { scale, origin }: ViewState,
+  size: ViewSize,
+  ratio: number,
+  margin: number,
+): PixelRegion | undefined {
+  const page = displaySize(geometry);
+  const span = (at: number, room: number, long: number): [number, number] => [
+    Math.max(0, Math.floor((-at - room * margin) * ratio)),
+    Math.min(Math.ceil(long * scale * ratio), Math.ceil((-at + room * (1 + margin)) * ratio)),
+  ];
+  const [x0, x1] = span(origin[0], size.width, page.width);
+  const [y0, y1] = span(origin[1], size.height, page.height);
+  return x1 > x0 && y1 > y0 ? { x: x0, y: y0, width: x1 - x0, height: y1 - y0 } : undefined;
+}
