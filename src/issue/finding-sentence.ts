@@ -1,0 +1,43 @@
+import type { Finding } from "../check/finding.ts";
+import { clearanceText, stationText } from "../check/words.ts";
+import { findRuleSet } from "../rules/rule-sets.ts";
+import type { UnitSystem } from "../units/length.ts";
+import { VERDICT_WORDS } from "./words.ts";
+
+/**
+ * A finding in one sentence, for annotations, lists and readers of the screen: `No. 3. Run R-14: too close between
+ * 12'-4" and 19'-0". 7/8" to the deck; 1 1/2" required. 300.4(E), 2023.`
+ */
+export function findingSentence(finding: Finding, system: UnitSystem): string {
+  const number = finding.number === null ? "" : `No. ${finding.number}. `;
+  const where = stretchWords(finding, system);
+  const parts = [`${number}${finding.element}: ${VERDICT_WORDS[finding.verdict].name}${where ? ` ${where}` : ""}.`];
+  const distance = distanceWords(finding, system);
+  if (distance) parts.push(`${distance}.`);
+  if (finding.section) parts.push(`${finding.section}, ${editionWords(finding.edition)}.`);
+  return parts.join(" ");
+}
+
+/** "between 12'-4" and 19'-0"", for each stretch; "" where there is none. */
+export function stretchWords(finding: Finding, system: UnitSystem): string {
+  const parts = finding.stretches.map(({ fromIn, toIn }) =>
+    toIn - fromIn < 0.5
+      ? `at ${stationText(fromIn, system)}`
+      : `between ${stationText(fromIn, system)} and ${stationText(toIn, system)}`,
+  );
+  return parts.join(" and ");
+}
+
+/** What was found and what is required; "" where neither applies. */
+export function distanceWords(finding: Finding, system: UnitSystem): string {
+  const required = finding.requiredIn > 0 ? `${clearanceText(finding.requiredIn, system)} required` : "";
+  if (finding.leastIn === null) return required;
+  const least = `${clearanceText(finding.leastIn, system)} to the deck`;
+  return required ? `${least}; ${required}` : least;
+}
+
+/** The edition of a rule set by name: `NFPA 70, 2023`; the id where the set is not known. */
+export function editionWords(edition: string): string {
+  const set = findRuleSet(edition);
+  return set ? `${set.code}, ${set.edition} edition` : edition;
+}

@@ -1,0 +1,53 @@
+import type { Finding } from "../../check/finding.ts";
+import type { Colour, FontFace, Picture } from "../../geometry/picture.ts";
+import type { Point2 } from "../../geometry/point.ts";
+import type { Id } from "../../job/fields.ts";
+import type { Job } from "../../job/schema.ts";
+import type { Radians } from "../../units/quantity.ts";
+import type { Mark } from "../mark.ts";
+import type { SheetFrame } from "../sheet-frame.ts";
+
+/** What a kind needs to know to draw one of its elements. */
+export interface DrawingContext {
+  readonly job: Job;
+  readonly id: Id;
+  readonly frame: SheetFrame;
+  /** Building inches a sheet unit; undefined while the viewport has no scale, and then true sizes are not drawn. */
+  readonly inchesPerUnit: number | undefined;
+  /** What the check says of the element; empty before a check. */
+  readonly findings: readonly Finding[];
+  /** Stations of the element's vertices along its true length, inches; undefined where they cannot be told. */
+  readonly stations: readonly number[] | undefined;
+}
+
+/** A place a label may go: the middle of its block, and the direction of its lines. */
+export interface LabelSpot {
+  readonly at: Point2;
+  readonly angle: Radians;
+}
+
+/** One line of a label; size in sheet units. */
+export interface LabelLine {
+  readonly text: string;
+  readonly size: number;
+  readonly face: FontFace;
+  readonly ink: Colour;
+}
+
+/** A label of an element: its lines from the top, and the places it may go, the best first. */
+export interface Label {
+  readonly lines: readonly LabelLine[];
+  readonly spots: readonly LabelSpot[];
+  /** True: the spots lie on a line of the drawing, and the label goes wholly above or below it. */
+  readonly beside: boolean;
+}
+
+/** What a kind draws of one element, in sheet space. */
+export interface Drawing {
+  readonly picture: Picture;
+  readonly hit: Mark["hit"];
+  readonly annotation: Mark["annotation"];
+  readonly labels: readonly Label[];
+  /** Lines that labels and symbols should keep clear of. */
+  readonly keepClear: readonly (readonly Point2[])[];
+}

@@ -1,0 +1,145 @@
+import type { Stretch, Verdict } from "../../check/finding.ts";
+import type { PathItem, PictureItem } from "../../geometry/picture.ts";
+import { distance2, lerp2, type Point2 } from "../../geometry/point.ts";
+import type { Run } from "../../job/elements/run.ts";
+import { findRacewayKind, findRacewaySize } from "../../trade/raceways.ts";
+import { toInches } from "../../units/length.ts";
+import { ACCENT, INK, VERDICT_INK } from "../inks.ts";
+import { circlePath, linePath } from "../paths.ts";
+import { readableAlong } from "../sheet-frame.ts";
+import { showTag } from "../show-length.ts";
+import { elementSentence } from "../words.ts";
+import type { Drawing, DrawingContext, Label, LabelSpot } from "./drawing.ts";
+
+/** How stretches are told apart without colour: dash lengths in points, none for a solid line. */
+const STRETCH_DASH: Readonly<Partial<Record<Verdict, readonly number[]>>> = {
+  borderline: [6, 4],
+  "cannot-tell": [0.1, 4],
+  concealed: [9, 3, 0.1, 3],
+};
+/** Width of a stretch drawn strong, points of paper. */
+const STRETCH_WIDTH = 3.2;
+
+/** Type and size of a run's wiring as the trade calls it: `3/4 EMT`. */
+export function wiringWords(run: Run): string {
+  const kind = findRacewayKind(run.wiring.type)?.short ?? run.wiring.type;
+  return run.wiring.tradeSize ? `${run.wiring.tradeSize} ${kind}` : kind;
+}
+
+/** True-width band, centre line, the stretches that need attention, and the label along the longest part. */
+export function drawRun(run: Run, context: DrawingContext): Drawing {
+  const { point } = context.frame;
+  const line = run.vertices.map(({ at }) => at);
+  const outside = run.wiring.outsideDiameter
+    ? toInches(run.wiring.outsideDiameter)
+    : findRacewaySize(run.wiring.type, run.wiring.tradeSize)?.outside.value;
+  const picture: PictureItem[] = [];
+  if (outside !== undefined && context.inchesPerUnit !== undefined) {
+    const width = Math.max(outside / context.inchesPerUnit, 1.6 * point);
+    picture.push(linePath(line, { stroke: ACCENT, width, opacity: 0.3 }));
+  }
+  picture.push(linePath(line, { stroke: ACCENT, width: 0.6 * point, opacity: 0.9 }));
+  for (const vertex of run.vertices) {
+    picture.push(circlePath(vertex.at, 1.1 * point, { fill: ACCENT, opacity: 0.9 }));
+  }
+  for (const finding of context.findings) {
+    for (const stretch of finding.stretches) picture.push(...strong(run, context, stretch, finding.verdict));
+  }
+  const words = wiringWords(run);
+  return {
+    picture,
+    hit: { kind: "line", points: line },
+    annotation: {
+      subtype: "PolyLine",
+      subject: "Run",
+      contents: elementSentence(run.label, words, context.findings),
+      vertices: line,
+      colour: ACCENT,
+    },
+    labels: [runLabel(run, words, line, context), ...tagLabels(run, context)],
+    keepClear: [line],
+  };
+}
+
+function strong(run: Run, context: DrawingContext, stretch: Stretch, verdict: Verdict): PathItem[] {
+  const points = stretchPoints(run, context, stretch);
+  if (points.length === 0) return [];
+  const { point } = context.frame;
+  const dash = STRETCH_DASH[verdict]?.map((length) => length * point);
+  return [
+    linePath(points, {
+      stroke: VERDICT_INK[verdict],
+      width: STRETCH_WIDTH * point,
+      opacity: 0.6,
+      ...(dash ? { dash } : {}),
+    }),
+  ];
+}
+
+/** The part of the run between two stations, sheet space. */
+function stretchPoints(run: Run, context: DrawingContext, stretch: Stretch): Point2[] {
+  const stations = context.stations;
+  if (!stations) return [];
+  const place = (station: number): Point2 => {
+    for (let i = 0; i + 1 < stations.length; i++) {
+      const from = stations[i] as number;
+      const to = stations[i + 1] as number;
+      if (station <= to) {
+        const t = to > from ? Math.max(0, (station - from) / (to - from)) : 0;
+        return lerp2(run.vertices[i]!.at, run.vertices[i + 1]!.at, t);
+      }
+    }
+    return run.vertices[run.vertices.length - 1]!.at;
+  };
+  const between = run.vertices.flatMap(({ at }, i) =>
+    (stations[i] as number) > stretch.fromIn && (stations[i] as number) < stretch.toIn ? [at] : [],
+  );
+  return [place(stretch.fromIn), ...between, place(stretch.toIn)];
+}
+
+function runLabel(run: Run, words: string, line: readonly Point2[], context: DrawingContext): Label {
+  const { point } = context.frame;
+  const segments = line
+    .slice(1)
+    .map((b, i) => ({ a: line[i] as Point2, b, length: distance2(line[i] as Point2, b) }))
+    .filter(({ length }) => length > 0)
+    .sort((p, q) => q.length - p.length)
+    .slice(0, 4);
+  const spots: LabelSpot[] = segments.flatMap(({ a, b }) =>
+    [0.5, 0.3, 0.7, 0.15, 0.85].map((t) => ({ at: lerp2(a, b, t), angle: readableAlong(context.frame, a, b) })),
+  );
+  if (spots.length === 0 && line[0]) spots.push({ at: line[0], angle: context.frame.upright });
+  return {
+    lines: [{ text: `${run.label}  ${words}`, size: 7 * point, face: "bold", ink: ACCENT }],
+    spots,
+    beside: true,
+  };
+}
+
+function tagLabels(run: Run, context: DrawingContext): Label[] {
+  const { point, shift, upright } = context.frame;
+  const { system } = context.job.settings.job;
+  return run.vertices.flatMap(({ at, tag }): Label[] => {
+    if (!tag) return [];
+    const spots = [
+      [0, 9],
+      [0, -9],
+      [26, 6],
+      [-26, 6],
+      [26, -6],
+      [-26, -6],
+      [0, 17],
+      [0, -17],
+    ].map(([right, up]): LabelSpot => {
+      const [dx, dy] = shift(right as number, up as number);
+      return { at: [at[0] + dx, at[1] + dy], angle: upright };
+    });
+    return [
+      {
+        lines: [{ text: showTag(tag, system), size: 5.5 * point, face: "condensed", ink: INK }],
+        spots,
+        beside: false,
+      },
+    ];
+  });
+}

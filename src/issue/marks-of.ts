@@ -1,0 +1,174 @@
+import type { CheckResult, Finding } from "../check/finding.ts";
+import { isQuiet } from "../check/finding.ts";
+import type { RunProfile } from "../check/run-profile.ts";
+import { runProfile } from "../check/run-profile.ts";
+import type { PictureItem } from "../geometry/picture.ts";
+import type { Point2 } from "../geometry/point.ts";
+import { applyTo, invert } from "../geometry/similarity.ts";
+import { type Registration, sheetToBuilding, usedScale } from "../job/registration.ts";
+import type { Area, Job } from "../job/schema.ts";
+import { findingMark } from "./finding-mark.ts";
+import { drawArea, drawAreaOutline } from "./kinds/area.ts";
+import type { Drawing } from "./kinds/drawing.ts";
+import { drawElement } from "./kinds/kinds.ts";
+import type { Mark, MarkLayer } from "./mark.ts";
+import { Occupancy } from "./occupancy.ts";
+import { placeLabel } from "./place-label.ts";
+import { type SheetFrame, sheetFrame } from "./sheet-frame.ts";
+
+/** What is marked, and how large. */
+export interface MarkOptions {
+  /** Only these sheets; absent: all. */
+  readonly sheets?: ReadonlySet<string>;
+  /** Side of a finding's symbol on paper, millimetres. */
+  readonly symbolMm?: number;
+  /** Symbols for clear and not governed elements too. */
+  readonly quiet?: boolean;
+  /** Where stations along a run come from. */
+  readonly profileOf?: (job: Job, elementId: string) => RunProfile | undefined;
+}
+
+/** How big symbols are on paper unless asked otherwise. */
+export const SYMBOL_MM = 5;
+
+/** A mark that is drawn, and waits for its labels. */
+interface Pending {
+  readonly mark: Omit<Mark, "picture">;
+  readonly drawing: Drawing;
+}
+
+/**
+ * Every mark of a job, sheet by sheet: deck areas, then elements, then findings (what is drawn later lies above). A deck
+ * area also appears on the sheets registered to its own, as `area:ID@VIEWPORT`. Pure, and the same order each time.
+ */
+export function marksOf(job: Job, result: CheckResult | undefined, options: MarkOptions = {}): Mark[] {
+  const byElement = new Map<string, Finding[]>();
+  for (const finding of result?.findings ?? []) {
+    const list = byElement.get(finding.elementId);
+    if (list) list.push(finding);
+    else byElement.set(finding.elementId, [finding]);
+  }
+  const pending = new Map<string, Pending[]>();
+  for (const id of Object.keys(job.sheets)) if (options.sheets?.has(id) ?? true) pending.set(id, []);
+  const frames = new Map([...pending.keys()].map((id) => [id, sheetFrame(job.sheets[id]!)] as const));
+  addAreas(job, pending, frames);
+  addElements(job, byElement, pending, frames, options.profileOf ?? runProfile);
+
+  const marks: Mark[] = [];
+  for (const [sheet, drawn] of pending) {
+    const frame = frames.get(sheet)!;
+    const occupancy = new Occupancy(frame.view, 3 * frame.point);
+    for (const { drawing } of drawn) for (const line of drawing.keepClear) occupancy.addLine(line, 2);
+    const findings = (result?.findings ?? []).filter(
+      (finding) => finding.sheet === sheet && (options.quiet || !isQuiet(finding.verdict)),
+    );
+    for (const { at } of findings) occupancy.addBox(around(at, 3 * frame.point), 12);
+    for (const { mark, drawing } of drawn) {
+      const labels = drawing.labels.flatMap((label): PictureItem[] => placeLabel(label, occupancy));
+      marks.push({ ...mark, picture: [...drawing.picture, ...labels] });
+    }
+    const setting = {
+      frame,
+      occupancy,
+      symbolMm: options.symbolMm ?? SYMBOL_MM,
+      system: job.settings.job.system,
+    };
+    const used = new Map<string, number>();
+    for (const finding of findings) {
+      const key = `finding:${finding.elementId}:${finding.verdict}`;
+      const count = (used.get(key) ?? 0) + 1;
+      used.set(key, count);
+      marks.push(findingMark(finding, count > 1 ? `${key}:${count}` : key, setting));
+    }
+  }
+  return marks;
+}
+
+const around = ([x, y]: Point2, r: number): Point2[] => [
+  [x - r, y - r],
+  [x + r, y - r],
+  [x + r, y + r],
+  [x - r, y + r],
+];
+
+function add(pending: Map<string, Pending[]>, sheet: string, key: string, layer: MarkLayer, drawing: Drawing): void {
+  const { hit, annotation } = drawing;
+  pending.get(sheet)?.push({ mark: { key, layer, sheet, hit, annotation }, drawing });
+}
+
+function addAreas(job: Job, pending: Map<string, Pending[]>, frames: ReadonlyMap<string, SheetFrame>): void {
+  const registered = new Map<string, Registration>();
+  for (const id of Object.keys(job.viewports)) {
+    const found = sheetToBuilding(job, id);
+    if (found.ok) registered.set(id, found.value);
+  }
+  for (const [id, area] of Object.entries(job.areas)) {
+    const viewport = job.viewports[area.viewport];
+    if (!viewport || area.outline.length < 2) continue;
+    const frame = frames.get(viewport.sheet);
+    if (frame) {
+      const context = { job, id, frame, inchesPerUnit: undefined };
+      add(pending, viewport.sheet, `area:${id}`, "areas", drawArea(area, context));
+    }
+    const own = registered.get(area.viewport);
+    if (!own) continue;
+    for (const [otherId, other] of registered) {
+      const otherViewport = job.viewports[otherId]!;
+      const otherFrame = frames.get(otherViewport.sheet);
+      if (otherViewport.sheet === viewport.sheet || other.root !== own.root || !otherFrame) continue;
+      const drawing = outlineElsewhere(job, id, area, own, other, otherFrame);
+      if (drawing) add(pending, otherViewport.sheet, `area:${id}@${otherId}`, "areas", drawing);
+    }
+  }
+}
+
+/** The area as it lies on another sheet, or undefined where it falls off that page. */
+function outlineElsewhere(
+  job: Job,
+  id: string,
+  area: Area,
+  own: Registration,
+  other: Registration,
+  frame: SheetFrame,
+): Drawing | undefined {
+  const back = invert(other.sim);
+  const rings = [area.outline, ...area.holes].map((ring) => ring.map((at) => applyTo(back, applyTo(own.sim, at))));
+  const [x0, y0, x1, y1] = frame.view;
+  const outline = rings[0] ?? [];
+  const off = (test: (at: Point2) => boolean) => outline.every(test);
+  if (off(([x]) => x < x0) || off(([x]) => x > x1) || off(([, y]) => y < y0) || off(([, y]) => y > y1))
+    return undefined;
+  return drawAreaOutline(area, rings, { job, id, frame, inchesPerUnit: other.sim.scale });
+}
+
+function addElements(
+  job: Job,
+  byElement: ReadonlyMap<string, readonly Finding[]>,
+  pending: Map<string, Pending[]>,
+  frames: ReadonlyMap<string, SheetFrame>,
+  profileOf: (job: Job, elementId: string) => RunProfile | undefined,
+): void {
+  for (const [id, element] of Object.entries(job.elements)) {
+    const viewport = job.viewports[element.viewport];
+    const sheet = viewport && job.sheets[viewport.sheet];
+    const frame = viewport && frames.get(viewport.sheet);
+    if (!viewport || !sheet || !frame) continue;
+    const findings = byElement.get(id) ?? [];
+    // Stations are only needed where a stretch is to be drawn.
+    const profile = findings.some(({ stretches }) => stretches.length > 0) ? profileOf(job, id) : undefined;
+    const context = {
+      job,
+      id,
+      frame,
+      inchesPerUnit: usedScale(sheet, viewport) ?? scaleOf(job, element.viewport),
+      findings,
+      stations: profile?.vertices.map(({ station }) => station),
+    };
+    add(pending, viewport.sheet, `element:${id}`, "wiring", drawElement(element, context));
+  }
+}
+
+function scaleOf(job: Job, viewport: string): number | undefined {
+  const found = sheetToBuilding(job, viewport);
+  return found.ok ? found.value.sim.scale : undefined;
+}
