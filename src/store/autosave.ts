@@ -25,6 +25,7 @@ export interface AutosaveOptions {
   readonly onState: (state: SaveState) => void;
 }
 
+/** What the program tells autosave. */
 export interface Autosave {
   /** The job is now this one: it will be saved after the pause. */
   changed(job: Job): void;
