@@ -16,7 +16,7 @@ export interface MarksView {
 
 /** Up to so many marks in view are drawn afresh for every frame of a gesture; more are moved as a picture until it ends. */
 const DRAWN_EVERY_FRAME = 150;
-/** The halo of a selected mark: CSS pixels wide. */
+/** The halo of a selected mark: CSS pixels wide, on top of the width of its lines. */
 const HALO_PX = 12;
 const HALO_COLOUR = "rgb(230 159 0)";
 
@@ -130,11 +130,18 @@ export class MarksLayer {
     context.setTransform(...toDevice);
     context.globalAlpha = 0.45;
     context.strokeStyle = HALO_COLOUR;
-    context.lineWidth = HALO_PX * perPixel;
     context.lineCap = context.lineJoin = "round";
     context.setLineDash([]);
     for (const index of this.#indexes.values()) {
-      for (const { key, hit } of index.marks) if (hit && this.#selected.has(key)) strokeShape(context, hit, perPixel);
+      for (const { key, hit, picture } of index.marks) {
+        if (!hit || !this.#selected.has(key)) continue;
+        const line =
+          hit.kind === "line"
+            ? Math.max(0, ...picture.map((item) => (item.type === "path" ? (item.width ?? 0) : 0)))
+            : 0;
+        context.lineWidth = line + HALO_PX * perPixel;
+        strokeShape(context, hit, perPixel);
+      }
     }
   }
 }
