@@ -135,6 +135,7 @@ export const jobSchema = z.strictObject({
   elements: table(elementSchema),
 });
 
+/** The job and the records of its tables, as data; what each field means is said at its schema. */
 export type Job = z.infer<typeof jobSchema>;
 export type Settings = z.infer<typeof settingsSchema>;
 export type Sheet = z.infer<typeof sheetSchema>;
