@@ -24,15 +24,16 @@ export function seeded(seed: number): () => number {
 export function randomPolygon(random: () => number, x: number, y: number): Polygon {
   const corners = 3 + Math.floor(random() * 7);
   const outline = star(random, x, y, corners, 40, 160);
-  const holes = random() < 0.4 ? [star(random, x, y, 3 + Math.floor(random() * 4), 5, 12)] : [];
+  // With five corners or more the outline stays 25 in. from its middle, so a hole lies well inside.
+  const holes = corners >= 5 && random() < 0.6 ? [star(random, x, y, 3 + Math.floor(random() * 4), 5, 12)] : [];
   return { outline: random() < 0.5 ? outline : outline.reverse(), holes };
 }
 
 function star(random: () => number, x: number, y: number, corners: number, inner: number, outer: number): Point2[] {
   const turn = random() * 2 * Math.PI;
   return Array.from({ length: corners }, (_, i): Point2 => {
-    // Corners at nearly even angles: every angle between neighbours stays below a half turn, so no ring crosses itself.
-    const angle = turn + ((i + 0.6 * random()) * 2 * Math.PI) / corners;
+    // Neighbours are less than a half turn apart as seen from the middle, so no ring crosses itself.
+    const angle = turn + ((i + 0.4 * random()) * 2 * Math.PI) / corners;
     const r = inner + random() * (outer - inner);
     return [x + r * Math.cos(angle), y + r * Math.sin(angle)];
   });
