@@ -85,7 +85,7 @@ export interface EntryRule {
   readonly source: SourceId;
 }
 
-/** A case that the rule set settles, run as a test. `distance` is from the lowest deck surface to the wiring. */
+/** A case that the rule set settles, run as a test. `distance` is from the lowest deck surface to the wiring. Where an exception applies it is "not-governed". */
 export interface RuleExample {
   readonly says: string;
   readonly element: ElementClass;
