@@ -1,0 +1,110 @@
+import type { Colour, Picture } from "../../geometry/picture.ts";
+import type { Point2 } from "../../geometry/point.ts";
+import { type AppearanceMaker, type Box, boundsOf } from "./appearance.ts";
+import type { Increment } from "./increment.ts";
+import {
+  dict,
+  isDict,
+  name,
+  type PdfArray,
+  type PdfDict,
+  type PdfObject,
+  type PdfRef,
+  PdfString,
+} from "./pdf-object.ts";
+import { formatNumber } from "./serialize.ts";
+import { dateString, latin, textOf, textString } from "./text-string.ts";
+
+/** Kinds of annotation that are written (ISO 32000-2, 12.5.6). */
+export type AnnotationSubtype = "PolyLine" | "Polygon" | "Square" | "Stamp" | "FreeText" | "Line";
+
+/** One mark on a page. All coordinates are in sheet space. */
+export interface AnnotationSpec {
+  readonly subtype: AnnotationSubtype;
+  /** Unique among the marks of a page; issuing again recognises earlier marks by it. */
+  readonly name: string;
+  /** What a viewer shows in its list and in the note. */
+  readonly contents: string;
+  readonly author: string;
+  readonly subject: string;
+  /** Day and time written as made and changed. */
+  readonly modified: Date;
+  /** Id of the layer it is on. */
+  readonly layer: string;
+  /** Least box of the mark; it grows to hold the picture. */
+  readonly rect: Box;
+  /** For PolyLine, Polygon and (the first two) Line. */
+  readonly vertices?: readonly Point2[];
+  readonly colour?: Colour;
+  /** Inside of Square and Polygon; background of FreeText. */
+  readonly interior?: Colour;
+  /** Line width in sheet units. */
+  readonly width?: number;
+  /** Recorded for viewers that redraw the mark; the picture carries its own opacity. */
+  readonly opacity?: number;
+  /** What is seen, drawn exactly where its coordinates say. */
+  readonly picture: Picture;
+}
+
+type Extra = (spec: AnnotationSpec) => Readonly<Record<string, PdfObject | undefined>>;
+
+const components = (colour: Colour | undefined): PdfArray | undefined => colour && [colour.r, colour.g, colour.b];
+const vertices = (spec: AnnotationSpec): PdfArray => (spec.vertices ?? []).flat();
+
+/** What each kind says beside the common entries. */
+const EXTRAS: Record<AnnotationSubtype, Extra> = {
+  PolyLine: (spec) => ({ Vertices: vertices(spec), C: components(spec.colour) }),
+  Polygon: (spec) => ({ Vertices: vertices(spec), C: components(spec.colour), IC: components(spec.interior) }),
+  Square: (spec) => ({ C: components(spec.colour), IC: components(spec.interior) }),
+  Stamp: (spec) => ({ C: components(spec.colour) }),
+  Line: (spec) => ({ L: vertices(spec).slice(0, 4), C: components(spec.colour) }),
+  FreeText: (spec) => {
+    const { r, g, b } = spec.colour ?? { r: 0, g: 0, b: 0 };
+    const colour = [r, g, b].map((v) => formatNumber(v, 4)).join(" ");
+    return { DA: new PdfString(latin(`${colour} rg /Helv 10 Tf`)), C: components(spec.interior) };
+  },
+};
+
+/** Writes one annotation with its appearance and answers its reference. */
+export const addAnnotation = (
+  increment: Increment,
+  maker: AppearanceMaker,
+  spec: AnnotationSpec,
+  page: PdfRef,
+  group: PdfRef | undefined,
+): PdfRef => {
+  const box = boundsOf(spec.picture, spec.rect, maker);
+  const made = dict({
+    Type: name("Annot"),
+    Subtype: name(spec.subtype),
+    Rect: [...box],
+    P: page,
+    NM: textString(spec.name),
+    Contents: textString(spec.contents),
+    T: textString(spec.author),
+    Subj: textString(spec.subject),
+    M: dateString(spec.modified),
+    CreationDate: dateString(spec.modified),
+    F: 4, // printed
+    CA: spec.opacity,
+    BS: dict({ Type: name("Border"), W: spec.width ?? 0, S: name("S") }),
+    ...EXTRAS[spec.subtype](spec),
+    OC: group,
+    AP: dict({ N: maker.form(spec.picture, box) }),
+  });
+  return increment.add(made);
+};
+
+/** The annotations of a page as an array of its own: the page's may be shared with other pages. */
+export const annotationsOf = (increment: Increment, page: PdfDict): PdfArray => {
+  const found = increment.resolve(page.get("Annots"));
+  return Array.isArray(found) ? [...found] : [];
+};
+
+/** The array without the annotations whose name is to go. */
+export const withoutNamed = (increment: Increment, annotations: PdfArray, gone: (nm: string) => boolean): PdfArray =>
+  annotations.filter((o) => {
+    const found = increment.resolve(o);
+    const nm = isDict(found) ? found.get("NM") : undefined;
+    return nm === undefined || !gone(textOf(increment.resolve(nm)));
+  });

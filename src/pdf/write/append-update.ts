@@ -1,0 +1,114 @@
+import type { FontFace } from "../../geometry/picture.ts";
+import type { Result } from "../../units/problem.ts";
+import { type AnnotationSpec, addAnnotation, annotationsOf, withoutNamed } from "./annotations.ts";
+import { AppearanceMaker, boundsOf } from "./appearance.ts";
+import { type Attachment, addAttachment } from "./attachment.ts";
+import { drawIntoPage } from "./flatten.ts";
+import { Increment } from "./increment.ts";
+import { addLayers, type Layer } from "./layers.ts";
+import { importPages } from "./page-import.ts";
+import { type PageLeaf, readPages } from "./page-tree.ts";
+import { asResult, failure } from "./pdf-failure.ts";
+import { PdfFile, versionOf } from "./pdf-file.ts";
+import { name, type PdfRef } from "./pdf-object.ts";
+import { signingState } from "./signing-state.ts";
+import { concat } from "./stream-data.ts";
+
+/** What to add to a drawing. */
+export interface AppendRequest {
+  /** Marks by page, counted from 1. */
+  readonly pages: readonly { readonly page: number; readonly annotations: readonly AnnotationSpec[] }[];
+  /** Every layer that a mark names. */
+  readonly layers: readonly Layer[];
+  /** Font files (TrueType, OpenType or WOFF); only the glyphs in use are embedded. */
+  readonly fonts: Readonly<Record<FontFace, Uint8Array>>;
+  /** A PDF whose pages are put behind the last page. */
+  readonly freshPages?: Uint8Array;
+  readonly attachment?: Attachment;
+  /** Which annotations, by name, are taken out of all pages: the marks of an earlier issue. */
+  readonly removeNames?: (nm: string) => boolean;
+  /** Draw the marks into the pages instead of adding annotations. */
+  readonly flatten?: boolean;
+  readonly password?: string;
+}
+
+/**
+ * The bytes that, put behind the original, make the issued file. The original is only read: its bytes, and with them any
+ * seal over them, stay as they are. Problems: `pdf.*`, among them what the document's permissions and signatures forbid.
+ */
+export const appendUpdate = (original: Uint8Array, request: AppendRequest): Result<{ increment: Uint8Array }> =>
+  asResult(() => {
+    const file = PdfFile.open(original, { password: request.password });
+    assertAllowed(file, request);
+    const increment = new Increment(file);
+    const leaves = readPages(file.catalog(), file.resolve);
+    const groups = addLayers(increment, request.layers);
+    const maker = new AppearanceMaker(increment, request.fonts);
+    if (request.removeNames) removeMarks(increment, leaves, request.removeNames);
+    for (const { page, annotations } of request.pages) {
+      const leaf = leaves[page - 1];
+      if (leaf === undefined) throw failure("pdf.no-such-page", `page ${page}`, { page, pages: leaves.length });
+      if (annotations.length > 0) addMarks(increment, maker, leaf, page, annotations, groups, request.flatten ?? false);
+    }
+    maker.finish();
+    if (request.freshPages) {
+      const fresh = PdfFile.open(request.freshPages);
+      importPages(increment, fresh, leaves.length, request.attachment?.modified);
+    }
+    if (request.attachment) addAttachment(increment, request.attachment);
+    // Optional content came with PDF 1.5.
+    if (versionOf(file) < 15) increment.editCatalog().set("Version", name("1.5"));
+    return { increment: increment.finish() };
+  });
+
+/** The issued file as one: the original's bytes and the update behind them. */
+export const issuedBytes = (original: Uint8Array, increment: Uint8Array): Uint8Array => concat([original, increment]);
+
+const assertAllowed = (file: PdfFile, request: AppendRequest): void => {
+  const may = file.security?.permissions;
+  if (may && !may.annotate) throw failure("pdf.annotating-forbidden");
+  if (may && request.flatten && !may.modify) throw failure("pdf.flattening-forbidden");
+  if (may && request.freshPages && !may.assemble) throw failure("pdf.assembling-forbidden");
+  const { signed, certified } = signingState(file);
+  if (certified === 1 || certified === 2) throw failure("pdf.certified", "", { level: certified });
+  if (signed && request.freshPages) throw failure("pdf.signed-pages");
+  if (signed && request.flatten) throw failure("pdf.signed-flatten");
+};
+
+const removeMarks = (increment: Increment, leaves: readonly PageLeaf[], gone: (nm: string) => boolean): void => {
+  for (const { ref, dict: page } of leaves) {
+    const before = annotationsOf(increment, page);
+    const after = withoutNamed(increment, before, gone);
+    if (ref && after.length < before.length) increment.edit(ref, "a page").set("Annots", after);
+  }
+};
+
+const addMarks = (
+  increment: Increment,
+  maker: AppearanceMaker,
+  leaf: PageLeaf,
+  number: number,
+  annotations: readonly AnnotationSpec[],
+  groups: ReadonlyMap<string, PdfRef>,
+  flatten: boolean,
+): void => {
+  const where = `page ${number}`;
+  if (leaf.ref === undefined) throw failure("pdf.damaged", where, { where, what: "it is not an object of its own" });
+  const ref = leaf.ref;
+  const page = increment.edit(ref, "a page");
+  const groupOf = (spec: AnnotationSpec): PdfRef => {
+    const group = groups.get(spec.layer);
+    if (group === undefined) throw new Error(`annotation ${spec.name} names the unknown layer ${spec.layer}`);
+    return group;
+  };
+  if (flatten) {
+    const marks = annotations.map((spec) => ({
+      form: maker.form(spec.picture, boundsOf(spec.picture, spec.rect, maker)),
+      group: groupOf(spec),
+    }));
+    drawIntoPage(increment, page, leaf, marks);
+  } else {
+    const added = annotations.map((spec) => addAnnotation(increment, maker, spec, ref, groupOf(spec)));
+    page.set("Annots", [...annotationsOf(increment, page), ...added]);
+  }
+};

@@ -1,0 +1,164 @@
+import { create, type Font, type Glyph, type Subset } from "@cantoo/fontkit";
+import type { FontFace } from "../../geometry/picture.ts";
+import type { Increment } from "./increment.ts";
+import { failure } from "./pdf-failure.ts";
+import { dict, name, type PdfRef, PdfString } from "./pdf-object.ts";
+import { latin } from "./text-string.ts";
+
+/** One line of text set in a font. */
+export interface SetLine {
+  /** Two bytes a glyph, as hexadecimal digits, ready to be shown by the embedded subset. */
+  readonly hex: string;
+  /** Length of the line for a font size of 1. */
+  readonly width: number;
+}
+
+interface Used {
+  readonly glyph: Glyph;
+  readonly text: string;
+}
+
+/** One font face, of which only the glyphs that were asked for are embedded (ISO 32000-2, 9.7, 9.9). */
+export class EmbeddedFont {
+  private readonly font: Font;
+  private readonly subset: Subset;
+  private readonly used = new Map<number, Used>();
+  private reserved: PdfRef | undefined;
+
+  /** `bytes` is a TrueType, OpenType or WOFF file. `pdf.font-unreadable` when it is not. */
+  constructor(
+    private readonly face: FontFace,
+    bytes: Uint8Array,
+  ) {
+    try {
+      const opened = create(bytes);
+      if ("fonts" in opened) throw new Error("a collection of fonts");
+      this.font = opened;
+      this.subset = opened.createSubset();
+    } catch {
+      throw failure("pdf.font-unreadable", "", { face });
+    }
+  }
+
+  /** Highest and lowest that any glyph reaches, for a font size of 1. */
+  get reach(): { readonly top: number; readonly bottom: number } {
+    const { bbox, unitsPerEm } = this.font;
+    return { top: bbox.maxY / unitsPerEm, bottom: bbox.minY / unitsPerEm };
+  }
+
+  /** Sets a line. A character that the font lacks is the problem `pdf.missing-glyph`. */
+  line(text: string): SetLine {
+    let hex = "";
+    let width = 0;
+    for (const character of text) {
+      const code = character.codePointAt(0) as number;
+      const glyph = this.font.hasGlyphForCodePoint(code) ? this.font.glyphForCodePoint(code) : null;
+      if (glyph === null || glyph.id === 0) {
+        const hexCode = code.toString(16).toUpperCase().padStart(4, "0");
+        throw failure("pdf.missing-glyph", text, { text, character, code: `U+${hexCode}`, face: this.face });
+      }
+      const id = this.subset.includeGlyph(glyph);
+      if (!this.used.has(id)) this.used.set(id, { glyph, text: character });
+      hex += id.toString(16).padStart(4, "0");
+      width += glyph.advanceWidth / this.font.unitsPerEm;
+    }
+    return { hex, width };
+  }
+
+  /** The font's object, to be written by `write` once all text is set. */
+  ref(increment: Increment): PdfRef {
+    this.reserved ??= increment.allocate();
+    return this.reserved;
+  }
+
+  /** Writes the font with the glyphs used so far, if anything referred to it. */
+  write(increment: Increment): void {
+    if (this.reserved === undefined) return;
+    const { font, subset, used } = this;
+    const scale = 1000 / font.unitsPerEm;
+    const round = (value: number): number => Math.round(value * scale);
+    const program = subset.encode();
+    // A TrueType program starts with a table directory; the subset of a CFF font is the bare CFF table.
+    const outlines = program[0] === 1 && program[1] === 0 && program[2] !== 0 ? "cff" : "truetype";
+    const file = increment.addStream(
+      outlines === "cff" ? dict({ Subtype: name("CIDFontType0C") }) : dict({ Length1: program.length }),
+      program,
+    );
+    const base = `${tagOf([...used.values()].map((u) => u.text).join(""))}+${font.postscriptName ?? this.face}`;
+    const descriptor = increment.add(
+      dict({
+        Type: name("FontDescriptor"),
+        FontName: name(base),
+        Flags: 32,
+        FontBBox: [font.bbox.minX, font.bbox.minY, font.bbox.maxX, font.bbox.maxY].map(round),
+        ItalicAngle: font.italicAngle,
+        Ascent: round(font.ascent),
+        Descent: round(font.descent),
+        CapHeight: round(font.capHeight),
+        StemV: this.face === "bold" ? 140 : 80,
+        [outlines === "cff" ? "FontFile3" : "FontFile2"]: file,
+      }),
+    );
+    const ids = [...used.keys()].sort((a, b) => a - b);
+    const cid = increment.add(
+      dict({
+        Type: name("Font"),
+        Subtype: name(outlines === "cff" ? "CIDFontType0" : "CIDFontType2"),
+        BaseFont: name(base),
+        CIDSystemInfo: dict({ Registry: ascii("Adobe"), Ordering: ascii("Identity"), Supplement: 0 }),
+        FontDescriptor: descriptor,
+        DW: 1000,
+        W: ids.flatMap((id) => [id, [round((used.get(id) as Used).glyph.advanceWidth)]]),
+        CIDToGIDMap: outlines === "cff" ? undefined : name("Identity"),
+      }),
+    );
+    const toUnicode = increment.addStream(
+      dict({}),
+      latin(unicodeMap(ids.map((id) => [id, (used.get(id) as Used).text]))),
+    );
+    increment.put(
+      this.reserved,
+      dict({
+        Type: name("Font"),
+        Subtype: name("Type0"),
+        BaseFont: name(base),
+        Encoding: name("Identity-H"),
+        DescendantFonts: [cid],
+        ToUnicode: toUnicode,
+      }),
+    );
+  }
+}
+
+const ascii = (text: string): PdfString => new PdfString(latin(text));
+
+/** Six capital letters that tell subsets of one font apart (ISO 32000-2, 9.9.2); the same glyphs give the same tag. */
+const tagOf = (text: string): string => {
+  let hash = 2166136261;
+  for (const character of text) hash = Math.imul(hash ^ (character.codePointAt(0) as number), 16777619) >>> 0;
+  let tag = "";
+  for (let i = 0; i < 6; i++, hash = Math.floor(hash / 26)) tag += String.fromCharCode(65 + (hash % 26));
+  return tag;
+};
+
+/** A character map from glyph numbers to text, so that what is shown can be searched and copied (ISO 32000-2, 9.10.3). */
+const unicodeMap = (pairs: readonly (readonly [id: number, text: string])[]): string => {
+  const four = (n: number): string => n.toString(16).padStart(4, "0");
+  const lines = pairs.map(
+    ([id, text]) => `<${four(id)}> <${[...Array(text.length).keys()].map((i) => four(text.charCodeAt(i))).join("")}>`,
+  );
+  const blocks: string[] = [];
+  // A block holds at most 100 entries.
+  for (let at = 0; at < lines.length; at += 100) {
+    const some = lines.slice(at, at + 100);
+    blocks.push(`${some.length} beginbfchar\n${some.join("\n")}\nendbfchar`);
+  }
+  return [
+    "/CIDInit /ProcSet findresource begin 12 dict begin begincmap",
+    "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def",
+    "/CMapName /Adobe-Identity-UCS def /CMapType 2 def",
+    "1 begincodespacerange <0000> <ffff> endcodespacerange",
+    ...blocks,
+    "endcmap CMapName currentdict /CMap defineresource pop end end",
+  ].join("\n");
+};

@@ -1,0 +1,61 @@
+import type { Increment } from "./increment.ts";
+import type { PageLeaf } from "./page-tree.ts";
+import { dict, isDict, name, type PdfArray, type PdfDict, type PdfObject, PdfRef } from "./pdf-object.ts";
+import { latin } from "./text-string.ts";
+
+/** A picture to be drawn into the page: its form, and the layer it belongs to. */
+export interface FlatMark {
+  readonly form: PdfRef;
+  readonly group: PdfRef | undefined;
+}
+
+/**
+ * Draws forms behind everything the page draws (that is, on top of it), each inside its layer. The page's own content is
+ * fenced with q and Q, so that whatever it leaves set does not reach the marks.
+ */
+export const drawIntoPage = (increment: Increment, page: PdfDict, leaf: PageLeaf, marks: readonly FlatMark[]): void => {
+  const { resolve } = increment;
+  const found = resolve(page.get("Resources") ?? leaf.inherited.get("Resources"));
+  // The page's own copy: resources may be shared with pages that get no marks.
+  const resources: PdfDict = new Map(isDict(found) ? found : []);
+  const forms = ownCopy(increment, resources, "XObject");
+  const layers = ownCopy(increment, resources, "Properties");
+  const layerNames = new Map<number, string>();
+  const lines = marks.map(({ form, group }) => {
+    const draw = `/${putNew(forms, "Mark", form)} Do`;
+    if (group === undefined) return draw;
+    let layer = layerNames.get(group.num);
+    if (layer === undefined) {
+      layer = putNew(layers, "Layer", group);
+      layerNames.set(group.num, layer);
+    }
+    return `/OC /${layer} BDC ${draw} EMC`;
+  });
+  page.set("Resources", resources);
+  const before = increment.addStream(dict({}), latin("q\n"));
+  const after = increment.addStream(dict({}), latin(`\nQ\nq\n${lines.join("\n")}\nQ\n`));
+  page.set("Contents", [before, ...contentsOf(increment, page), after]);
+};
+
+/** The page's content streams as references. */
+const contentsOf = (increment: Increment, page: PdfDict): PdfArray => {
+  const held = page.get("Contents") ?? null;
+  const found = increment.resolve(held);
+  if (Array.isArray(found)) return found;
+  return held instanceof PdfRef && found !== null ? [held] : [];
+};
+
+const ownCopy = (increment: Increment, holder: PdfDict, key: string): PdfDict => {
+  const found = increment.resolve(holder.get(key));
+  const copy: PdfDict = new Map(isDict(found) ? found : []);
+  holder.set(key, copy);
+  return copy;
+};
+
+/** Puts a value under a name that is not taken yet. */
+const putNew = (into: PdfDict, stem: string, value: PdfObject): string => {
+  let i = into.size;
+  while (into.has(`${stem}${i}`)) i++;
+  into.set(`${stem}${i}`, value);
+  return name(`${stem}${i}`).value;
+};

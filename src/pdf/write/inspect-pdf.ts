@@ -1,0 +1,33 @@
+import type { Result } from "../../units/problem.ts";
+import { type PageShape, readPages, shapeOf } from "./page-tree.ts";
+import { asResult } from "./pdf-failure.ts";
+import { readTolerantly } from "./pdf-file.ts";
+import type { Permissions } from "./security.ts";
+import { type SigningState, signingState } from "./signing-state.ts";
+
+/** What a PDF is, before anything is done with it. */
+export interface PdfFacts extends SigningState {
+  readonly pageCount: number;
+  readonly encrypted: boolean;
+  /** What the password allows; everything when the file is not encrypted. */
+  readonly permissions: Permissions;
+  /** True when the file's index is damaged: it can be read, but nothing can be appended to it. */
+  readonly damaged: boolean;
+  readonly pages: readonly PageShape[];
+}
+
+/** Looks at a PDF: pages with their shapes, encryption, signatures. A damaged index is worked around and reported. */
+export const inspectPdf = (file: Uint8Array, password?: string): Result<PdfFacts> =>
+  asResult(() =>
+    readTolerantly(file, password, (pdf) => {
+      const pages = readPages(pdf.catalog(), pdf.resolve).map((page) => shapeOf(page, pdf.resolve));
+      return {
+        pageCount: pages.length,
+        encrypted: pdf.security !== undefined,
+        permissions: pdf.security?.permissions ?? { annotate: true, modify: true, assemble: true },
+        damaged: pdf.rebuilt,
+        ...signingState(pdf),
+        pages,
+      };
+    }),
+  );

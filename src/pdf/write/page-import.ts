@@ -1,0 +1,112 @@
+import type { Increment } from "./increment.ts";
+import { kidsOf, type PageLeaf, readPages, shapeOf } from "./page-tree.ts";
+import { damaged } from "./pdf-failure.ts";
+import type { PdfFile } from "./pdf-file.ts";
+import {
+  dict,
+  isDict,
+  name,
+  nameOf,
+  type PdfDict,
+  type PdfObject,
+  PdfRef,
+  PdfStream,
+  type PdfString,
+} from "./pdf-object.ts";
+import { dateString } from "./text-string.ts";
+
+/** Under this name a page says that it was added here, so that issuing again can take it out (ISO 32000-2, 14.5). */
+const MARK = "Underside";
+
+/** Entries of a page that only make sense in the document it comes from. */
+const LEFT_BEHIND = new Set(["Parent", "StructParents", "B", "PieceInfo", "Metadata"]);
+
+/**
+ * Copies all pages of another document, with everything they refer to under new numbers, behind the last page. Each copy
+ * states its own turning, boxes and resources, so that it inherits nothing from the drawing.
+ */
+export const importPages = (increment: Increment, source: PdfFile, count: number, modified: Date | undefined): void => {
+  const root = rootNode(increment);
+  const node = increment.allocate();
+  const pages = readPages(source.catalog(), source.resolve);
+  const copier = new Copier(increment, source, pages);
+  const kids = pages.map((page) => copier.page(page, node, modified && dateString(modified)));
+  increment.put(node, dict({ Type: name("Pages"), Parent: root, Kids: kids, Count: kids.length }));
+  const tree = increment.edit(root, "the page tree");
+  tree.set("Kids", [...kidsOf(tree, increment.resolve), node]);
+  tree.set("Count", count + kids.length);
+};
+
+/** The root of the page tree. */
+const rootNode = (increment: Increment): PdfRef => {
+  const root = increment.file.catalog().get("Pages");
+  if (!(root instanceof PdfRef) || !Array.isArray(increment.resolve(kidsEntry(increment, root))))
+    throw damaged("page tree", "its root is missing");
+  return root;
+};
+
+const kidsEntry = (increment: Increment, ref: PdfRef): PdfObject => {
+  const node = increment.resolve(ref);
+  return (isDict(node) ? node.get("Kids") : null) ?? null;
+};
+
+/** Copies object graphs from one file into an update, each object once. */
+class Copier {
+  private readonly copies = new Map<number, PdfRef>();
+  private readonly pages = new Set<number>();
+
+  constructor(
+    private readonly increment: Increment,
+    private readonly source: PdfFile,
+    pages: readonly PageLeaf[],
+  ) {
+    for (const { ref } of pages)
+      if (ref !== undefined) {
+        this.copies.set(ref.num, increment.allocate());
+        this.pages.add(ref.num);
+      }
+  }
+
+  page(page: PageLeaf, parent: PdfRef, changed: PdfString | undefined): PdfRef {
+    const { source } = this;
+    const shape = shapeOf(page, source.resolve);
+    const made: PdfDict = new Map();
+    for (const [key, value] of page.dict) if (!LEFT_BEHIND.has(key)) made.set(key, this.copy(value));
+    made.set("Parent", parent);
+    made.set("Resources", this.copy(page.inherited.get("Resources") ?? new Map()));
+    made.set("MediaBox", [...shape.mediaBox]);
+    made.set("CropBox", [...shape.cropBox]);
+    made.set("Rotate", shape.rotate);
+    if (changed !== undefined) {
+      made.set("LastModified", changed);
+      made.set("PieceInfo", dict({ [MARK]: dict({ LastModified: changed, Private: name("Report") }) }));
+    }
+    const ref = page.ref === undefined ? undefined : this.copies.get(page.ref.num);
+    return this.increment.put(ref ?? this.increment.allocate(), made);
+  }
+
+  private copy(o: PdfObject): PdfObject {
+    if (o instanceof PdfRef) return this.copyRef(o);
+    if (Array.isArray(o)) return o.map((item) => this.copy(item));
+    if (isDict(o)) return this.copyDict(o);
+    if (o instanceof PdfStream) return new PdfStream(this.copyDict(o.dict), this.source.plain(o));
+    return o;
+  }
+
+  private copyDict(d: PdfDict): PdfDict {
+    return new Map([...d].map(([key, value]) => [key, this.copy(value)]));
+  }
+
+  private copyRef(ref: PdfRef): PdfObject {
+    const known = this.copies.get(ref.num);
+    if (known) return known;
+    const found = this.source.resolve(ref);
+    if (found === null) return null;
+    // The page tree and the root of the other document stay behind.
+    const type = isDict(found) ? nameOf(found.get("Type")) : undefined;
+    if (type === "Pages" || type === "Catalog" || type === "Page") return null;
+    const copy = this.increment.allocate();
+    this.copies.set(ref.num, copy);
+    return this.increment.put(copy, this.copy(found));
+  }
+}

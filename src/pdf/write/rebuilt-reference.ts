@@ -1,0 +1,70 @@
+import { type CrossReference, headerPosition, MAX_OBJECT, type Place } from "./cross-reference.ts";
+import { indexOf, readIndirect } from "./indirect-object.ts";
+import { ObjectParser } from "./object-parser.ts";
+import { damaged, PdfFailure } from "./pdf-failure.ts";
+import { dictOf, isDict, nameOf, numberOf, type PdfDict, PdfRef } from "./pdf-object.ts";
+
+/** Objects that a scan found, and which of them are object streams (to be unpacked once the file can be decrypted). */
+export interface RebuiltReference extends CrossReference {
+  readonly objectStreams: readonly number[];
+}
+
+/**
+ * Finds the objects of a file whose own index is unusable by looking for `N G obj`, the last of each number winning. Good
+ * enough for reading; nothing is ever appended to such a file.
+ */
+export const rebuildReference = (bytes: Uint8Array): RebuiltReference => {
+  headerPosition(bytes);
+  const places = new Map<number, Place>();
+  const objectStreams: number[] = [];
+  let trailer: PdfDict | undefined;
+  let catalog: PdfRef | undefined;
+  for (let at = indexOf(bytes, " obj"); at >= 0; at = indexOf(bytes, " obj", at + 1)) {
+    const found = numbersBefore(bytes, at);
+    if (found === undefined || found.num > MAX_OBJECT) continue;
+    const { num, gen, offset } = found;
+    places.set(num, { kind: "offset", offset, gen });
+    const dict = peek(bytes, offset);
+    const type = nameOf(dict?.get("Type"));
+    if (type === "Catalog") catalog = new PdfRef(num, gen);
+    else if (type === "ObjStm") objectStreams.push(num);
+    else if (type === "XRef" && dict?.has("Root")) trailer = dict;
+  }
+  for (let at = indexOf(bytes, "trailer"); at >= 0; at = indexOf(bytes, "trailer", at + 7)) {
+    const dict = attempt(() => new ObjectParser(bytes, at + 7).object());
+    if (isDict(dict) && dict.has("Root")) trailer = dict;
+  }
+  if (trailer === undefined && catalog !== undefined) trailer = new Map([["Root", catalog]]);
+  if (trailer === undefined) throw damaged("index", "neither it nor the document's root can be found");
+  const size = 1 + [...places.keys()].reduce((most, num) => Math.max(most, num), 0);
+  return { kind: "table", places, trailer, start: 0, size, base: 0, objectStreams };
+};
+
+/** The two numbers in front of ` obj`, read backwards. */
+const numbersBefore = (bytes: Uint8Array, at: number): { num: number; gen: number; offset: number } | undefined => {
+  const digitsBefore = (end: number): number => {
+    let from = end;
+    while (from > 0 && end - from < 10 && (bytes[from - 1] as number) >= 48 && (bytes[from - 1] as number) <= 57)
+      from--;
+    return from;
+  };
+  const genAt = digitsBefore(at);
+  let gap = genAt;
+  while (gap > 0 && [32, 10, 13, 9].includes(bytes[gap - 1] as number)) gap--;
+  const numAt = digitsBefore(gap);
+  if (genAt === at || gap === genAt || numAt === gap) return undefined;
+  const parser = new ObjectParser(bytes, numAt);
+  return { num: parser.integer() as number, gen: parser.integer() as number, offset: numAt };
+};
+
+const peek = (bytes: Uint8Array, offset: number): PdfDict | undefined =>
+  dictOf(attempt(() => readIndirect(bytes, offset, numberOf).value));
+
+const attempt = <T>(read: () => T): T | undefined => {
+  try {
+    return read();
+  } catch (error) {
+    if (error instanceof PdfFailure) return undefined;
+    throw error;
+  }
+};
