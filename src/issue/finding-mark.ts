@@ -13,6 +13,8 @@ import { symbolOf } from "./symbols.ts";
 import { CAP_HEIGHT, textWidth } from "./text-width.ts";
 import { capital, VERDICT_WORDS } from "./words.ts";
 
+/** Side of a symbol on paper, millimetres, unless marks are enlarged. */
+export const SYMBOL_MM = 5;
 /** Directions a symbol may go from its spot, turns counter-clockwise from the right as displayed; the best first. */
 const DIRECTIONS = [1 / 8, 3 / 8, 7 / 8, 5 / 8, 1 / 4, 3 / 4, 1 / 16, 7 / 16, 15 / 16, 9 / 16, 0, 1 / 2];
 /** Distances from the spot to the symbol's middle, in symbol sides. */
@@ -25,8 +27,6 @@ const SPOT_WEIGHT = 20;
 export interface SymbolSetting {
   readonly frame: SheetFrame;
   readonly occupancy: Occupancy;
-  /** Side of the symbol on paper, millimetres. */
-  readonly symbolMm: number;
   readonly system: UnitSystem;
 }
 
@@ -37,7 +37,7 @@ export interface SymbolSetting {
 export function findingMark(finding: Finding, key: string, setting: SymbolSetting): Mark {
   const { frame, occupancy } = setting;
   const ink = VERDICT_INK[finding.verdict];
-  const side = pointsOfMillimetres(setting.symbolMm);
+  const side = pointsOfMillimetres(SYMBOL_MM);
   const number = finding.number === null ? "" : String(finding.number);
   const size = 0.66 * side;
   const plate = plateSize(side, number, size);
@@ -134,7 +134,7 @@ function bestPlace(spot: Point2, side: number, plate: Plate, { frame, occupancy 
       );
       const place: Point2 = [spot[0] + dx, spot[1] + dy];
       const under = occupancy.costOfBox(plateCorners(place, plate, frame));
-      const cost = under + 0.15 * occupancy.costOfLine([spot, place]) + 0.8 * rank++ + 3 * (reach - 1.7);
+      const cost = under + 0.5 * occupancy.costOfLine([spot, place]) + 0.8 * rank++ + 3 * (reach - 1.7);
       if (cost < (best?.cost ?? Infinity)) best = { place, cost };
     }
   }

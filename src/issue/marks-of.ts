@@ -7,7 +7,7 @@ import type { Point2 } from "../geometry/point.ts";
 import { applyTo, invert } from "../geometry/similarity.ts";
 import { type Registration, sheetToBuilding, usedScale } from "../job/registration.ts";
 import type { Area, Job } from "../job/schema.ts";
-import { findingMark } from "./finding-mark.ts";
+import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
 import type { Drawing } from "./kinds/drawing.ts";
 import { drawElement } from "./kinds/kinds.ts";
@@ -20,16 +20,13 @@ import { type SheetFrame, sheetFrame } from "./sheet-frame.ts";
 export interface MarkOptions {
   /** Only these sheets; absent: all. */
   readonly sheets?: ReadonlySet<string>;
-  /** Side of a finding's symbol on paper, millimetres. */
+  /** Side of a finding's symbol on paper, millimetres; all other words and widths keep their proportion to it. */
   readonly symbolMm?: number;
   /** Symbols for clear and not governed elements too. */
   readonly quiet?: boolean;
   /** Where stations along a run come from. */
   readonly profileOf?: (job: Job, elementId: string) => RunProfile | undefined;
 }
-
-/** How big symbols are on paper unless asked otherwise. */
-export const SYMBOL_MM = 5;
 
 /** A mark that is drawn, and waits for its labels. */
 interface Pending {
@@ -48,9 +45,10 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
     if (list) list.push(finding);
     else byElement.set(finding.elementId, [finding]);
   }
+  const enlarge = (options.symbolMm ?? SYMBOL_MM) / SYMBOL_MM;
   const pending = new Map<string, Pending[]>();
   for (const id of Object.keys(job.sheets)) if (options.sheets?.has(id) ?? true) pending.set(id, []);
-  const frames = new Map([...pending.keys()].map((id) => [id, sheetFrame(job.sheets[id]!)] as const));
+  const frames = new Map([...pending.keys()].map((id) => [id, sheetFrame(job.sheets[id]!, enlarge)] as const));
   addAreas(job, pending, frames);
   addElements(job, byElement, pending, frames, options.profileOf ?? runProfile);
 
@@ -58,7 +56,7 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
   for (const [sheet, drawn] of pending) {
     const frame = frames.get(sheet)!;
     const occupancy = new Occupancy(frame.view, 3 * frame.point);
-    for (const { drawing } of drawn) for (const line of drawing.keepClear) occupancy.addLine(line, 2);
+    for (const { drawing } of drawn) for (const line of drawing.keepClear) occupancy.addLine(line, 5);
     const findings = (result?.findings ?? []).filter(
       (finding) => finding.sheet === sheet && (options.quiet || !isQuiet(finding.verdict)),
     );
@@ -70,7 +68,6 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
     const setting = {
       frame,
       occupancy,
-      symbolMm: options.symbolMm ?? SYMBOL_MM,
       system: job.settings.job.system,
     };
     const used = new Map<string, number>();

@@ -4,7 +4,7 @@ import { type Radians, radians } from "../units/quantity.ts";
 
 /** How marks are set out on a page: sheet units a printer's point, and which way is right and up when displayed. */
 export interface SheetFrame {
-  /** Sheet units in 1/72 in. of paper. */
+  /** Sheet units in 1/72 in. of paper, times the enlargement asked for. */
   readonly point: number;
   /** Baseline direction of text that reads upright, counter-clockwise from the sheet's +x. */
   readonly upright: Radians;
@@ -17,9 +17,9 @@ export interface SheetFrame {
 /** Millimetres of paper in printer's points. */
 export const pointsOfMillimetres = (mm: number): number => (mm * 72) / 25.4;
 
-/** The frame of a sheet. */
-export function sheetFrame(sheet: Pick<Sheet, "view" | "rotate" | "userUnit">): SheetFrame {
-  const point = 1 / sheet.userUnit;
+/** The frame of a sheet; `enlarge` above 1 makes marks larger than usual, for sheets that will be printed small. */
+export function sheetFrame(sheet: Pick<Sheet, "view" | "rotate" | "userUnit">, enlarge = 1): SheetFrame {
+  const point = enlarge / sheet.userUnit;
   // Exact for the four quarter turns, so that upright marks have clean coordinates.
   const [c, s] = { 0: [1, 0], 90: [0, 1], 180: [-1, 0], 270: [0, -1] }[sheet.rotate] as [number, number];
   return {

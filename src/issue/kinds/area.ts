@@ -8,10 +8,10 @@ import { formatLength } from "../../units/format-length.ts";
 import { toInches } from "../../units/length.ts";
 import { DECK_INK, FAINT_INK, INK, OKABE_ITO, VERDICT_INK } from "../inks.ts";
 import { linePath, ringsPath } from "../paths.ts";
-import { readableAlong } from "../sheet-frame.ts";
 import { showDeckElevation } from "../show-length.ts";
 import { CLASSIFICATION_WORDS } from "../words.ts";
-import type { Drawing, DrawingContext, Label, LabelSpot } from "./drawing.ts";
+import type { Drawing, DrawingContext, Label } from "./drawing.ts";
+import { spotsAlong, spotsAround, spotsOver } from "./label-spots.ts";
 
 /** How each classification is outlined: told apart by dash as well as colour. Lengths in points of paper. */
 const OUTLINE: Readonly<
@@ -21,6 +21,9 @@ const OUTLINE: Readonly<
   "floor-above": { ink: VERDICT_INK["not-governed"], dash: [7, 2.5, 1, 2.5] },
   "not-settled": { ink: OKABE_ITO.reddishPurple, dash: [2.5, 2.5] },
 };
+
+/** Longest arrow of a slope, points of paper. */
+const ARROW = 60;
 
 /** Deck profile and depth, in the words of the table. */
 export const deckWords = (area: Area): string => findDeckProfile(area.deck.profile)?.label ?? area.deck.profile;
@@ -91,28 +94,12 @@ export function drawAreaOutline(
 }
 
 function areaLabel(area: Area, { frame }: Pick<DrawingContext, "frame">, ink: Colour, lines: readonly string[]): Label {
-  const [x, y] = labelPoint({ outline: area.outline, holes: area.holes });
-  const spots = [
-    [0, 0],
-    [0, 30],
-    [0, -30],
-    [90, 0],
-    [-90, 0],
-    [90, 30],
-    [-90, -30],
-    [0, 60],
-    [0, -60],
-  ].map(([right, up]): LabelSpot => {
-    const [dx, dy] = frame.shift(right as number, up as number);
-    return { at: [x + dx, y + dy], angle: frame.upright };
-  });
   return {
     lines: [
-      { text: area.label, size: 9 * frame.point, face: "bold", ink },
-      ...lines.map((text) => ({ text, size: 6.5 * frame.point, face: "regular" as const, ink: INK })),
+      { text: area.label, size: 10 * frame.point, face: "bold", ink },
+      ...lines.map((text) => ({ text, size: 7.5 * frame.point, face: "regular" as const, ink: INK })),
     ],
-    spots,
-    beside: false,
+    spots: spotsOver(frame, labelPoint({ outline: area.outline, holes: area.holes })),
   };
 }
 
@@ -122,17 +109,9 @@ function edgeLabel(
   elevation: string,
   { frame }: Pick<DrawingContext, "frame">,
 ): Label {
-  const edges = outline
-    .map((a, i) => ({ a, b: outline[(i + 1) % outline.length] as Point2 }))
-    .sort((p, q) => distance2(q.a, q.b) - distance2(p.a, p.b))
-    .slice(0, 4);
-  const spots = edges.flatMap(({ a, b }) =>
-    [0.5, 0.25, 0.75].map((t): LabelSpot => ({ at: lerp2(a, b, t), angle: readableAlong(frame, a, b) })),
-  );
   return {
-    lines: [{ text: `${area.label}  ${elevation}`, size: 5.5 * frame.point, face: "condensed", ink: FAINT_INK }],
-    spots,
-    beside: true,
+    lines: [{ text: `${area.label}  ${elevation}`, size: 6.5 * frame.point, face: "condensed", ink: FAINT_INK }],
+    spots: spotsAlong(frame, [...outline, ...outline.slice(0, 1)], 2.5),
   };
 }
 
@@ -159,7 +138,7 @@ function shapeMarks(area: Area, { frame: { point } }: Pick<DrawingContext, "fram
   const length = distance2(shape.point, shape.towards);
   if (length === 0) return [];
   const [ux, uy] = [(shape.towards[0] - shape.point[0]) / length, (shape.towards[1] - shape.point[1]) / length];
-  const reach = Math.min(length, 60 * point);
+  const reach = Math.min(length, ARROW * point);
   const end: Point2 = [shape.point[0] + ux * reach, shape.point[1] + uy * reach];
   const barb = (side: number): Point2 => [
     end[0] - ux * 6 * point - side * uy * 2.2 * point,
@@ -174,26 +153,16 @@ function shapeMarks(area: Area, { frame: { point } }: Pick<DrawingContext, "fram
 /** Words of a slope along its arrow, elevations beside spots. */
 function shapeLabels(area: Area, { frame, job }: Pick<DrawingContext, "frame" | "job">): Label[] {
   const shape = area.elevation.shape;
-  const { point, shift, upright } = frame;
-  if (shape.is === "slope" && distance2(shape.point, shape.towards) > 0) {
+  const words = (text: string) => ({ text, size: 6.5 * frame.point, face: "condensed" as const, ink: DECK_INK });
+  if (shape.is === "slope") {
     const length = distance2(shape.point, shape.towards);
-    const middle = lerp2(shape.point, shape.towards, Math.min(1, (60 * point) / length) / 2);
-    const angle = readableAlong(frame, shape.point, shape.towards);
-    const line = { text: shape.text, size: 5.5 * point, face: "condensed" as const, ink: DECK_INK };
-    return [{ lines: [line], spots: [{ at: middle, angle }], beside: true }];
+    if (length === 0) return [];
+    const end = lerp2(shape.point, shape.towards, Math.min(1, (ARROW * frame.point) / length));
+    return [{ lines: [words(shape.text)], spots: spotsAlong(frame, [shape.point, end], 2.5) }];
   }
   if (shape.is !== "spots") return [];
   return shape.spots.map(({ at, elevation }): Label => {
     const text = elevation ? formatLength(toInches(elevation), job.settings.job.system) : "no elevation";
-    const spots = [
-      [18, 5],
-      [-18, 5],
-      [18, -5],
-      [-18, -5],
-    ].map(([right, up]): LabelSpot => {
-      const [dx, dy] = shift(right as number, up as number);
-      return { at: [at[0] + dx, at[1] + dy], angle: upright };
-    });
-    return { lines: [{ text, size: 5.5 * point, face: "condensed", ink: DECK_INK }], spots, beside: false };
+    return { lines: [words(text)], spots: spotsAround(frame, at, 4) };
   });
 }

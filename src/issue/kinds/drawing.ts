@@ -20,10 +20,15 @@ export interface DrawingContext {
   readonly stations: readonly number[] | undefined;
 }
 
-/** A place a label may go: the middle of its block, and the direction of its lines. */
+/** A place a label may go, by a point of the drawing and the side of it, in the label's own axes. */
 export interface LabelSpot {
   readonly at: Point2;
+  /** Direction of the lines. */
   readonly angle: Radians;
+  /** Which way the label lies of `at`: each -1 (left, below), 0 (centred on it) or 1 (right, above). */
+  readonly side: readonly [right: number, up: number];
+  /** Room between `at` and the nearest edge of the label. Sheet units. */
+  readonly gap: number;
 }
 
 /** One line of a label; size in sheet units. */
@@ -38,8 +43,6 @@ export interface LabelLine {
 export interface Label {
   readonly lines: readonly LabelLine[];
   readonly spots: readonly LabelSpot[];
-  /** True: the spots lie on a line of the drawing, and the label goes wholly above or below it. */
-  readonly beside: boolean;
 }
 
 /** What a kind draws of one element, in sheet space. */

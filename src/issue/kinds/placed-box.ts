@@ -8,7 +8,8 @@ import { ACCENT, INK, VERDICT_INK } from "../inks.ts";
 import { linePath } from "../paths.ts";
 import { showTag } from "../show-length.ts";
 import { elementSentence } from "../words.ts";
-import type { Drawing, DrawingContext, LabelSpot } from "./drawing.ts";
+import type { Drawing, DrawingContext } from "./drawing.ts";
+import { spotsAround } from "./label-spots.ts";
 
 /** An element that stands at one place and fills a rectangle in plan. */
 export interface PlacedBox {
@@ -34,7 +35,7 @@ export function drawPlacedBox(
   context: DrawingContext,
   inside: (ink: Colour, corner: (x: number, y: number) => Point2) => PictureItem[],
 ): Drawing {
-  const { point, shift, upright } = context.frame;
+  const { point } = context.frame;
   const perUnit = context.inchesPerUnit;
   const side = (i: 0 | 1): number =>
     box.sizeIn && perUnit ? Math.max(box.sizeIn[i] / perUnit, LEAST_SIDE * point) : LEAST_SIDE * point;
@@ -48,19 +49,6 @@ export function drawPlacedBox(
   const outline = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
   const ink = worstInk(context.findings) ?? ACCENT;
   const reach = Math.hypot(halfX, halfY) / point;
-  const spots = [
-    [0, reach + 6],
-    [0, -reach - 6],
-    [reach + 22, 0],
-    [-reach - 22, 0],
-    [reach + 16, reach + 8],
-    [-reach - 16, -reach - 8],
-    [0, reach + 18],
-    [0, -reach - 18],
-  ].map(([right, up]): LabelSpot => {
-    const [dx, dy] = shift(right as number, up as number);
-    return { at: [box.at[0] + dx, box.at[1] + dy], angle: upright };
-  });
   const tag = box.tag ? showTag(box.tag, context.job.settings.job.system) : undefined;
   return {
     picture: [
@@ -79,11 +67,10 @@ export function drawPlacedBox(
     labels: [
       {
         lines: [
-          { text: box.label, size: 7 * point, face: "bold", ink: ACCENT },
-          ...(tag ? [{ text: tag, size: 5.5 * point, face: "condensed" as const, ink: INK }] : []),
+          { text: box.label, size: 8 * point, face: "bold", ink: ACCENT },
+          ...(tag ? [{ text: tag, size: 6.5 * point, face: "condensed" as const, ink: INK }] : []),
         ],
-        spots,
-        beside: false,
+        spots: spotsAround(context.frame, box.at, reach + 2),
       },
     ],
     keepClear: [[...outline, outline[0] as Point2]],

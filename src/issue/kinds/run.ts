@@ -1,15 +1,15 @@
 import type { Stretch, Verdict } from "../../check/finding.ts";
 import type { PathItem, PictureItem } from "../../geometry/picture.ts";
-import { distance2, lerp2, type Point2 } from "../../geometry/point.ts";
+import { lerp2, type Point2 } from "../../geometry/point.ts";
 import type { Run } from "../../job/elements/run.ts";
 import { findRacewayKind, findRacewaySize } from "../../trade/raceways.ts";
 import { toInches } from "../../units/length.ts";
 import { ACCENT, INK, VERDICT_INK } from "../inks.ts";
 import { circlePath, linePath } from "../paths.ts";
-import { readableAlong } from "../sheet-frame.ts";
 import { showTag } from "../show-length.ts";
 import { elementSentence } from "../words.ts";
-import type { Drawing, DrawingContext, Label, LabelSpot } from "./drawing.ts";
+import type { Drawing, DrawingContext, Label } from "./drawing.ts";
+import { spotsAlong, spotsAround } from "./label-spots.ts";
 
 /** How stretches are told apart without colour: dash lengths in points, none for a solid line. */
 const STRETCH_DASH: Readonly<Partial<Record<Verdict, readonly number[]>>> = {
@@ -56,7 +56,13 @@ export function drawRun(run: Run, context: DrawingContext): Drawing {
       vertices: line,
       colour: ACCENT,
     },
-    labels: [runLabel(run, words, line, context), ...tagLabels(run, context)],
+    labels: [
+      {
+        lines: [{ text: `${run.label}  ${words}`, size: 8 * point, face: "bold", ink: ACCENT }],
+        spots: spotsAlong(context.frame, line, 3),
+      },
+      ...tagLabels(run, context),
+    ],
     keepClear: [line],
   };
 }
@@ -97,49 +103,11 @@ function stretchPoints(run: Run, context: DrawingContext, stretch: Stretch): Poi
   return [place(stretch.fromIn), ...between, place(stretch.toIn)];
 }
 
-function runLabel(run: Run, words: string, line: readonly Point2[], context: DrawingContext): Label {
-  const { point } = context.frame;
-  const segments = line
-    .slice(1)
-    .map((b, i) => ({ a: line[i] as Point2, b, length: distance2(line[i] as Point2, b) }))
-    .filter(({ length }) => length > 0)
-    .sort((p, q) => q.length - p.length)
-    .slice(0, 4);
-  const spots: LabelSpot[] = segments.flatMap(({ a, b }) =>
-    [0.5, 0.3, 0.7, 0.15, 0.85].map((t) => ({ at: lerp2(a, b, t), angle: readableAlong(context.frame, a, b) })),
-  );
-  if (spots.length === 0 && line[0]) spots.push({ at: line[0], angle: context.frame.upright });
-  return {
-    lines: [{ text: `${run.label}  ${words}`, size: 7 * point, face: "bold", ink: ACCENT }],
-    spots,
-    beside: true,
-  };
-}
-
-function tagLabels(run: Run, context: DrawingContext): Label[] {
-  const { point, shift, upright } = context.frame;
-  const { system } = context.job.settings.job;
+function tagLabels(run: Run, { frame, job }: DrawingContext): Label[] {
+  const { system } = job.settings.job;
   return run.vertices.flatMap(({ at, tag }): Label[] => {
     if (!tag) return [];
-    const spots = [
-      [0, 9],
-      [0, -9],
-      [26, 6],
-      [-26, 6],
-      [26, -6],
-      [-26, -6],
-      [0, 17],
-      [0, -17],
-    ].map(([right, up]): LabelSpot => {
-      const [dx, dy] = shift(right as number, up as number);
-      return { at: [at[0] + dx, at[1] + dy], angle: upright };
-    });
-    return [
-      {
-        lines: [{ text: showTag(tag, system), size: 5.5 * point, face: "condensed", ink: INK }],
-        spots,
-        beside: false,
-      },
-    ];
+    const line = { text: showTag(tag, system), size: 6.5 * frame.point, face: "condensed" as const, ink: INK };
+    return [{ lines: [line], spots: spotsAround(frame, at, 3.5) }];
   });
 }
