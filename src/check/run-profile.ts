@@ -1,5 +1,11 @@
+import { elevationAt } from "../geometry/plane.ts";
+import type { Point2 } from "../geometry/point.ts";
 import type { Job } from "../job/schema.ts";
-import type { Stretch, Verdict } from "./finding.ts";
+import type { CheckResult, Stretch, Verdict } from "./finding.ts";
+import { checkKindOf } from "./kinds/kinds.ts";
+import type { Piece } from "./piece.ts";
+import { makeScene, type Scene } from "./scene.ts";
+import { asGiven, basisWords } from "./words.ts";
 
 /** One straight piece of what the profile shows, station against elevation, both in inches; station along the run's true length. */
 export interface ProfileLine {
@@ -16,14 +22,18 @@ export interface ProfileDeck {
   readonly underside: ProfileLine;
   /** What the wiring has to stay under: the underside less the required clearance measured square to the deck; absent where nothing is required. */
   readonly limit?: ProfileLine;
-  /** Depth of the deck above its lowest surface, for the picture. */
+  /** Depth of the deck above its lowest surface, for the picture; 0 where it is not known. */
   readonly depthIn: number;
+  /** True for fluted steel. */
+  readonly fluted: boolean;
 }
 
 /** A run unrolled: what the profile draws. */
 export interface RunProfile {
   readonly elementId: string;
   readonly label: string;
+  readonly system: "imperial" | "metric";
+  readonly requiredIn: number;
   readonly lengthIn: number;
   readonly radiusIn: number;
   /** Axis of the wiring, a line a segment; segments whose elevation cannot be told are left out. */
@@ -39,12 +49,72 @@ export interface RunProfile {
   }[];
 }
 
-/** The profile of a run, or undefined where the element is not a run or has no usable scale. (Being written.) */
-export function runProfile(_job: Job, _elementId: string): RunProfile | undefined {
-  throw new Error("not written yet");
+/** The profile of a run with the findings of `result`, or undefined where the element is not a run or has no usable scale. */
+export function runProfile(job: Job, elementId: string, result: CheckResult): RunProfile | undefined {
+  const run = job.elements[elementId];
+  if (!run || !("vertices" in run)) return undefined;
+  const scene = makeScene(job);
+  const shape = checkKindOf(run).shape(scene, run, elementId);
+  const spans = [...shape.pieces, ...shape.gaps]
+    .map(({ from, to }) => ({ from, to }))
+    .sort((a, b) => a.from - b.from || a.to - b.to);
+  if (shape.root === undefined || spans.length !== run.vertices.length - 1) return undefined;
+  const byFrom = new Map(
+    shape.pieces.map((piece) => [spans.findIndex((s) => s.from === piece.from && s.to === piece.to), piece]),
+  );
+  const zAt = (i: number): number | null => byFrom.get(i)?.axis?.from ?? byFrom.get(i - 1)?.axis?.to ?? null;
+  const stations = [0, ...spans.map((span) => span.to)];
+  return {
+    elementId,
+    label: run.label,
+    system: scene.system,
+    requiredIn: scene.required,
+    lengthIn: stations.at(-1) ?? 0,
+    radiusIn: shape.pieces[0]?.axis?.radius ?? 0,
+    axis: shape.pieces.flatMap((p) =>
+      p.axis ? [{ from: { station: p.from, z: p.axis.from }, to: { station: p.to, z: p.axis.to } }] : [],
+    ),
+    decks: shape.pieces.flatMap((piece) => decksOver(scene, shape.root!, piece)),
+    stretches: result.findings
+      .filter((finding) => finding.elementId === elementId)
+      .flatMap((finding) => finding.stretches.map((s) => ({ ...s, verdict: finding.verdict, number: finding.number }))),
+    vertices: run.vertices.map((vertex, index) => ({
+      index,
+      station: stations[index]!,
+      z: zAt(index),
+      tag: vertex.tag ? `${asGiven(vertex.tag.length, scene.system)} ${basisWords[vertex.tag.basis]}` : null,
+    })),
+  };
 }
 
-/** The place on the sheet (sheet space) at a station of a run. (Being written.) */
-export function stationToSheet(_job: Job, _elementId: string, _station: number): readonly [number, number] | undefined {
-  throw new Error("not written yet");
+function decksOver(scene: Scene, root: string, piece: Piece): ProfileDeck[] {
+  const decks: ProfileDeck[] = [];
+  for (const deck of scene.frame(root).areas) {
+    if (!deck.face) continue;
+    const { plane, steepness } = deck.face;
+    const limited = deck.area.classification.is !== "floor-above";
+    for (const [from, to] of piece.under(deck.polygon)) {
+      const line = (drop: number): ProfileLine => ({
+        from: { station: from, z: elevationAt(plane, piece.planAt(from)) - drop },
+        to: { station: to, z: elevationAt(plane, piece.planAt(to)) - drop },
+      });
+      decks.push({
+        areaId: deck.id,
+        label: deck.area.label,
+        is: deck.area.classification.is,
+        underside: line(0),
+        ...(limited ? { limit: line(scene.required * steepness) } : {}),
+        depthIn: deck.depth ?? 0,
+        fluted: deck.deckClass === "metal-corrugated",
+      });
+    }
+  }
+  return decks;
+}
+
+/** The place on the sheet (sheet space) at a station of a run, or undefined where the element is not a run. */
+export function stationToSheet(job: Job, elementId: string, station: number): Point2 | undefined {
+  const run = job.elements[elementId];
+  if (!run || !("vertices" in run)) return undefined;
+  return checkKindOf(run).shape(makeScene(job), run, elementId).sheetAt(station);
 }

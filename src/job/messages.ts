@@ -1,3 +1,4 @@
+import { unitsMessage } from "../units/messages.ts";
 import type { Problem } from "../units/problem.ts";
 
 type Words = (p: Problem["params"], where: string) => string;
@@ -32,3 +33,14 @@ export const jobMessages: Readonly<Record<string, Words>> = {
   "registration.mirrored": (p) =>
     `The shared points of ${p.viewport} fit a mirrored plan. Two of them are probably swapped.`,
 };
+
+/** A dictionary of messages by problem code. Each folder that makes problems has one. */
+export type Messages = Readonly<Record<string, (p: Problem["params"], where: string) => string>>;
+
+/** The words for a problem, from the dictionaries given and those of units and jobs. A code without words is a defect and is shown as it is. */
+export function problemText(problem: Problem, ...more: readonly Messages[]): string {
+  for (const messages of [...more, jobMessages]) {
+    if (Object.hasOwn(messages, problem.code)) return messages[problem.code]!(problem.params, problem.where);
+  }
+  return unitsMessage(problem) ?? `${problem.code}${problem.where ? ` at ${problem.where}` : ""}`;
+}

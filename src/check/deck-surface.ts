@@ -1,0 +1,160 @@
+import { type Plane, planeFromSlope, planeLevel, planeThrough, slopeAngle } from "../geometry/plane.ts";
+import type { Point2, Point3 } from "../geometry/point.ts";
+import type { Area, Job } from "../job/schema.ts";
+import { type DeckProfile, findDeckProfile } from "../trade/decks.ts";
+import { type Length, toInches } from "../units/length.ts";
+import { type Inches, inches } from "../units/quantity.ts";
+import type { Reason } from "./finding.ts";
+import { type Missing, type Reading, reason } from "./reading.ts";
+import { asGiven, deckBasisWords, sourceText, written } from "./words.ts";
+
+/** The lowest surface of a deck: where it is, and how far its elevation may be off. */
+export interface DeckSurface {
+  readonly plane: Plane;
+  /** How far the elevation may be off, each way. */
+  readonly tolerance: Inches;
+}
+
+/** Depth of an area's deck above its lowest surface: its own, else the table's; undefined where neither says. */
+export function deckDepth(area: Area): Inches | undefined {
+  return area.deck.depth ? toInches(area.deck.depth) : findDeckProfile(area.deck.profile)?.depth?.value;
+}
+
+const lacks = (area: Area, what: string): Missing => ({
+  text: `${area.label}: ${what}`,
+  remedy: { kind: "record-fact", text: `Record for ${area.label}: ${what}.` },
+});
+
+/**
+ * The lowest surface of an area's deck, converted from the surface whose elevation is given, step by step.
+ * `toBuilding` takes a point of the area's sheet to the plan of the building. What is not recorded is named, not guessed.
+ */
+export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Point2): Reading<DeckSurface> {
+  const { system, tolerances } = job.settings.job;
+  const { elevation } = area;
+  const missing: Missing[] = [];
+  const steps: Reason[] = [];
+
+  let datum = 0;
+  if (elevation.datum.from === "storey") {
+    const storey = job.storeys[elevation.datum.storey];
+    if (storey) {
+      datum = toInches(storey.floor);
+      steps.push(reason(`Counted from the finished floor of ${storey.name}`, { value: asGiven(storey.floor, system) }));
+    } else missing.push(lacks(area, "the storey its elevation is counted from"));
+  }
+  const drop = dropToLowest(area, system, steps, missing);
+  const shift = datum - drop;
+  const surface = (given: Length): number => toInches(given) + shift;
+
+  let plane: Plane | undefined;
+  const { shape } = elevation;
+  switch (shape.is) {
+    case "level":
+      if (shape.at) {
+        steps.unshift(
+          reason(`Elevation given to ${deckBasisWords[elevation.basis]}, level`, { value: asGiven(shape.at, system) }),
+        );
+        plane = planeLevel(inches(surface(shape.at)));
+      } else missing.push(lacks(area, `the elevation of its ${deckBasisWords[elevation.basis]}`));
+      break;
+    case "slope": {
+      const from = toBuilding(shape.point);
+      const to = toBuilding(shape.towards);
+      const downhill: Point2 = [to[0] - from[0], to[1] - from[1]];
+      if (!shape.at)
+        missing.push(
+          lacks(area, `the elevation of its ${deckBasisWords[elevation.basis]} at the point the slope starts from`),
+        );
+      else if (downhill[0] === 0 && downhill[1] === 0 && shape.rise > 0)
+        missing.push(lacks(area, "the direction in which it falls"));
+      else {
+        steps.unshift(
+          reason(`Elevation given to ${deckBasisWords[elevation.basis]} at one point`, {
+            value: asGiven(shape.at, system),
+          }),
+          reason("Falls from that point by", { value: shape.text || `${shape.rise} per unit of run` }),
+        );
+        plane = planeFromSlope(from, inches(surface(shape.at)), shape.rise, downhill);
+      }
+      break;
+    }
+    case "spots": {
+      const known: Point3[] = [];
+      for (const [i, spot] of shape.spots.entries()) {
+        if (!spot.elevation) continue;
+        const [x, y] = toBuilding(spot.at);
+        known.push([x, y, surface(spot.elevation)]);
+        steps.unshift(
+          reason(`Spot ${i + 1}, ${deckBasisWords[elevation.basis]}`, { value: asGiven(spot.elevation, system) }),
+        );
+      }
+      const [p, q, r] = known;
+      if (shape.spots.length !== 3 || !p || !q || !r) missing.push(lacks(area, "three spots, each with an elevation"));
+      else {
+        plane = planeThrough(p, q, r);
+        if (!plane) missing.push(lacks(area, "three spots that do not lie on one line"));
+      }
+    }
+  }
+  if (missing.length > 0 || !plane) {
+    return { known: false, missing, reason: reason(`Lowest surface of ${area.label} is not known`, {}, steps) };
+  }
+  const tolerance = toInches(elevation.plusMinus ?? tolerances.decks);
+  if (tolerance > 0)
+    steps.push(
+      reason("The elevation may be off by, each way", {
+        value: asGiven(elevation.plusMinus ?? tolerances.decks, system),
+      }),
+    );
+  const slope = slopeAngle(plane);
+  const value = slope === 0 ? written(plane.c, system) : `sloped ${((slope * 180) / Math.PI).toFixed(2)}°`;
+  return {
+    known: true,
+    value: { plane, tolerance: inches(tolerance) },
+    reason: reason(`Lowest surface of the deck of ${area.label}`, { value }, steps),
+  };
+}
+
+/** How far the lowest surface lies below the surface whose elevation is given, with a step for each layer. */
+function dropToLowest(area: Area, system: "imperial" | "metric", steps: Reason[], missing: Missing[]): number {
+  const { basis, layers } = area.elevation;
+  if (basis === "bottom-of-deck") {
+    steps.push(reason("The bottom of the deck is its lowest surface"));
+    return 0;
+  }
+  if (basis === "top-of-steel") {
+    steps.push(reason("The deck bears on the steel: top of steel is the lowest surface of the deck"));
+    return 0;
+  }
+  let drop = 0;
+  if (basis === "top-of-slab" || basis === "top-of-roofing") {
+    if (layers.length === 0)
+      missing.push(lacks(area, `the thicknesses between its ${deckBasisWords[basis]} and the top of its deck`));
+    for (const layer of layers) {
+      if (layer.thickness) {
+        drop += toInches(layer.thickness);
+        steps.push(reason(`Less ${layer.name || "a layer"}`, { value: asGiven(layer.thickness, system) }));
+      } else missing.push(lacks(area, `the thickness of ${layer.name || "a layer"}`));
+    }
+  }
+  const depth = deckDepth(area);
+  if (depth === undefined) missing.push(lacks(area, "the depth of its deck"));
+  else {
+    drop += depth;
+    steps.push(depthReason(area, findDeckProfile(area.deck.profile), system));
+  }
+  return drop;
+}
+
+function depthReason(area: Area, profile: DeckProfile | undefined, system: "imperial" | "metric"): Reason {
+  if (area.deck.depth)
+    return reason("Less the depth of the deck", {
+      value: asGiven(area.deck.depth, system),
+      source: `as recorded for ${area.label}`,
+    });
+  return reason("Less the depth of the deck", {
+    value: profile?.depth ? written(profile.depth.value, system) : "",
+    source: profile?.depth ? `${profile.label}; ${sourceText(profile.depth.source)}` : "",
+  });
+}

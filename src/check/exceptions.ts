@@ -1,0 +1,123 @@
+import type { Element } from "../job/elements/element.ts";
+import type { Fact, FactName, Facts, Lifted, Requirement, RuleException, RuleSet } from "../rules/rule-set.ts";
+import { type ExceptionTrial, tryException } from "../rules/try-exception.ts";
+import { findRacewayKind } from "../trade/raceways.ts";
+import type { UnitSystem } from "../units/length.ts";
+import type { Reason, Remedy } from "./finding.ts";
+import type { ElementShape } from "./kinds/kind.ts";
+import { checkKindOf } from "./kinds/kinds.ts";
+import type { Measured } from "./measure.ts";
+import { reason } from "./reading.ts";
+import type { DeckArea, Scene } from "./scene.ts";
+import { asGiven, sourceText } from "./words.ts";
+
+/** What the exceptions of a rule set come to for one element under one deck. */
+export interface ExceptionOutcomes {
+  /** The exception that applies, if one does. */
+  readonly applies: RuleException | undefined;
+  /** Questions whose answers could make an exception apply; empty when none could. */
+  readonly questions: readonly string[];
+  /** One step for every exception tried, with every fact it asked for. */
+  readonly reasons: readonly Reason[];
+  /** Changes of wiring under which an exception would apply. */
+  readonly remedies: readonly Remedy[];
+}
+
+/** Tries every exception that lifts what is in question, and says for each why it does or does not apply. */
+export function tryExceptions(
+  scene: Scene,
+  rules: RuleSet,
+  lifted: Lifted,
+  element: Element,
+  shape: ElementShape,
+  deck: DeckArea,
+  measured: Measured,
+): ExceptionOutcomes {
+  const facts = factsOf(scene, element, shape, deck, measured);
+  let applies: RuleException | undefined;
+  const questions: string[] = [];
+  const reasons: Reason[] = [];
+  const remedies: Remedy[] = [];
+  for (const exception of rules.exceptions) {
+    if (!exception.lifts.includes(lifted)) continue;
+    const trial = tryException(exception, facts, scene.system);
+    reasons.push(trialReason(exception, trial, rules, scene.system));
+    if (trial.outcome === "applies") applies ??= exception;
+    else if (trial.outcome === "lacks a fact") questions.push(...trial.missing.map((test) => test.question));
+    else remedies.push(...changeOfWiring(exception, trial));
+  }
+  return { applies, questions, reasons, remedies };
+}
+
+/** Facts about an element under a deck, each with where it was read. */
+function factsOf(scene: Scene, element: Element, shape: ElementShape, deck: DeckArea, measured: Measured): Facts {
+  return (name: FactName): Fact => {
+    if (name === "element.class")
+      return { known: true, value: shape.elementClass, from: `the kind of ${element.label}` };
+    if (name === "deck.concreteCover") return concreteCover(deck);
+    if (name === "element.inConcrete" && measured.least > 0)
+      return { known: true, value: false, from: `${element.label} hangs below the lowest surface of the deck` };
+    return checkKindOf(element).fact(scene, element, name) ?? { known: false };
+  };
+}
+
+function concreteCover({ area }: DeckArea): Fact {
+  const { concreteCover: cover } = area.deck;
+  const from = `recorded for ${area.label}`;
+  if (cover.is === "not-recorded") return { known: false };
+  return { known: true, value: cover.is === "none" ? { value: 0, unit: "in" } : cover.thickness, from };
+}
+
+function trialReason(exception: RuleException, trial: ExceptionTrial, rules: RuleSet, system: UnitSystem): Reason {
+  const steps = trial.trail.map(({ test, fact, passed }) =>
+    reason(
+      test.question,
+      {
+        value: fact.known ? factText(fact.value, system) : "not recorded",
+        source: fact.known ? fact.from : "",
+      },
+      [
+        reason(
+          `Needs ${requirementText(test.test, system)}: ${passed === undefined ? "cannot tell" : passed ? "met" : "not met"}`,
+        ),
+      ],
+    ),
+  );
+  const value = {
+    applies: "applies",
+    "does not apply": "does not apply",
+    "lacks a fact": "cannot tell: a fact is missing",
+  }[trial.outcome];
+  return reason(
+    exception.label,
+    { value, source: `${exception.section}, ${rules.edition} edition; ${sourceText(exception.source)}` },
+    steps,
+  );
+}
+
+function requirementText(test: Requirement, system: UnitSystem): string {
+  if ("oneOf" in test) return test.oneOf.map((id) => findRacewayKind(id)?.short ?? id).join(" or ");
+  if ("is" in test) return test.is ? "yes" : "no";
+  return `at least ${asGiven(test.atLeast[system], system)}`;
+}
+
+function factText(value: Parameters<typeof asGiven>[0] | string | boolean, system: UnitSystem): string {
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  if (typeof value === "string") return findRacewayKind(value)?.short ?? value;
+  return asGiven(value, system);
+}
+
+/** Where only the type of wiring stands against an exception: which types would do, and what else it asks. */
+function changeOfWiring(exception: RuleException, trial: ExceptionTrial): Remedy[] {
+  const failed = trial.trail.filter((step) => step.passed === false);
+  const [first] = failed;
+  if (failed.length !== 1 || !first || first.test.fact !== "wiring.kind" || !("oneOf" in first.test.test)) return [];
+  const types = requirementText(first.test.test, "imperial");
+  const rest = trial.trail.filter((step) => step.passed === undefined).map((step) => step.test.question);
+  return [
+    {
+      kind: "change-wiring",
+      text: `Change the wiring to ${types}, and record: ${rest.join(" ") || "nothing more"} (${exception.label})`,
+    },
+  ];
+}

@@ -1,0 +1,261 @@
+import { type IntervalSet, unite } from "../geometry/interval-set.ts";
+import { isCloserThan } from "../geometry/tolerance.ts";
+import type { Element } from "../job/elements/element.ts";
+import type { RuleSet } from "../rules/rule-set.ts";
+import { tryExceptions } from "./exceptions.ts";
+import type { Reason, Remedy, Verdict } from "./finding.ts";
+import type { ElementShape } from "./kinds/kind.ts";
+import { type Measured, measure } from "./measure.ts";
+import type { Piece } from "./piece.ts";
+import { type Missing, reason } from "./reading.ts";
+import type { DeckArea, Scene } from "./scene.ts";
+import { clearanceText, sourceText, stationText, written } from "./words.ts";
+
+/** What the check comes to for one element and one thing about it: one deck area, or a part that cannot be told. */
+export interface Part {
+  readonly verdict: Verdict;
+  readonly deck: DeckArea | undefined;
+  readonly measured: Measured | undefined;
+  readonly stretches: IntervalSet;
+  readonly reason: Reason;
+  readonly remedies: readonly Remedy[];
+  /** True where an exception, not the distance, settled it. */
+  readonly excepted: boolean;
+}
+
+/** Judges an element against one area near it that is a roof, or may be one. `covers` are the stations it is next above. */
+export function judge(
+  scene: Scene,
+  rules: RuleSet,
+  element: Element,
+  shape: ElementShape,
+  deck: DeckArea,
+  pieces: readonly Piece[],
+  covers: IntervalSet,
+): Part | undefined {
+  const settled = deck.area.classification.is === "roof";
+  const span = (): IntervalSet => unite(pieces.map((piece) => [piece.from, piece.to] as const));
+  if (!deck.face) {
+    const reach = scene.required + scene.planTolerance + deck.planTolerance + shape.planTolerance;
+    const beside = covers.length > 0 || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
+    return beside
+      ? cannotTell(element.label, deck.missing, covers.length > 0 ? covers : span(), deck, [deck.reason])
+      : undefined;
+  }
+  const measured = measure(scene, pieces, deck, shape.planTolerance);
+  const asRoof = judgeAsRoof(scene, rules, element, shape, deck, measured);
+  if (settled) return asRoof;
+  if (covers.length === 0 && asRoof.verdict === "clear") return undefined;
+  const text = `It is not settled whether ${deck.area.label} is a roof`;
+  const remedy: Remedy = {
+    kind: "settle",
+    text: `Settle whether ${deck.area.label} is a roof or has a floor above it, and record why.`,
+  };
+  const why = deck.area.classification.reason;
+  return {
+    verdict: "cannot-tell",
+    deck,
+    measured,
+    stretches: covers.length > 0 ? covers : asRoof.stretches,
+    reason: reason(text, why ? { source: why } : {}, [
+      reason("If it is a roof", { value: VERDICT_WORDS[asRoof.verdict] }, [asRoof.reason]),
+      reason("If there is a floor above it", { value: "not governed" }),
+    ]),
+    remedies: [remedy],
+    excepted: false,
+  };
+}
+
+/** Verdicts as reasons name them. */
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  concealed: "concealed in the flutes",
+  "entry-unprotected": "conductor entry not protected",
+  "too-close": "too close",
+  "cannot-tell": "cannot tell",
+  borderline: "borderline",
+  clear: "clear",
+  "not-governed": "not governed",
+};
+
+/** A part that cannot be told, naming everything that is missing. */
+export function cannotTell(
+  label: string,
+  missing: readonly Missing[],
+  stretches: IntervalSet,
+  deck: DeckArea | undefined,
+  children: readonly Reason[],
+): Part {
+  const named = missing.map((m) => m.text).join("; ");
+  return {
+    verdict: "cannot-tell",
+    deck,
+    measured: undefined,
+    stretches,
+    reason: reason(`Cannot tell for ${label}. Missing: ${named}`, {}, [
+      ...missing.map((m) => reason(`Missing: ${m.text}`)),
+      ...children,
+    ]),
+    remedies: missing.map((m) => m.remedy),
+    excepted: false,
+  };
+}
+
+function judgeAsRoof(
+  scene: Scene,
+  rules: RuleSet,
+  element: Element,
+  shape: ElementShape,
+  deck: DeckArea,
+  measured: Measured,
+): Part {
+  const { system, required } = scene;
+  const { label } = element;
+  const name = deck.area.label;
+  const facts = distanceReasons(scene, rules, shape, deck, measured);
+  const part = (
+    verdict: Verdict,
+    text: string,
+    more: Partial<Part> & { readonly steps?: readonly Reason[] } = {},
+  ): Part => ({
+    verdict,
+    deck,
+    measured,
+    stretches: more.stretches ?? [],
+    reason: reason(text, { value: VERDICT_WORDS[verdict], source: ruleText(rules) }, [...(more.steps ?? []), ...facts]),
+    remedies: more.remedies ?? [],
+    excepted: more.excepted ?? false,
+  });
+  const scope = outOfScope(rules, shape, deck);
+  if (scope) return part("not-governed", `${scope}: ${label} is not governed under ${name}`);
+
+  const banned = rules.concealment?.decks.includes(deck.deckClass) ?? false;
+  const above = measured.aboveDeck.length > 0;
+  const through = above && measured.below;
+  const concealed = banned && measured.inDepth.length > 0 && !above;
+  const least = clearanceText(measured.least, system);
+  const need = clearanceText(required, system);
+  if (!isCloserThan(measured.lo, required) && !above)
+    return part("clear", `${label} is ${least} under the deck of ${name}; not less than ${need} is asked for`);
+  if (above && !through)
+    return part("cannot-tell", `${label} lies above the deck of ${name}`, {
+      stretches: measured.aboveDeck,
+      remedies: [
+        {
+          kind: "record-fact",
+          text: `Check the elevation tags of ${label} and the elevation of ${name}: the wiring comes out above the deck.`,
+        },
+      ],
+    });
+
+  const tried = tryExceptions(scene, rules, concealed ? "concealment" : "clearance", element, shape, deck, measured);
+  const stretches = concealed
+    ? unite(measured.near, measured.inDepth)
+    : isCloserThan(measured.hi, required)
+      ? measured.near
+      : measured.maybeNear;
+  const steps = tried.reasons;
+  if (tried.applies)
+    return part(
+      "not-governed",
+      `${label} is ${least} from the deck of ${name}, and an exception applies: ${tried.applies.label}`,
+      { steps, excepted: true },
+    );
+  if (tried.questions.length > 0) {
+    return part(
+      "cannot-tell",
+      `${label} is ${least} from the deck of ${name} where ${need} is asked for, and an exception may apply. Missing: ${tried.questions.join(" ")}`,
+      {
+        steps,
+        stretches,
+        remedies: tried.questions.map((question) => ({ kind: "record-fact", text: `Record the answer: ${question}` })),
+      },
+    );
+  }
+  if (concealed)
+    return part("concealed", `${label} lies in the flutes of the deck of ${name}`, {
+      steps,
+      stretches,
+      remedies: tried.remedies,
+    });
+  if (isCloserThan(measured.hi, required)) {
+    const text = through
+      ? `${label} passes through the deck of ${name}; ${need} below it is asked for up to there`
+      : measured.least < 0
+        ? `${label} reaches ${clearanceText(-measured.least, system)} above the lowest surface of the deck of ${name}; ${need} below it is asked for`
+        : `${label} is ${least} under the deck of ${name}; ${need} is asked for`;
+    return part("too-close", text, { steps, stretches, remedies: tried.remedies });
+  }
+  const between = `${clearanceText(measured.lo, system)} and ${clearanceText(measured.hi, system)}`;
+  return part(
+    "borderline",
+    `${label} is between ${between} under the deck of ${name}; ${need} is asked for, and the readings do not settle it`,
+    {
+      steps,
+      stretches,
+      remedies: tried.remedies,
+    },
+  );
+}
+
+/** The rule as a source: code, edition, section. */
+export const ruleText = (rules: RuleSet): string => `${rules.code}, ${rules.edition} edition, ${rules.section}`;
+
+/** Why the rule does not reach this element or deck, or undefined where it does. */
+function outOfScope(rules: RuleSet, shape: ElementShape, deck: DeckArea): string | undefined {
+  if (!rules.scope.elements.includes(shape.elementClass))
+    return `The ${rules.edition} rule speaks of ${rules.scope.elements.join(", ")}, not of a ${shape.elementClass}`;
+  if (rules.scope.decks !== "any" && !rules.scope.decks.includes(deck.deckClass))
+    return `The ${rules.edition} rule speaks of ${rules.scope.decks.join(", ")} decking, not of ${deck.deckClass}`;
+  return undefined;
+}
+
+/** From the required clearance and the least distance down to every value read. */
+function distanceReasons(
+  scene: Scene,
+  rules: RuleSet,
+  shape: ElementShape,
+  deck: DeckArea,
+  measured: Measured,
+): Reason[] {
+  const { system } = scene;
+  const where = shape.pieces.some((piece) => piece.to > piece.from)
+    ? `, at station ${stationText(measured.station, system)}`
+    : "";
+  const [lo, hi] = [clearanceText(measured.lo, system), clearanceText(measured.hi, system)];
+  const steps: Reason[] = [
+    reason("Elevation of its axis or surface there", { value: written(measured.onElement[2], system) }),
+    reason("Elevation of the deck there", { value: written(measured.onFace[2], system) }),
+  ];
+  if (measured.vertical !== null)
+    steps.push(reason("Straight up, as a tape measures it", { value: clearanceText(measured.vertical, system) }));
+  if (measured.hi > measured.lo)
+    steps.push(reason("By the tolerances of tag, deck and plan it lies between", { value: `${lo} and ${hi}` }));
+  const { classification } = deck.area;
+  return [
+    reason(
+      "Required clearance",
+      {
+        value: clearanceText(scene.required, system),
+        source: `${ruleText(rules)}; ${sourceText(rules.provenance.clearance)}`,
+      },
+      [reason(rules.measured, { source: sourceText(rules.provenance.measured) })],
+    ),
+    reason(
+      `Least distance from the surface of the wiring to the deck${where}`,
+      { value: clearanceText(measured.least, system) },
+      steps,
+    ),
+    ...shape.reasons,
+    deck.reason,
+    reason(`${deck.area.label} is recorded as ${CLASS_WORDS[classification.is]}`, {
+      value: classification.reason || "no reason recorded",
+      source: classification.by ? `decided by ${classification.by}` : "",
+    }),
+  ];
+}
+
+const CLASS_WORDS = {
+  roof: "a roof",
+  "floor-above": "a deck with a floor above",
+  "not-settled": "not settled",
+} as const;

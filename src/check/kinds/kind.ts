@@ -1,0 +1,38 @@
+import type { Point2 } from "../../geometry/point.ts";
+import type { Element } from "../../job/elements/element.ts";
+import type { ElementClass, Fact, FactName } from "../../rules/rule-set.ts";
+import type { Reason } from "../finding.ts";
+import type { Piece } from "../piece.ts";
+import type { Missing } from "../reading.ts";
+import type { Scene } from "../scene.ts";
+
+/** A part of an element whose place in the building is not known, and what is missing for it. */
+export interface Gap {
+  readonly from: number;
+  readonly to: number;
+  readonly missing: readonly Missing[];
+}
+
+/** An element as the check sees it: solids in building space, and what could not be placed. */
+export interface ElementShape {
+  readonly elementClass: ElementClass;
+  /** Viewport frame it lies in, or undefined while its viewport has no scale. */
+  readonly root: string | undefined;
+  readonly pieces: readonly Piece[];
+  readonly gaps: readonly Gap[];
+  /** How sizes and elevations were found. */
+  readonly reasons: readonly Reason[];
+  /** Where a station lies on the sheet, sheet space. */
+  sheetAt(station: number): Point2;
+  /** Plan tolerance from the registration of its viewport. */
+  readonly planTolerance: number;
+  /** New tags after lowering everything by so much, for a remedy: "13'-2 1/8\" centre at vertex 1". */
+  loweredTags(by: number): readonly string[];
+}
+
+/** What an element kind answers for itself. A new kind is one file with one of these, and one line in `kinds.ts`. */
+export interface CheckKind<E extends Element = Element> {
+  shape(scene: Scene, element: E, id: string): ElementShape;
+  /** Facts about the element that exceptions ask for; undefined where the kind has no say. */
+  fact(scene: Scene, element: E, name: FactName): Fact | undefined;
+}

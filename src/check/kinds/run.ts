@@ -1,0 +1,219 @@
+import { distance2, distance3, lerp2, type Point2, type Point3 } from "../../geometry/point.ts";
+import { applyTo } from "../../geometry/similarity.ts";
+import type { Run } from "../../job/elements/run.ts";
+import { findRacewayKind, findRacewaySize } from "../../trade/raceways.ts";
+import { toInches } from "../../units/length.ts";
+import { type Inches, inches } from "../../units/quantity.ts";
+import type { Reason } from "../finding.ts";
+import { type Piece, roundPiece } from "../piece.ts";
+import { type Missing, type Reading, reason } from "../reading.ts";
+import type { Scene } from "../scene.ts";
+import { type AxisElevation, loweredTagText, tagElevation } from "../tag-elevation.ts";
+import { asGiven, sourceText, written } from "../words.ts";
+import { recordedFact } from "./facts.ts";
+import type { CheckKind, ElementShape, Gap } from "./kind.ts";
+
+/** Runs: a round piece for every segment between two vertices whose elevations are known. */
+export const runKind: CheckKind<Run> = {
+  shape(scene, run) {
+    const size = outsideDiameter(run, scene.system);
+    const registered = scene.registration(run.viewport);
+    const elementClass = findRacewayKind(run.wiring.type)?.elementClass ?? "raceway";
+    const sheetLengths = run.vertices.slice(1).map((v, i) => distance2(run.vertices[i]!.at, v.at));
+    if (!registered.ok || !size.known || run.vertices.length < 2) {
+      const missing = !registered.ok
+        ? [
+            {
+              text: `${run.label}: its viewport has no scale or is not registered`,
+              remedy: { kind: "record-fact", text: "Set the scale of its viewport." },
+            } as const,
+          ]
+        : !size.known
+          ? size.missing
+          : [
+              {
+                text: `${run.label} has one point only`,
+                remedy: { kind: "record-fact", text: "Trace it again, with at least two points." },
+              } as const,
+            ];
+      const total = sheetLengths.reduce((a, b) => a + b, 0);
+      return {
+        elementClass,
+        root: registered.ok ? registered.value.root : undefined,
+        pieces: [],
+        gaps: [{ from: 0, to: 0, missing }],
+        reasons: size.known ? [size.reason] : [],
+        sheetAt: () =>
+          along(
+            run.vertices.map((v) => v.at),
+            sheetLengths,
+            total / 2,
+          ),
+        planTolerance: 0,
+        loweredTags: () => [],
+      };
+    }
+    return placed(
+      scene,
+      run,
+      size.value,
+      size.reason,
+      registered.value.root,
+      (at) => applyTo(registered.value.sim, at),
+      registered.value.worst,
+      elementClass,
+    );
+  },
+  fact(_scene, run, name) {
+    if (name === "wiring.kind")
+      return { known: true, value: run.wiring.type, from: `the type recorded for ${run.label}` };
+    return recordedFact(run.facts, run.label, name);
+  },
+};
+
+function placed(
+  scene: Scene,
+  run: Run,
+  diameter: Inches,
+  sizeReason: Reason,
+  root: string,
+  toBuilding: (at: Point2) => Point2,
+  planTolerance: number,
+  elementClass: ElementShape["elementClass"],
+): ElementShape {
+  const radius = inches(diameter / 2);
+  const plan = run.vertices.map((v) => toBuilding(v.at));
+  const readings = run.vertices.map((v, i) =>
+    v.tag ? tagElevation(scene, root, plan[i]!, v.tag, radius, `Tag at vertex ${i + 1} of ${run.label}`) : undefined,
+  );
+  const levels = axisLevels(plan, readings);
+  const pieces: Piece[] = [];
+  const gaps: Gap[] = [];
+  const stations = [0];
+  for (let i = 0; i + 1 < plan.length; i++) {
+    const [a, b] = [levels[i], levels[i + 1]];
+    const from = stations[i]!;
+    if (a && b) {
+      const p: Point3 = [...plan[i]!, a.z];
+      const q: Point3 = [...plan[i + 1]!, b.z];
+      stations.push(from + distance3(p, q));
+      pieces.push(roundPiece(p, q, radius, from, inches(Math.max(a.tolerance, b.tolerance))));
+    } else {
+      stations.push(from + distance2(plan[i]!, plan[i + 1]!));
+      gaps.push({ from, to: stations[i + 1]!, missing: missingAround(run, readings, i) });
+    }
+  }
+  const read = readings.flatMap((r) => (r ? [r.reason] : []));
+  return {
+    elementClass,
+    root,
+    pieces,
+    gaps,
+    reasons: [sizeReason, ...read],
+    sheetAt: (station) => sheetAtStation(run, stations, station),
+    planTolerance,
+    loweredTags: (by) =>
+      run.vertices.flatMap((v, i) => (v.tag ? [`${loweredTagText(v.tag, by, scene.system)} at vertex ${i + 1}`] : [])),
+  };
+}
+
+/** Elevations at all vertices: read at tags, linear in plan length between two tags, unknown before the first and after the last. */
+function axisLevels(
+  plan: readonly Point2[],
+  readings: readonly (Reading<AxisElevation> | undefined)[],
+): (AxisElevation | undefined)[] {
+  const levels: (AxisElevation | undefined)[] = readings.map((r) => (r?.known ? r.value : undefined));
+  const tagged = readings.flatMap((r, i) => (r ? [i] : []));
+  for (let k = 0; k + 1 < tagged.length; k++) {
+    const [i, j] = [tagged[k]!, tagged[k + 1]!];
+    const [a, b] = [levels[i], levels[j]];
+    if (!a || !b) continue;
+    const lengths = plan.slice(i, j).map((p, n) => distance2(p, plan[i + n + 1]!));
+    const total = lengths.reduce((sum, l) => sum + l, 0);
+    let done = 0;
+    for (let n = i + 1; n < j; n++) {
+      done += lengths[n - 1 - i]!;
+      const t = total > 0 ? done / total : (n - i) / (j - i);
+      levels[n] = { z: inches(a.z + (b.z - a.z) * t), tolerance: inches(Math.max(a.tolerance, b.tolerance)) };
+    }
+  }
+  return levels;
+}
+
+/** What is missing for the segment after vertex i: the unreadable tags around it, else a tag at the nearest end of the run. */
+function missingAround(
+  run: Run,
+  readings: readonly (Reading<AxisElevation> | undefined)[],
+  i: number,
+): readonly Missing[] {
+  const before = readings.slice(0, i + 1).findLast((r) => r !== undefined);
+  const after = readings.slice(i + 1).find((r) => r !== undefined);
+  const unread = [before, after].flatMap((r) => (r && !r.known ? r.missing : []));
+  if (unread.length > 0) return unread;
+  const vertex = after ? 1 : run.vertices.length;
+  return [
+    {
+      text: `${run.label} has no elevation tag at vertex ${vertex}`,
+      remedy: { kind: "record-fact", text: `Give ${run.label} an elevation tag at vertex ${vertex}.` },
+    },
+  ];
+}
+
+function outsideDiameter(run: Run, system: "imperial" | "metric"): Reading<Inches> {
+  const { type, tradeSize, outsideDiameter: own } = run.wiring;
+  const kind = findRacewayKind(type);
+  const name = `${tradeSize} ${kind?.short ?? type}`;
+  if (own) {
+    return {
+      known: true,
+      value: toInches(own),
+      reason: reason(`Outside diameter of ${run.label}, ${name}`, {
+        value: asGiven(own, system),
+        source: `as recorded for ${run.label}`,
+      }),
+    };
+  }
+  const row = findRacewaySize(type, tradeSize);
+  if (row) {
+    return {
+      known: true,
+      value: row.outside.value,
+      reason: reason(`Outside diameter of ${name}`, {
+        value: written(row.outside.value, system),
+        source: sourceText(row.outside.source),
+      }),
+    };
+  }
+  const text = `${run.label}: the outside diameter of ${name} is not in the tables`;
+  return {
+    known: false,
+    missing: [
+      {
+        text,
+        remedy: {
+          kind: "record-fact",
+          text: `Choose a type and trade size for ${run.label}, or record its outside diameter.`,
+        },
+      },
+    ],
+    reason: reason(text),
+  };
+}
+
+function sheetAtStation(run: Run, stations: readonly number[], station: number): Point2 {
+  const last = stations.length - 1;
+  let i = 0;
+  while (i < last - 1 && station > stations[i + 1]!) i++;
+  const span = stations[i + 1]! - stations[i]!;
+  const t = span > 0 ? Math.min(1, Math.max(0, (station - stations[i]!) / span)) : 0;
+  return lerp2(run.vertices[i]!.at, run.vertices[i + 1]!.at, t);
+}
+
+function along(points: readonly Point2[], lengths: readonly number[], distance: number): Point2 {
+  let rest = distance;
+  for (const [i, length] of lengths.entries()) {
+    if (rest <= length && length > 0) return lerp2(points[i]!, points[i + 1]!, rest / length);
+    rest -= length;
+  }
+  return points.at(-1) ?? [0, 0];
+}

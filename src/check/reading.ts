@@ -1,0 +1,19 @@
+import type { Reason, Remedy } from "./finding.ts";
+
+/** Something the check needs and the job does not say. It withholds a verdict; it never becomes a pass. */
+export interface Missing {
+  readonly text: string;
+  readonly remedy: Remedy;
+}
+
+/** A value with the reasons that led to it, or what is missing to know it. */
+export type Reading<T> =
+  | { readonly known: true; readonly value: T; readonly reason: Reason }
+  | { readonly known: false; readonly missing: readonly Missing[]; readonly reason: Reason };
+
+/** A step of an explanation. */
+export const reason = (
+  text: string,
+  extra: { readonly value?: string; readonly source?: string } = {},
+  children: readonly Reason[] = [],
+): Reason => ({ text, ...extra, children });
