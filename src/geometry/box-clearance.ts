@@ -1,6 +1,6 @@
 import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
-import { EDGE_STRIDE, insideOrOnEdges, spansInside } from "./plan-edges.ts";
+import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
 import { leastSquared, type Nearest, readFound } from "./segment-face.ts";
 import type { OrientedBox } from "./solid.ts";
@@ -130,7 +130,6 @@ export function boxVerticalGap(box: OrientedBox, face: Face): { least: Inches; g
   for (let i = 0; i < 4; i++) {
     const [ax, ay] = plan[i]!;
     const [bx, by] = plan[(i + 1) % 4]!;
-    if (insideOrOnEdges(edges, ax, ay)) corner(ax, ay);
     for (const [from, to] of spansInside(edges, ax, ay, bx, by)) {
       corner(ax + from * (bx - ax), ay + from * (by - ay));
       corner(ax + to * (bx - ax), ay + to * (by - ay));

@@ -45,7 +45,6 @@ export function subtract(a: IntervalSet, b: IntervalSet): IntervalSet {
     let start = from;
     let swallowed = false;
     for (const [cutFrom, cutTo] of b) {
-      if (cutTo < start) continue;
       if (cutFrom > to) break;
       if (cutFrom > start) rest.push([start, cutFrom]);
       start = Math.max(start, cutTo);

@@ -130,6 +130,9 @@ describe("segmentInside", () => {
   test("a corner merely touched is left out", () => {
     expect(segmentInside(plain(square), [-5, 5], [5, -5])).toEqual([]);
     expect(segmentInside(plain(square), [-5, 0], [0, 0])).toEqual([]);
+    // A corner cut by less than the tolerance is touched, not crossed.
+    expect(segmentInside(plain(square), [-5, 5 + 1e-10], [5 + 1e-10, -5])).toEqual([]);
+    expect(segmentInside(plain(square), [-5, 5 + 1e-8], [5 + 1e-8, -5])).toHaveLength(1);
   });
   test("a point is all or nothing", () => {
     expect(segmentInside(plain(square), [5, 5], [5, 5])).toEqual([[0, 1]]);
@@ -171,6 +174,27 @@ describe("unfit rings", () => {
         [4, 5],
       ]).length,
     ).toBeGreaterThan(0);
+  });
+  test("a corner along a straight side does no harm; running back over a side does", () => {
+    expect(
+      ringProblems([
+        [0, 0],
+        [5, 0],
+        [10, 0],
+        [10, 10],
+        [0, 10],
+      ]),
+    ).toEqual([]);
+    expect(
+      selfCrossings([
+        [0, 0],
+        [10, 0],
+        [5, 0],
+      ]),
+    ).toEqual([
+      { i: 0, j: 1, at: [10, 0] },
+      { i: 0, j: 2, at: [0, 0] },
+    ]);
   });
   test("collapsed, repeated, too few, not finite", () => {
     const codes = (ring: Point2[]) => ringProblems(ring).map(({ code }) => code);

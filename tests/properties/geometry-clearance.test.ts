@@ -7,6 +7,7 @@ import { elevationAt, planeFromSlope } from "../../src/geometry/plane.ts";
 import { distance3, type Point2, type Point3 } from "../../src/geometry/point.ts";
 import { locate, type Polygon, segmentInside } from "../../src/geometry/polygon.ts";
 import { applyTo, type Similarity } from "../../src/geometry/similarity.ts";
+import { isCloserThan } from "../../src/geometry/tolerance.ts";
 import { type Inches, inches, radians } from "../../src/units/quantity.ts";
 import { pointAt, pointToFace, sampledDistance } from "../geometry/plain-twin.ts";
 import { randomBox, randomFace, randomPolygon, randomSegment, seeded } from "../geometry/random-scenes.ts";
@@ -140,14 +141,20 @@ describe(`stretches too near (seed ${seed})`, () => {
 
   test("are there exactly when the least distance is too small, also right at the limit", () => {
     fc.assert(
-      fc.property(anyScene, fc.constantFrom(0, 1e-12, 5e-8, 9.9e-8, 1.01e-7, 2e-7, 1e-3, 1), (scene, step) => {
-        const random = seeded(scene);
-        const face = randomFace(random);
-        const [p, q] = randomSegment(random);
-        const { distance } = segmentToFace(p, q, face);
-        const near = nearStretches(p, q, face, inches(distance + step));
-        expect(near.length > 0).toBe(step > 1e-7);
-      }),
+      fc.property(
+        anyScene,
+        fc.constantFrom(0, 1e-12, 5e-8, 9.9e-8, 1e-7, 1e-7 + 1e-15, 1e-7 + 1e-14, 1.01e-7, 2e-7, 1),
+        (scene, step) => {
+          const random = seeded(scene);
+          const face = randomFace(random);
+          const [p, q] = randomSegment(random);
+          const { distance } = segmentToFace(p, q, face);
+          const reach = inches(distance + step);
+          const near = nearStretches(p, q, face, reach);
+          expect(near.length > 0).toBe(isCloserThan(distance, reach));
+          if (Math.abs(step - 1e-7) > 1e-12) expect(near.length > 0).toBe(step > 1e-7);
+        },
+      ),
       settings(600),
     );
   });

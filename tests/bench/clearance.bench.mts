@@ -1,0 +1,105 @@
+import Flatbush from "flatbush";
+import { nearStretches } from "../../src/geometry/clearance.ts";
+import { makeFaceIndex } from "../../src/geometry/face-index.ts";
+import { totalLength } from "../../src/geometry/interval-set.ts";
+import { isCloserThan } from "../../src/geometry/tolerance.ts";
+import { inches } from "../../src/units/quantity.ts";
+import { seeded } from "../geometry/random-scenes.ts";
+import { type BenchRow, benchRow, leastTime } from "./bench-row.ts";
+import { buildingScene } from "./building-scene.ts";
+
+const seed = 61;
+const limit = 1.5;
+
+/**
+ * Checks a building of 10,000 runs (100,000 segments) under 1,000 faces, and prints each figure beside its floor: the
+ * same segments through the bare index queries.
+ */
+export async function run(): Promise<BenchRow[]> {
+  const random = seeded(seed);
+  const { faces, runs } = buildingScene(random, 40, 25, 10_000, 10);
+  const index = makeFaceIndex(faces);
+  const tree = new Flatbush(faces.length);
+  for (const { box } of faces) tree.add(box.min[0], box.min[1], box.max[0], box.max[1]);
+  tree.finish();
+
+  const bare = (share: number) => {
+    let hits = 0;
+    for (const { vertices, radius } of runs.slice(0, runs.length * share)) {
+      const reach = limit + radius;
+      for (let i = 1; i < vertices.length; i++) {
+        const p = vertices[i - 1]!;
+        const q = vertices[i]!;
+        hits += tree.search(
+          Math.min(p[0], q[0]) - reach,
+          Math.min(p[1], q[1]) - reach,
+          Math.max(p[0], q[0]) + reach,
+          Math.max(p[1], q[1]) + reach,
+        ).length;
+      }
+    }
+    return hits;
+  };
+
+  let tooClose = 0;
+  const check = (share: number) => {
+    let length = 0;
+    tooClose = 0;
+    for (const { vertices, radius } of runs.slice(0, runs.length * share)) {
+      const reach = inches(limit + radius);
+      for (let i = 1; i < vertices.length; i++) {
+        const p = vertices[i - 1]!;
+        const q = vertices[i]!;
+        const nearest = index.nearestToSegment(p, q);
+        if (!nearest || !isCloserThan(nearest.distance, reach)) continue;
+        tooClose++;
+        for (const number of index.query({ p, q, radius: inches(radius) }, inches(limit))) {
+          length += totalLength(nearStretches(p, q, faces[number]!, reach));
+        }
+      }
+    }
+    return length;
+  };
+
+  const results: number[] = [];
+  const keep = (result: number) => results.push(result);
+  const bareMs = leastTime(7, () => bare(1), keep);
+  const checkMs = leastTime(7, () => check(1), keep);
+  const percent = Math.round(tooClose / 1000);
+  const tenth = leastTime(7, () => check(0.1), keep);
+
+  const p = runs[0]!.vertices[0]!;
+  const q = runs[0]!.vertices[1]!;
+  const moves = 2_000;
+  const moved = leastTime(
+    7,
+    () => {
+      let sum = 0;
+      for (let i = 0; i < moves; i++) {
+        // A moved vertex changes the two segments that meet in it.
+        const middle = [p[0] + 20 * random(), p[1] + 20 * random(), p[2]] as const;
+        sum += (index.nearestToSegment(p, middle)?.distance ?? 0) + (index.nearestToSegment(middle, q)?.distance ?? 0);
+      }
+      return sum;
+    },
+    keep,
+  );
+
+  return [
+    benchRow(
+      "clearance: 100,000 segments, 1,000 faces, all exact",
+      checkMs,
+      "bare index queries",
+      bareMs,
+      `seed ${seed}; ${percent} % too close; sum ${results.reduce((a, b) => a + b, 0).toFixed(3)}`,
+    ),
+    benchRow(
+      "clearance: the same, per segment against a tenth of the runs",
+      checkMs / 10,
+      "a tenth of the runs",
+      tenth,
+      "1 = cost grows linearly",
+    ),
+    benchRow("clearance: one moved vertex", moved / moves, "one frame at 60 per second", 1000 / 60),
+  ];
+}
