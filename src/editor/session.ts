@@ -42,6 +42,8 @@ export interface SessionState {
   readonly result: CheckResult | null;
   /** True while `result` is of an older job than `job`. */
   readonly checking: boolean;
+  /** True while the tool is in the middle of something that Escape would put back. */
+  readonly busy: boolean;
   /** What the tool wants next, in words. */
   readonly prompt: string;
   /** What may be typed now; empty when nothing may. */
@@ -73,7 +75,8 @@ export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getI
   redo(): void;
   /** Takes a tool in hand. What it still needs and cannot find (a sheet, an area) becomes the notice, and the answer is false. */
   start(request: ToolRequest): boolean;
-  pointer(event: ToolPointer): void;
+  /** The answer to a "down" says what a drag from there does: the tool in hand takes it, or it may move the sheet. */
+  pointer(event: ToolPointer): "taken" | "pan";
   /** A key while the sheet has the focus; false when it meant nothing here, so that the browser may have it. */
   key(event: ToolKey): boolean;
   /** Typed text: a position (`12'-6", 4'-0"` right and up from the last point; `@100, 200` in sheet space) or what `asks` says. */

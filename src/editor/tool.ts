@@ -5,7 +5,7 @@ import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem } from "../units/problem.ts";
 import type { Selection } from "./selection.ts";
-import type { ToolEvent } from "./tool-event.ts";
+import type { Held, ToolEvent } from "./tool-event.ts";
 
 /** What a tool may know of the session; all in the present. */
 export interface ToolContext {
@@ -17,8 +17,10 @@ export interface ToolContext {
   readonly selection: Selection;
   /** How near counts as on something, in sheet units. */
   readonly reach: number;
-  /** A step of an arrow key, in sheet units, for keys that move things. */
-  readonly step: number;
+  /** A pixel of the present view, in sheet units: drafts are drawn as wide as they look. */
+  readonly pixel: number;
+  /** A step of an arrow key right and up as displayed, as a step in sheet space; for keys that move things. */
+  readonly stepOf: (key: string, held: Held) => Point2 | null;
   readonly newId: () => Id;
 }
 
@@ -55,6 +57,10 @@ export interface Tool<S> {
   points(state: S, context: ToolContext): readonly Point2[];
   /** The half-done thing on the shown sheet, `at` being where the next point would go. */
   draft(state: S, at: Point2 | null, context: ToolContext): Picture;
+  /** Whether the state still makes sense in another job: what it names is there. */
+  stands(state: S, job: Job): boolean;
+  /** Records that must not attract the next point, being moved themselves. */
+  moving?(state: S): readonly { readonly table: string; readonly id: Id }[];
   /** What would be done if it ended now, so that a drag can be shown without being done; null for nothing. */
   preview?(state: S, context: ToolContext): Edit | null;
 }

@@ -17,7 +17,9 @@ export function setStatedScale(job: Job, viewportId: Id, text: string): Result<E
     "viewports",
     viewportId,
     (viewport) => `Set the scale of ${viewport.name} to ${note.value.text}`,
-    ({ scale }) => ({ scale: { ...scale, stated: { text: note.value.text, ratio: note.value.ratio }, use: "stated" as const } }),
+    ({ scale }) => ({
+      scale: { ...scale, stated: { text: note.value.text, ratio: note.value.ratio }, use: "stated" as const },
+    }),
   );
 }
 

@@ -1,0 +1,82 @@
+import type { Colour, PathStep, Picture, PictureItem } from "../geometry/picture.ts";
+import type { Point2 } from "../geometry/point.ts";
+
+/** Ink of what is not done yet (blue of the palette of M. Okabe and K. Ito, 2008), and of the ground under handles. */
+export const DRAFT_INK: Colour = { r: 0, g: 114 / 255, b: 178 / 255 };
+const GROUND: Colour = { r: 1, g: 1, b: 1 };
+
+/** Lines and handles of half-done things. Sizes are in pixels of the view, places in sheet space. */
+export class DraftPen {
+  readonly #pixel: number;
+  constructor(pixel: number) {
+    this.#pixel = pixel;
+  }
+
+  /** A line through points; nothing for fewer than two. */
+  line(points: readonly Point2[], style: { readonly closed?: boolean; readonly dashed?: boolean } = {}): Picture {
+    const [first, ...rest] = points;
+    if (!first || rest.length === 0) return [];
+    const steps: PathStep[] = [["M", first[0], first[1]], ...rest.map(([x, y]): PathStep => ["L", x, y])];
+    if (style.closed) steps.push(["Z"]);
+    const dash = style.dashed ? { dash: [6 * this.#pixel, 4 * this.#pixel] } : {};
+    return [{ type: "path", steps, stroke: DRAFT_INK, width: 2 * this.#pixel, ...dash }];
+  }
+
+  /** A small square at each point, filled where it is the chosen one. */
+  handles(points: readonly Point2[], chosen?: number): Picture {
+    const half = 4 * this.#pixel;
+    return points.map(([x, y], i): PictureItem => {
+      const steps: PathStep[] = [
+        ["M", x - half, y - half],
+        ["L", x + half, y - half],
+        ["L", x + half, y + half],
+        ["L", x - half, y + half],
+        ["Z"],
+      ];
+      return {
+        type: "path",
+        steps,
+        stroke: DRAFT_INK,
+        width: 1.5 * this.#pixel,
+        fill: i === chosen ? DRAFT_INK : GROUND,
+      };
+    });
+  }
+
+  /** Two crossing hairs that leave their middle free. */
+  cross([x, y]: Point2, size: number): Picture {
+    const [inner, outer] = [3 * this.#pixel, size * this.#pixel];
+    const arm = (dx: number, dy: number): PathStep[] => [
+      ["M", x + dx * inner, y + dy * inner],
+      ["L", x + dx * outer, y + dy * outer],
+    ];
+    const steps = [...arm(1, 0), ...arm(-1, 0), ...arm(0, 1), ...arm(0, -1)];
+    return [{ type: "path", steps, stroke: DRAFT_INK, width: 1.5 * this.#pixel }];
+  }
+
+  /** A ring round a place that attracts. */
+  ring([x, y]: Point2, radius: number): Picture {
+    const r = radius * this.#pixel;
+    // Control points of the usual approximation of a quarter circle by a cubic.
+    const k = r * 0.5523;
+    const steps: PathStep[] = [
+      ["M", x + r, y],
+      ["C", x + r, y + k, x + k, y + r, x, y + r],
+      ["C", x - k, y + r, x - r, y + k, x - r, y],
+      ["C", x - r, y - k, x - k, y - r, x, y - r],
+      ["C", x + k, y - r, x + r, y - k, x + r, y],
+      ["Z"],
+    ];
+    return [{ type: "path", steps, stroke: DRAFT_INK, width: 1.5 * this.#pixel }];
+  }
+
+  /** A line with an arrow head at its end. */
+  arrow(from: Point2, to: Point2): Picture {
+    const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+    const length = Math.hypot(dx, dy);
+    if (length === 0) return [];
+    const [ux, uy] = [(dx / length) * 10 * this.#pixel, (dy / length) * 10 * this.#pixel];
+    const wing = (side: 1 | -1): Point2 => [to[0] - ux - side * uy * 0.5, to[1] - uy + side * ux * 0.5];
+    return [...this.line([from, to]), ...this.line([wing(1), to, wing(-1)])];
+  }
+}

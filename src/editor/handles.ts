@@ -1,0 +1,276 @@
+import { distance2, type Point2 } from "../geometry/point.ts";
+import { locate } from "../geometry/polygon.ts";
+import type { ElementKind } from "../job/elements/element.ts";
+import type { Id, Tag } from "../job/fields.ts";
+import type { Area, AreaShape, Job, RecordOf } from "../job/schema.ts";
+import type { Length } from "../units/length.ts";
+import type { Result } from "../units/problem.ts";
+import { soundPoints, soundRing } from "./edits/sound.ts";
+
+/** A vertex with what belongs to it. */
+export interface Knot {
+  /** Sheet space. */
+  readonly at: Point2;
+  readonly tag?: Tag | null;
+  readonly elevation?: Length | null;
+}
+
+/** Vertices of a record that belong together. */
+export interface Strand {
+  readonly knots: readonly Knot[];
+  /** The last is joined to the first. */
+  readonly closed: boolean;
+  /** Consecutive ones are joined by a line that can be picked and divided. */
+  readonly joined: boolean;
+  /** Fewer than this there cannot be. */
+  readonly least: number;
+}
+
+/** The tables whose records have vertices. */
+export type ShapedTable = "areas" | "elements";
+
+/** How a kind of record lets itself be taken apart into vertices and put together again. */
+export interface Handles<R> {
+  strands(record: R): readonly Strand[];
+  /** The record with other vertices, a list for every strand. */
+  rebuilt(record: R, strands: readonly (readonly Knot[])[]): R;
+  /** Whether the record may be as it is. */
+  sound(where: string, record: R): Result<null>;
+}
+
+type ElementOf<K extends ElementKind> = Extract<RecordOf<"elements">, { kind: K }>;
+
+const single = <R extends { readonly at: Point2 }>(): Handles<R> => ({
+  strands: ({ at }) => [{ knots: [{ at }], closed: false, joined: false, least: 1 }],
+  rebuilt: (record, [knots]) => ({ ...record, at: knots?.[0]?.at ?? record.at }),
+  sound: (where, { at }) => soundPoints(where, [at]),
+});
+
+const elementHandles: { readonly [K in ElementKind]: Handles<ElementOf<K>> } = {
+  run: {
+    strands: ({ vertices }) => [{ knots: vertices, closed: false, joined: true, least: 2 }],
+    rebuilt: (run, [knots]) => ({
+      ...run,
+      vertices: knots?.map(({ at, tag = null }) => ({ at, tag })) ?? run.vertices,
+    }),
+    sound: (where, { vertices }) =>
+      soundPoints(
+        where,
+        vertices.map(({ at }) => at),
+      ),
+  },
+  box: single(),
+  fitting: single(),
+};
+
+/** The points by which the shape of a deck's elevation is given: they move with the area, and one by one. */
+const shapeKnots: {
+  readonly [K in AreaShape["is"]]: {
+    readonly least: number;
+    of(shape: Extract<AreaShape, { is: K }>): readonly Knot[];
+    with(shape: Extract<AreaShape, { is: K }>, knots: readonly Knot[]): AreaShape;
+  };
+} = {
+  level: { least: 0, of: () => [], with: (shape) => shape },
+  slope: {
+    least: 2,
+    of: ({ point, towards }) => [{ at: point }, { at: towards }],
+    with: (shape, [point, towards]) => ({
+      ...shape,
+      point: point?.at ?? shape.point,
+      towards: towards?.at ?? shape.towards,
+    }),
+  },
+  spots: {
+    least: 3,
+    of: ({ spots }) => spots,
+    with: (_, knots) => ({ is: "spots", spots: knots.map(({ at, elevation = null }) => ({ at, elevation })) }),
+  },
+};
+
+function knotsOfShape<K extends AreaShape["is"]>(shape: Extract<AreaShape, { is: K }>) {
+  const way = shapeKnots[shape.is as K];
+  return { knots: way.of(shape), least: way.least, with: (knots: readonly Knot[]) => way.with(shape, knots) };
+}
+
+const areaHandles: Handles<Area> = {
+  strands: ({ outline, holes, elevation: { shape } }) => {
+    const { knots, least } = knotsOfShape(shape);
+    return [
+      ...[outline, ...holes].map((ring) => ({
+        knots: ring.map((at) => ({ at })),
+        closed: true,
+        joined: true,
+        least: 3,
+      })),
+      { knots, closed: false, joined: false, least },
+    ];
+  },
+  rebuilt: (area, strands) => {
+    const rings = strands.slice(0, -1).map((knots) => knots.map(({ at }) => at));
+    return {
+      ...area,
+      outline: rings[0] ?? area.outline,
+      holes: rings.slice(1),
+      elevation: { ...area.elevation, shape: knotsOfShape(area.elevation.shape).with(strands.at(-1) ?? []) },
+    };
+  },
+  sound: (where, { outline, holes, elevation: { shape } }) => {
+    const rings = [outline, ...holes].map((ring) => soundRing(where, ring));
+    const bad = rings.find((ring) => !ring.ok);
+    return (
+      bad ??
+      soundPoints(
+        where,
+        knotsOfShape(shape).knots.map(({ at }) => at),
+      )
+    );
+  },
+};
+
+/** The handles of a record of either table. */
+export function handlesOf<T extends ShapedTable>(table: T, record: RecordOf<T>): Handles<RecordOf<T>> {
+  const found = table === "areas" ? areaHandles : elementHandles[(record as RecordOf<"elements">).kind];
+  return found as unknown as Handles<RecordOf<T>>;
+}
+
+/** The vertices of a record as they lie on the sheet, worked out once for a record that stays the same. */
+export interface Outline {
+  readonly strands: readonly Strand[];
+  /** All vertices, in the order their numbers count. */
+  readonly vertices: readonly Point2[];
+  readonly min: Point2;
+  readonly max: Point2;
+}
+
+const outlines = new WeakMap<object, Outline>();
+
+/** The vertices of a record, and the rectangle round them. */
+export function outlineOf<T extends ShapedTable>(table: T, record: RecordOf<T>): Outline {
+  const known = outlines.get(record);
+  if (known) return known;
+  const strands = handlesOf(table, record).strands(record);
+  const vertices = strands.flatMap(({ knots }) => knots.map(({ at }) => at));
+  const [xs, ys] = [vertices.map(([x]) => x), vertices.map(([, y]) => y)];
+  const least = (values: number[]) => values.reduce((a, b) => Math.min(a, b), Infinity);
+  const most = (values: number[]) => values.reduce((a, b) => Math.max(a, b), -Infinity);
+  const outline = { strands, vertices, min: [least(xs), least(ys)], max: [most(xs), most(ys)] } as const;
+  outlines.set(record, outline);
+  return outline;
+}
+
+/** A segment of a record: the number of the vertex it starts at, and its ends. */
+export interface Segment {
+  readonly after: number;
+  readonly a: Point2;
+  readonly b: Point2;
+}
+
+/** Every line between two vertices of a record, closing ones included. */
+export function* segmentsOf({ strands }: Outline): Generator<Segment> {
+  let start = 0;
+  for (const { knots, closed, joined } of strands) {
+    if (joined)
+      for (let i = 0; i + (closed ? 0 : 1) < knots.length; i++)
+        yield { after: start + i, a: knots[i]!.at, b: knots[(i + 1) % knots.length]!.at };
+    start += knots.length;
+  }
+}
+
+/** A record with vertices, and where it is found. */
+export interface Placed {
+  readonly table: ShapedTable;
+  readonly id: Id;
+  readonly record: RecordOf<ShapedTable>;
+  readonly outline: Outline;
+}
+
+const placed = new WeakMap<Job, Map<Id, readonly Placed[]>>();
+
+/** Everything that lies on a sheet, elements before areas. */
+export function placedOn(job: Job, sheet: Id): readonly Placed[] {
+  const known = placed.get(job) ?? new Map<Id, readonly Placed[]>();
+  placed.set(job, known);
+  const found = known.get(sheet);
+  if (found) return found;
+  const list: Placed[] = [];
+  for (const table of ["elements", "areas"] as const)
+    for (const [id, record] of Object.entries(job[table]))
+      if (job.viewports[record.viewport]?.sheet === sheet)
+        list.push({ table, id, record, outline: outlineOf(table, record) });
+  known.set(sheet, list);
+  return list;
+}
+
+/** The point of a segment nearest to `p`. */
+export function nearestOn({ a, b }: Pick<Segment, "a" | "b">, p: Point2): Point2 {
+  const [ux, uy] = [b[0] - a[0], b[1] - a[1]];
+  const square = ux * ux + uy * uy;
+  if (square === 0) return a;
+  const t = Math.min(1, Math.max(0, ((p[0] - a[0]) * ux + (p[1] - a[1]) * uy) / square));
+  return t === 0 ? a : t === 1 ? b : [a[0] + t * ux, a[1] + t * uy];
+}
+
+/** A vertex or a place on a segment of a thing, and how far it is from where it was looked for. */
+export interface Near {
+  readonly thing: Placed;
+  readonly at: Point2;
+  readonly distance: number;
+  /** The vertex, or the one the segment starts at. */
+  readonly vertex: number;
+}
+
+/** The vertex nearest to `p` within `reach` (inclusive) among things that `take` lets through. */
+export function nearestVertex(
+  things: readonly Placed[],
+  p: Point2,
+  reach: number,
+  take: (thing: Placed) => boolean = () => true,
+): Near | undefined {
+  let best: Near | undefined;
+  for (const thing of things) {
+    if (!within(thing.outline, p, reach) || !take(thing)) continue;
+    thing.outline.vertices.forEach((at, vertex) => {
+      const distance = distance2(at, p);
+      if (distance <= reach && (!best || distance < best.distance)) best = { thing, at, distance, vertex };
+    });
+  }
+  return best;
+}
+
+/** The place on a segment nearest to `p` within `reach` (inclusive) among things that `take` lets through. */
+export function nearestSegment(
+  things: readonly Placed[],
+  p: Point2,
+  reach: number,
+  take: (thing: Placed) => boolean = () => true,
+): Near | undefined {
+  let best: Near | undefined;
+  for (const thing of things) {
+    if (!within(thing.outline, p, reach) || !take(thing)) continue;
+    for (const segment of segmentsOf(thing.outline)) {
+      const at = nearestOn(segment, p);
+      const distance = distance2(at, p);
+      if (distance <= reach && (!best || distance < best.distance))
+        best = { thing, at, distance, vertex: segment.after };
+    }
+  }
+  return best;
+}
+
+const within = ({ min, max }: Outline, [x, y]: Point2, reach: number): boolean =>
+  x >= min[0] - reach && x <= max[0] + reach && y >= min[1] - reach && y <= max[1] + reach;
+
+/** The smallest closed thing whose inside (holes left out) or edge holds `p`. */
+export function enclosing(things: readonly Placed[], p: Point2): Placed | undefined {
+  let best: { thing: Placed; size: number } | undefined;
+  for (const thing of things) {
+    const { strands, min, max } = thing.outline;
+    if (!within(thing.outline, p, 0)) continue;
+    const [outline, ...holes] = strands.filter(({ closed }) => closed).map(({ knots }) => knots.map(({ at }) => at));
+    if (!outline || locate({ outline, holes }, p) === "outside") continue;
+    const size = (max[0] - min[0]) * (max[1] - min[1]);
+    if (!best || size < best.size) best = { thing, size };
+  }
+  return best?.thing;
+}

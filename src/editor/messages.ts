@@ -1,0 +1,66 @@
+import { jobMessages } from "../job/messages.ts";
+import { unitsMessage } from "../units/messages.ts";
+import type { Problem } from "../units/problem.ts";
+
+type Words = (p: Problem["params"], where: string) => string;
+
+/** What an edit, a tool or typed text was refused for, and what to do: the one place for the wording of the editor's problems. */
+export const editorMessages: Readonly<Record<string, Words>> = {
+  "edit.no-such-record": (_p, where) => `What was to be changed is not in the job any more (${where}).`,
+  "edit.no-such-vertex": (p) => `${p.label ?? "It"} has no such vertex.`,
+  "edit.no-segment": () => "A vertex can be put only between two others. Choose a place on the line.",
+  "edit.too-few-vertices": (p) =>
+    `${p.label} needs at least ${p.least} ${p.least === 1 ? "point" : "points"} here. Delete the whole of it instead.`,
+  "edit.empty-name": () => "A name cannot be empty. Type one.",
+  "edit.label-taken": (p) =>
+    `The label ${p.label} is taken. Reports refer to labels, so each is used once. Type another.`,
+  "edit.not-finite": () => "A value is no number that can be used. Type it again.",
+  "edit.not-positive": () => "A size must be larger than zero.",
+  "edit.negative": () => "A thickness or a tolerance cannot be below zero.",
+  "edit.not-a": (p) => `${p.label} has nothing of that kind to change.`,
+  "edit.empty-region": () => "A region needs a width and a height. Give two opposite corners.",
+  "edit.equal-points": () => "The two points are the same. Put the second one somewhere along the fall of the deck.",
+  "edit.too-few-spots": (p) => `A deck needs at least three spots; there are ${p.count}. Put another one.`,
+  "edit.storey-in-use": (p) =>
+    `${p.count} ${p.count === 1 ? "thing has its elevation" : "things have their elevations"} counted from ${p.storey}. Give ${p.count === 1 ? "it" : "them"} another datum first.`,
+  "run.too-few-vertices": () => "A run needs at least two points. Put another one.",
+  "run.no-length": () =>
+    "All points of the run are one place. Put another one, or give the two ends of a drop different tags.",
+  "ring.not-finite": () => "A point of the outline is no place on the sheet.",
+  "ring.too-few-points": (p) =>
+    `An outline needs at least three points; there ${p.count === 1 ? "is" : "are"} ${p.count}. Put another one.`,
+  "ring.repeated-point": () => "Two neighbouring points of the outline are the same place. Take one of them back.",
+  "ring.crosses-itself": () =>
+    "The outline would cross itself there. Put the point elsewhere, or take the last one back.",
+  "ring.collapsed": () => "The outline holds no area: its points lie on one line. Put another one beside it.",
+  "scale.equal-points": () =>
+    "The two points are the same. Put the second one at the other end of a written dimension.",
+  "scale.zero-distance": () => "The distance must be larger than zero. Type the dimension as it is written.",
+  "scale.not-given": (p) => `${p.viewport} has no ${p.scale} scale yet.`,
+  "registration.to-itself": (p) => `${p.viewport} cannot be registered on itself. Choose another viewport.`,
+  "position.not-a-position": (p) =>
+    `"${p.text}" is not a position. Write right and up from the last point, such as 12'-6", 4'-0".`,
+  "position.no-start": () =>
+    "There is no point to go on from yet. Put one first, or show the crosshair with an arrow key.",
+  "tag.no-storey": (p) =>
+    `"${p.text}" does not say above which floor. Choose the storey of this viewport first, or write the elevation above the project datum, such as EL 112'-6".`,
+  "tag.two-datums": (p) => `"${p.text}" names two datums. Keep one: AFF, EL or below deck.`,
+  "tool.no-sheet": () => "There is no sheet to work on. Add a drawing first.",
+  "tool.no-viewport": () => "This sheet has no viewport. Add one first.",
+  "tool.no-area": () => "Select a deck area first.",
+  "tool.no-other-viewport": () => "There is no other viewport to register on. Add the other sheet first.",
+  "tool.choose-viewport": () => "There are several viewports to register on. Choose one at the stage Sheet.",
+  "tool.other-sheet": (p) => `The next point belongs on ${p.sheet}, which is shown now.`,
+  "tool.other-viewport": (p) => `That point lies outside ${p.viewport}. Put it inside, or choose the other viewport.`,
+  "tool.points-first": () => "Put the two points first, then type the distance.",
+  "tool.distance-first": () => "Type the distance between the two points as it is written on the drawing.",
+  "tool.point-first": () => "Put a point first.",
+  "tool.slope-first": () => "Type the slope as it is written on the drawing.",
+  "tool.nothing-to-type": (p) => `"${p.text}" has no place to go: nothing is being asked for.`,
+};
+
+/** The words for a problem the session shows, whichever folder below the editor it comes from; undefined for one of another. */
+export function editorMessage(problem: Problem): string | undefined {
+  const own = editorMessages[problem.code] ?? jobMessages[problem.code];
+  return own?.(problem.params, problem.where) ?? unitsMessage(problem);
+}

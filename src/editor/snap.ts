@@ -1,0 +1,89 @@
+import { distance2, type Point2 } from "../geometry/point.ts";
+import type { Id } from "../job/fields.ts";
+import type { Job } from "../job/schema.ts";
+import { nearestSegment, nearestVertex, type Placed, placedOn } from "./handles.ts";
+import { AIM_WORDS } from "./words.ts";
+
+/** Where a point goes that was asked for at `at`, and why there; null when it stays where it is. */
+export interface Snapped {
+  readonly at: Point2;
+  readonly why: string | null;
+}
+
+/** What may attract a point. */
+export interface SnapField {
+  readonly job: Job;
+  readonly sheet: Id;
+  /** Inclusive, in sheet units; 0 turns attraction off. */
+  readonly reach: number;
+  /** The points the tool has put so far, the last one last. */
+  readonly points: readonly Point2[];
+  readonly passing: readonly { readonly table: string; readonly id: Id }[];
+  /** Keep a right angle to the page or to the last piece drawn. */
+  readonly rightAngle: boolean;
+}
+
+/**
+ * Where a point goes: with `rightAngle` square to the page or to the last piece, else onto the nearest of the tool's own points, vertices,
+ * shared points of viewports, and, where none of these is in reach, onto the nearest line of an area or a run. Sheet space.
+ */
+export function snapped(at: Point2, field: SnapField): Snapped {
+  const { job, sheet, reach, points, passing } = field;
+  const last = points.at(-1);
+  if (field.rightAngle && last) return { at: squared(at, last, points.at(-2)), why: AIM_WORDS.right };
+  if (!(reach > 0)) return { at, why: null };
+  let best: { at: Point2; distance: number; why: string } | undefined;
+  const offer = (spot: Point2, why: string): void => {
+    const distance = distance2(spot, at);
+    if (distance <= reach && (!best || distance < best.distance)) best = { at: spot, distance, why };
+  };
+  points.forEach((point, i) => {
+    offer(point, i === 0 ? AIM_WORDS.first : AIM_WORDS.own(i + 1));
+  });
+  const things = placedOn(job, sheet);
+  const take = ({ table, id }: Placed) => !passing.some((one) => one.table === table && one.id === id);
+  const vertex = nearestVertex(things, at, reach, take);
+  if (vertex) offer(vertex.at, AIM_WORDS.vertex(vertex.thing.record.label));
+  for (const { at: spot, label } of sharedPoints(job, sheet)) offer(spot, AIM_WORDS.shared(label));
+  if (best) return { at: best.at, why: best.why };
+  const line = nearestSegment(things, at, reach, take);
+  return line ? { at: line.at, why: AIM_WORDS.line(line.thing.record.label) } : { at, why: null };
+}
+
+/** The points of a sheet that viewports share: grid intersections, mostly. */
+function* sharedPoints(job: Job, sheet: Id): Generator<{ at: Point2; label: string }> {
+  for (const { sheet: own, registration } of Object.values(job.viewports)) {
+    if (!registration) continue;
+    const other = job.viewports[registration.to]?.sheet;
+    for (const { label, here, there } of registration.pairs) {
+      if (own === sheet) yield { at: here, label };
+      if (other === sheet) yield { at: there, label };
+    }
+  }
+}
+
+/** The point nearest to `at` on a line through `last` along the page's axes, or along or square to the piece from `before` to `last`. */
+function squared(at: Point2, last: Point2, before: Point2 | undefined): Point2 {
+  const [dx, dy] = [at[0] - last[0], at[1] - last[1]];
+  const ways: Point2[] = [
+    [1, 0],
+    [0, 1],
+  ];
+  if (before) {
+    const length = distance2(before, last);
+    if (length > 0) {
+      const along: Point2 = [(last[0] - before[0]) / length, (last[1] - before[1]) / length];
+      ways.push(along, [-along[1], along[0]]);
+    }
+  }
+  let best: Point2 = at;
+  let off = Infinity;
+  for (const [ux, uy] of ways) {
+    const t = dx * ux + dy * uy;
+    const spot: Point2 = [ux === 0 ? last[0] : last[0] + t * ux, uy === 0 ? last[1] : last[1] + t * uy];
+    const distance = distance2(spot, at);
+    // The page's own axes come first: a piece that is nearly along one does not replace it.
+    if (distance < off - 1e-9) [best, off] = [spot, distance];
+  }
+  return best;
+}

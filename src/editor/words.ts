@@ -1,0 +1,99 @@
+import type { Lack } from "./lacks.ts";
+import type { AskKind, Wanted } from "./tool.ts";
+
+type Params = NonNullable<Wanted["params"]>;
+
+/** What every tool says it wants next, by code. One sentence each, keys named as on the keyboard. */
+const WANTED: Readonly<Record<string, (p: Params) => string>> = {
+  "edit.idle": () => "Click a thing to select it, or move the crosshair with the arrow keys and press Enter.",
+  "edit.selected": (p) => `${p.label}: drag it or press an arrow key to move it; , and . go through its vertices.`,
+  "edit.vertex": (p) =>
+    `${p.label}, vertex ${p.vertex} of ${p.count}: drag it or press an arrow key to move it; I puts one after it, Delete takes it out.`,
+  "edit.moving-keys": (p) => `${p.label}: arrow keys move it, Enter keeps it there, Escape puts it back.`,
+  "edit.moving-pointer": (p) => `${p.label}: let go to keep it there, Escape puts it back.`,
+  "measure-scale.first": (p) => `${p.viewport}: put a point at one end of a written dimension.`,
+  "measure-scale.second": () => "Put a point at the other end of the dimension.",
+  "measure-scale.distance": () => `Type the dimension as it is written, such as 27'-6".`,
+  "register.here": (p) =>
+    `Pair ${p.pair}: put a point on ${p.here}, such as a grid intersection, and type its name if it has one.`,
+  "register.here-enough": (p) =>
+    `Pair ${p.pair}: put another point on ${p.here}, or press Enter; ${p.count} pairs are there.`,
+  "register.there": (p) => `Pair ${p.pair}: put the same point on ${p.there}.`,
+  "outline.first": (p) => `Put the first corner of the ${p.part}.`,
+  "outline.next": (p) => `Put the next corner of the ${p.part}; Backspace takes the last one back.`,
+  "outline.close": (p) => `Put the next corner of the ${p.part}, or close it on the first one or with Enter.`,
+  "slope.point": (p) => `${p.label}: put a point where the elevation of the deck is given.`,
+  "slope.towards": (p) =>
+    p.at === 1
+      ? "Put a second point down the slope."
+      : "Type the elevation there, or put a second point down the slope.",
+  "slope.slope": () => `Type the slope, such as 1/4" per foot.`,
+  "slope.slope-or-keep": (p) => `Type the slope, or press Enter to keep ${p.slope}.`,
+  "spots.first": (p) => `${p.label}: put a spot whose deck elevation is given.`,
+  "spots.elevation": (p) => `Type the elevation of spot ${p.count}, or put the next spot.`,
+  "spots.next": (p) => `Put spot ${p.next}; at least three are needed.`,
+  "spots.enough": (p) => `Put another spot, or press Enter; ${p.count} spots are there.`,
+  "run.first": (p) => `${p.wiring}: put the first point of the run, or type its elevation tag first.`,
+  "run.next": () => "Put the next point, or type the elevation tag of this one; D puts a drop.",
+  "run.end": () =>
+    "Put the next point or type the tag of this one; D puts a drop, Enter or a double click ends the run.",
+  "place.box": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
+  "place.box-tagged": (p) => `${p.item}, tagged as typed: put its centre, or type another tag.`,
+  "place.fitting": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
+  "place.fitting-tagged": (p) => `${p.item}, tagged as typed: put its centre, or type another tag.`,
+};
+
+/** The words for what a tool wants. Throws for a code that has none, which a test would have caught. */
+export function wordWanted({ code, params = {} }: Wanted): string {
+  const words = WANTED[code];
+  if (!words) throw new Error(`no words for "${code}"`);
+  return words(params);
+}
+
+/** The label of the field for typed text, and an example of what may be written there. */
+export const ASK_WORDS: Readonly<Record<AskKind, { readonly label: string; readonly example: string }>> = {
+  position: { label: "Position: right, up", example: `12'-6", 4'-0"` },
+  distance: { label: "Distance", example: `27'-6"` },
+  elevation: { label: "Elevation", example: `112'-6"` },
+  tag: { label: "Elevation tag", example: `13'-2" AFF bottom` },
+  slope: { label: "Slope", example: `1/4" per foot` },
+  label: { label: "Name of the point", example: "A/1" },
+};
+
+/** Why a point is not exactly where it was asked for. */
+export const AIM_WORDS = {
+  first: "First point",
+  own: (n: number) => `Point ${n}`,
+  vertex: (label: string) => `Vertex of ${label}`,
+  shared: (label: string) => (label === "" ? "Shared point" : `Shared point ${label}`),
+  line: (label: string) => `On ${label}`,
+  right: "Right angle",
+} as const;
+
+type Count = (n: number, one: string, many: string) => string;
+const counted: Count = (n, one, many) => (n === 1 ? `1 ${one}` : `${n} ${many}`);
+
+const LACKS: Readonly<Record<string, (n: number) => string>> = {
+  "no-sheets": () => "No sheet yet",
+  "viewports-without-scale": (n) => counted(n, "viewport without a scale", "viewports without a scale"),
+  "viewports-not-together": (n) => counted(n, "viewport not registered", "viewports not registered"),
+  "no-areas": () => "No deck area yet",
+  "areas-without-elevation": (n) => counted(n, "area without an elevation", "areas without an elevation"),
+  "areas-not-settled": (n) => counted(n, "area not settled as roof or floor", "areas not settled as roof or floor"),
+  "areas-without-deck": (n) => counted(n, "area without a deck profile", "areas without a deck profile"),
+  "layers-without-thickness": (n) =>
+    counted(n, "area with a layer of unknown thickness", "areas with a layer of unknown thickness"),
+  "no-elements": () => "No wiring yet",
+  "elements-without-tag": (n) => counted(n, "element without an elevation tag", "elements without an elevation tag"),
+  "wiring-without-size": (n) => counted(n, "run of unknown size", "runs of unknown size"),
+  "not-checked": () => "Not checked yet",
+  "findings-open": (n) => counted(n, "finding needs attention", "findings need attention"),
+  "edition-not-confirmed": () => "Nobody has said by whose decision this edition applies",
+};
+
+/** The words for what a stage lacks: "2 areas without an elevation". Throws for a code that has none. */
+export function wordLack({ code, count }: Lack): string {
+  const words = LACKS[code];
+  if (!words) throw new Error(`no words for "${code}"`);
+  return words(count);
+}
