@@ -1,4 +1,6 @@
 import type { Point2 } from "../../geometry/point.ts";
+import type { Length } from "../../units/length.ts";
+import type { Problem } from "../../units/problem.ts";
 import type { Radians, SheetUnits } from "../../units/quantity.ts";
 import type { PageGeometry } from "./page-geometry.ts";
 
@@ -23,8 +25,50 @@ export interface PlanLayer {
   readonly shown: boolean;
 }
 
+/** A scale note on the sheet. Nothing is said about which part of the sheet it speaks for, or whether it is true. */
+export interface FoundScaleNote {
+  /** The note as written, without what stands around it. */
+  readonly text: string;
+  /** Building length per paper length; null where the note refers elsewhere (AS NOTED) or denies a scale (N.T.S.). */
+  readonly ratio: number | null;
+  /** `scale`, or what stands instead of one. */
+  readonly kind: "scale" | "as-noted" | "not-to-scale";
+  readonly run: TextRun;
+}
+
+/** A text that reads as an elevation: marked as one (EL., T.O.S., A.F.F.) or written with a sign. */
+export interface FoundElevation {
+  /** The elevation as written, with its words. */
+  readonly text: string;
+  /** The words before or after the figure ("T.O.S.", "A.F.F."), as written; "" for a bare signed figure. Their meaning is for a person to settle. */
+  readonly words: string;
+  readonly value: Length;
+  readonly run: TextRun;
+}
+
+/** A text that reads as a roof slope. */
+export interface FoundSlope {
+  readonly text: string;
+  /** Rise over run. */
+  readonly rise: number;
+  readonly run: TextRun;
+}
+
 /** What one page offers. */
 export interface PageContents {
   readonly geometry: PageGeometry;
+  /** What the file calls the page, else the text that looks most like a sheet number ("A-110"), else null. */
+  readonly label: string | null;
   readonly texts: readonly TextRun[];
+  readonly scaleNotes: readonly FoundScaleNote[];
+  readonly elevations: readonly FoundElevation[];
+  readonly slopes: readonly FoundSlope[];
+}
+
+/** What a drawing offers. */
+export interface PlanContents {
+  readonly pages: readonly PageContents[];
+  readonly layers: readonly PlanLayer[];
+  /** Pages that could not be read, and what else is odd. */
+  readonly warnings: readonly Problem[];
 }

@@ -1,12 +1,41 @@
+import type { Problem } from "../../units/problem.ts";
+import { elevationIn, scaleNoteIn, sheetNumberIn, slopeIn } from "./find-notes.ts";
 import { joinText, runOf } from "./join-text.ts";
 import { geometryOf, type OpenPlan } from "./open-plan.ts";
-import type { PageContents } from "./plan-contents.ts";
+import type { PageContents, PlanContents, TextRun } from "./plan-contents.ts";
+
+/** How to read a whole drawing. */
+export interface ReadOptions {
+  /** Reading stops with the signal's reason. */
+  readonly signal?: AbortSignal;
+  /** Called after each page. */
+  readonly onProgress?: (done: number, of: number) => void;
+  /** Page numbers to read; all when left out. */
+  readonly pages?: readonly number[];
+}
+
+/** Reads the pages of a drawing one after the other. A page that cannot be read is a warning `pdf.page-unreadable`. */
+export async function readPlan(plan: OpenPlan, { signal, onProgress, pages }: ReadOptions = {}): Promise<PlanContents> {
+  const wanted = plan.pages.map((page) => page.page).filter((page) => !pages || pages.includes(page));
+  const read: PageContents[] = [];
+  const warnings: Problem[] = [...plan.warnings];
+  for (const [i, page] of wanted.entries()) {
+    try {
+      read.push(await readPage(plan, page, signal));
+    } catch {
+      signal?.throwIfAborted();
+      warnings.push({ code: "pdf.page-unreadable", where: "", params: { page } });
+    }
+    onProgress?.(i + 1, wanted.length);
+  }
+  return { pages: read, layers: plan.layers, warnings };
+}
 
 /** Reads one page. Rejects with the signal's reason when that is aborted. */
 export async function readPage(plan: OpenPlan, page: number, signal?: AbortSignal): Promise<PageContents> {
   signal?.throwIfAborted();
   const proxy = await plan.document.getPage(page);
-  const pieces = [];
+  const pieces: TextRun[] = [];
   const reader = proxy.streamTextContent().getReader();
   try {
     for (;;) {
@@ -18,5 +47,15 @@ export async function readPage(plan: OpenPlan, page: number, signal?: AbortSigna
   } finally {
     if (signal?.aborted) await reader.cancel(signal.reason).catch(() => undefined);
   }
-  return { geometry: geometryOf(proxy), texts: joinText(pieces) };
+  const texts = joinText(pieces);
+  const found = <T>(find: (run: TextRun) => T | undefined): T[] => texts.flatMap((run) => find(run) ?? []);
+  const labelled = plan.labels[plan.pages.findIndex((known) => known.page === page)];
+  return {
+    geometry: geometryOf(proxy),
+    label: labelled ?? sheetNumberIn(texts),
+    texts,
+    scaleNotes: found(scaleNoteIn),
+    elevations: found(elevationIn),
+    slopes: found(slopeIn),
+  };
 }
