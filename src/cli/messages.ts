@@ -1,0 +1,43 @@
+import { jobMessages } from "../job/messages.ts";
+import { pdfMessages } from "../pdf/messages.ts";
+import { rulesMessage } from "../rules/messages.ts";
+import { storeMessages } from "../store/messages.ts";
+import { unitsMessage } from "../units/messages.ts";
+import type { Problem } from "../units/problem.ts";
+
+type Words = (p: Problem["params"], where: string) => string;
+
+/** The one place for the wording of what only the command line can meet. */
+export const cliMessages: Readonly<Record<string, Words>> = {
+  "cli.no-such-file": (_, where) => `There is no file ${where}. Check the path.`,
+  "cli.unreadable": (p, where) => `${where} cannot be read (${p.detail}).`,
+  "cli.unwritable": (p, where) => `${where} cannot be written (${p.detail}). Nothing was left half written.`,
+  "cli.not-a-job": (_, where) =>
+    `${where} is not a job. Give a job as JSON, a saved job file (.underside), or an issued PDF that carries its job.`,
+  "cli.carries-no-job": (_, where) => `${where} is a PDF that carries no job. Give the issued PDF, or the job file.`,
+  "cli.not-a-pdf": (_, where) => `${where} is not a PDF. Give the drawing as a PDF.`,
+  "cli.no-such-rules": (p) => `There is no rule set "${p.id}". Known: ${p.known}.`,
+  "cli.no-such-table": (p) => `There is no table "${p.name}". Known: ${p.known}.`,
+  "cli.drawing-missing": (p, where) =>
+    `The drawing "${p.name}" (SHA-256 ${p.sha256}) is not beside ${where}. Put the very file that was traced there; its name does not matter.`,
+  "cli.same-file": (_, where) => `${where} would be overwritten by what is made from it. Choose another name after -o.`,
+  "cli.no-sheets": (_, where) => `${where} has no sheets, so there is nothing to issue.`,
+};
+
+const wordsByCode: Readonly<Record<string, Words>> = {
+  ...cliMessages,
+  ...jobMessages,
+  ...pdfMessages,
+  ...storeMessages,
+};
+
+/** The words for a problem of any folder. A code that nobody worded is shown as it is, so that nothing is lost. */
+export function problemText(problem: Problem): string {
+  const words = wordsByCode[problem.code]?.(problem.params, problem.where);
+  const found = words ?? unitsMessage(problem) ?? rulesMessage(problem);
+  if (found !== undefined) return found;
+  const params = Object.entries(problem.params).map(([name, value]) => `${name}: ${value}`);
+  return [problem.code, problem.where && `at ${problem.where}`, params.length > 0 && `(${params.join(", ")})`]
+    .filter(Boolean)
+    .join(" ");
+}
