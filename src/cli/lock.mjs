@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
@@ -19,12 +19,22 @@ export async function lock(work) {
       return () => rmSync(place, { recursive: true, force: true });
     } catch (error) {
       if (error.code !== "EEXIST") throw error;
-      if (!isAlive(owner)) {
-        // Between making the folder and writing the id an owner has a moment without an id: leave it two seconds.
-        if (isRecorded(owner) || waited > 20) rmSync(place, { recursive: true, force: true });
-      }
+      // Between making the folder and writing the id an owner has a moment without an id: leave it two seconds.
+      if (!isAlive(owner) && (isRecorded(owner) || waited > 20)) takeAway(place);
       await sleep(100);
     }
+  }
+}
+
+/** Takes away a lock whose owner is gone. Moving it aside first shows whether another process took it over in between. */
+function takeAway(place) {
+  const aside = `${place}-${process.pid}`;
+  try {
+    renameSync(place, aside);
+    if (isAlive(join(aside, "pid"))) renameSync(aside, place);
+    rmSync(aside, { recursive: true, force: true });
+  } catch (error) {
+    if (error.code !== "ENOENT") throw error;
   }
 }
 
