@@ -9,32 +9,47 @@ export interface NearMark {
   readonly distance: number;
 }
 
+/** Boxes by place, each with the number of its mark; a box that lies nowhere is left out. */
+class BoxIndex {
+  readonly #tree: Flatbush | undefined;
+  readonly #marks: readonly number[];
+
+  constructor(boxes: readonly (SheetRect | undefined)[]) {
+    this.#marks = boxes.flatMap((box, i) => (box && box.x0 <= box.x1 && box.y0 <= box.y1 ? [i] : []));
+    if (this.#marks.length === 0) return;
+    this.#tree = new Flatbush(this.#marks.length);
+    for (const i of this.#marks) this.#tree.add(boxes[i]!.x0, boxes[i]!.y0, boxes[i]!.x1, boxes[i]!.y1);
+    this.#tree.finish();
+  }
+
+  /** Numbers of the marks whose box touches the rectangle, ascending. */
+  search(x0: number, y0: number, x1: number, y1: number): number[] {
+    const found = this.#tree?.search(x0, y0, x1, y1) ?? [];
+    return found.map((k) => this.#marks[k]!).sort((a, b) => a - b);
+  }
+}
+
 /** The marks of one layer, found by place. Sheet space throughout. Later marks lie over earlier ones. */
 export class MarkIndex {
   readonly marks: readonly ScreenMark[];
-  readonly #pictures: Flatbush | undefined;
-  readonly #shapes: Flatbush | undefined;
-  /** The marks that have a hit shape, in the order of `#shapes`. */
-  readonly #pointable: readonly number[];
+  readonly #pictures: BoxIndex;
+  readonly #shapes: BoxIndex;
 
   constructor(marks: readonly ScreenMark[]) {
     this.marks = marks;
-    this.#pictures = indexOf(marks.map((mark) => pictureBounds(mark.picture)));
-    this.#pointable = marks.flatMap((mark, i) => (mark.hit ? [i] : []));
-    this.#shapes = indexOf(this.#pointable.map((i) => shapeBounds(marks[i]!.hit!)));
+    this.#pictures = new BoxIndex(marks.map((mark) => pictureBounds(mark.picture)));
+    this.#shapes = new BoxIndex(marks.map((mark) => mark.hit && shapeBounds(mark.hit)));
   }
 
   /** The marks whose pictures touch the rectangle, in drawing order. */
   inView(rect: SheetRect): ScreenMark[] {
-    const found = this.#pictures?.search(rect.x0, rect.y0, rect.x1, rect.y1) ?? [];
-    return found.sort((a, b) => a - b).map((i) => this.marks[i]!);
+    return this.#pictures.search(rect.x0, rect.y0, rect.x1, rect.y1).map((i) => this.marks[i]!);
   }
 
   /** The marks whose hit shape is no farther than `reach` (inclusive), nearest first, at equal distance the topmost first. */
   near(at: Point2, reach: number): NearMark[] {
-    const found = this.#shapes?.search(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach) ?? [];
-    return found
-      .map((k) => this.#pointable[k]!)
+    return this.#shapes
+      .search(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
       .map((i) => ({ i, mark: this.marks[i]!, distance: shapeDistance(this.marks[i]!.hit!, at) }))
       .filter(({ distance }) => distance <= reach)
       .sort((a, b) => a.distance - b.distance || b.i - a.i)
@@ -43,22 +58,12 @@ export class MarkIndex {
 
   /** The marks whose hit shape touches the rectangle, in drawing order. */
   touching(rect: SheetRect): ScreenMark[] {
-    const found = this.#shapes?.search(rect.x0, rect.y0, rect.x1, rect.y1) ?? [];
-    return found
-      .map((k) => this.#pointable[k]!)
-      .sort((a, b) => a - b)
+    return this.#shapes
+      .search(rect.x0, rect.y0, rect.x1, rect.y1)
       .map((i) => this.marks[i]!)
       .filter((mark) => shapeTouches(mark.hit!, rect));
   }
 }
-
-const indexOf = (boxes: readonly SheetRect[]): Flatbush | undefined => {
-  if (boxes.length === 0) return undefined;
-  const index = new Flatbush(boxes.length);
-  for (const { x0, y0, x1, y1 } of boxes) index.add(x0, y0, x1, y1);
-  index.finish();
-  return index;
-};
 
 /** A rectangle that holds the picture, generous about text. An empty picture lies nowhere. */
 export function pictureBounds(picture: Picture): SheetRect {

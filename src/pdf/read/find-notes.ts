@@ -41,8 +41,8 @@ const BEFORE = String.raw`(?:(?:(?:top|bottom|b\.?o\.?|t\.?o\.?|[tb]|u)\s*[./]?\
 const AFTER = String.raw`(?:a\.?\s?f\.?\s?f\b\.?|above\s+fin(?:ish(?:ed)?|\.)?\s+floor|el\b\.?)`;
 const METRES = String.raw`\d{1,4}\.\d{2,3}(?:\s*m\b)?`;
 const MILLIMETRES = String.raw`\d{2,6}\s*mm\b`;
-const FIGURE = String.raw`(?:${FEET_INCHES}|${MILLIMETRES}|${METRES})`;
-const SIGN = String.raw`(?:\+/-|[±+\-−–])`;
+const FIGURE = `(?:${FEET_INCHES}|${MILLIMETRES}|${METRES})`;
+const SIGN = "(?:\\+/-|[±+\\-−–])";
 
 const TAGGED = new RegExp(
   String.raw`(?<![a-z])((?:${BEFORE}[\s:=]*)+(?:at\s+|@\s*)?)(${SIGN}?\s*${FIGURE})\s*(${AFTER})?`,
