@@ -1,19 +1,19 @@
 import type { Problem } from "../units/problem.ts";
+import { readMessages } from "./read/messages.ts";
 
-/** The words for every problem `pdf.*`: what is the matter, where, and what to do. */
-export const pdfMessages: Readonly<Record<string, (params: Problem["params"]) => string>> = {
-  "pdf.not-a-pdf": () => "This is not a PDF file. Choose the drawing as a PDF.",
+type Params = Problem["params"];
+type Words = (params: Params) => string;
+
+/** The words for what can go wrong when a sheet is issued or an issued sheet opened: what, where, and what to do. */
+const writeMessages: Readonly<Record<string, Words>> = {
   "pdf.damaged": (p) =>
-    `The PDF is damaged${p.where ? ` (${p.where})` : ""}: ${p.what}. Nothing was added to it. Print or save it anew from the program it comes from, then use the new file.`,
+    p.what === undefined
+      ? readMessages["pdf.damaged"]()
+      : `The PDF is damaged${p.where ? ` (${p.where})` : ""}: ${p.what}. Nothing was added to it. Print or save it anew from the program it comes from, then use the new file.`,
   "pdf.too-large": (p) =>
     `A part of the PDF unpacks to more than ${p.limitMB} MB. Save the drawing with smaller images, or only the sheets you need.`,
-  "pdf.no-pages": () => "The PDF has no pages. Export the drawing again.",
   "pdf.no-such-page": (p) =>
     `Page ${p.page} was asked for, but the PDF has ${p.pages}. Choose another page, or the right file.`,
-  "pdf.password-needed": () => "The PDF opens only with a password. Give the password it was protected with.",
-  "pdf.password-wrong": () => "The password does not open this PDF. Check it and give it again.",
-  "pdf.unknown-encryption": (p) =>
-    `The PDF is protected in a way that cannot be opened here (${p.filter || "unnamed"}, version ${p.version}, revision ${p.revision}). Ask its author for a copy without protection, or with a password only.`,
   "pdf.unknown-filter": (p) =>
     `A part of the PDF is packed in a way that cannot be read here (${p.filter || "unnamed"}). Save it anew from the program it comes from.`,
   "pdf.annotating-forbidden": () =>
@@ -32,3 +32,6 @@ export const pdfMessages: Readonly<Record<string, (params: Problem["params"]) =>
     `The ${p.face} font has no sign for "${p.character}" (${p.code}) in "${p.text}". Write that text without this character.`,
   "pdf.font-unreadable": (p) => `The font file for the ${p.face} face cannot be read. Install the program again.`,
 };
+
+/** The words for every problem `pdf.*`, of reading and of writing. */
+export const pdfMessages: Readonly<Record<string, Words>> = { ...readMessages, ...writeMessages };

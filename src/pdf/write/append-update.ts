@@ -6,7 +6,7 @@ import { type Attachment, addAttachment } from "./attachment.ts";
 import { drawIntoPage } from "./flatten.ts";
 import { Increment } from "./increment.ts";
 import { addLayers, type Layer } from "./layers.ts";
-import { importPages } from "./page-import.ts";
+import { importPages, removeImportedPages } from "./page-import.ts";
 import { type PageLeaf, readPages } from "./page-tree.ts";
 import { asResult, failure } from "./pdf-failure.ts";
 import { PdfFile, versionOf } from "./pdf-file.ts";
@@ -22,7 +22,7 @@ export interface AppendRequest {
   readonly layers: readonly Layer[];
   /** Font files (TrueType, OpenType or WOFF); only the glyphs in use are embedded. */
   readonly fonts: Readonly<Record<FontFace, Uint8Array>>;
-  /** A PDF whose pages are put behind the last page. */
+  /** A PDF whose pages are put behind the last page. Pages that an earlier issue put there go. */
   readonly freshPages?: Uint8Array;
   readonly attachment?: Attachment;
   /** Which annotations, by name, are taken out of all pages: the marks of an earlier issue. */
@@ -52,8 +52,8 @@ export const appendUpdate = (original: Uint8Array, request: AppendRequest): Resu
     }
     maker.finish();
     if (request.freshPages) {
-      const fresh = PdfFile.open(request.freshPages);
-      importPages(increment, fresh, leaves.length, request.attachment?.modified);
+      const removed = removeImportedPages(increment, leaves);
+      importPages(increment, PdfFile.open(request.freshPages), leaves.length - removed, dateOf(request));
     }
     if (request.attachment) addAttachment(increment, request.attachment);
     // Optional content came with PDF 1.5.
@@ -63,6 +63,10 @@ export const appendUpdate = (original: Uint8Array, request: AppendRequest): Resu
 
 /** The issued file as one: the original's bytes and the update behind them. */
 export const issuedBytes = (original: Uint8Array, increment: Uint8Array): Uint8Array => concat([original, increment]);
+
+/** The day of this issue, as far as the request says it. */
+const dateOf = (request: AppendRequest): Date | undefined =>
+  request.attachment?.modified ?? request.pages.flatMap((p) => p.annotations)[0]?.modified;
 
 const assertAllowed = (file: PdfFile, request: AppendRequest): void => {
   const may = file.security?.permissions;

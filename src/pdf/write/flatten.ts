@@ -1,3 +1,4 @@
+import { balanceOf } from "./content-balance.ts";
 import type { Increment } from "./increment.ts";
 import type { PageLeaf } from "./page-tree.ts";
 import { dict, isDict, name, type PdfArray, type PdfDict, type PdfObject, PdfRef } from "./pdf-object.ts";
@@ -32,9 +33,11 @@ export const drawIntoPage = (increment: Increment, page: PdfDict, leaf: PageLeaf
     return `/OC /${layer} BDC ${draw} EMC`;
   });
   page.set("Resources", resources);
-  const before = increment.addStream(dict({}), latin("q\n"));
-  const after = increment.addStream(dict({}), latin(`\nQ\nq\n${lines.join("\n")}\nQ\n`));
-  page.set("Contents", [before, ...contentsOf(increment, page), after]);
+  const own = contentsOf(increment, page);
+  const { missing, open } = balanceOf(increment, own);
+  const before = increment.addStream(dict({}), latin(`${"q ".repeat(1 + missing)}\n`));
+  const after = increment.addStream(dict({}), latin(`\n${"Q ".repeat(1 + open)}\nq\n${lines.join("\n")}\nQ\n`));
+  page.set("Contents", [before, ...own, after]);
 };
 
 /** The page's content streams as references. */

@@ -139,6 +139,11 @@ export class Increment {
       writeObject(out, value);
       return;
     }
+    const isMetadata = value instanceof PdfStream && nameOf(value.dict.get("Type")) === "Metadata";
+    if (isMetadata && !security.encryptsMetadata) {
+      writeObject(out, value);
+      return;
+    }
     // Strings are told apart by their count; a stream's data gets a count no string has.
     const seal = (bytes: Uint8Array, count: number): Uint8Array => security.seal("string", ref, bytes, count % 0xffff);
     if (value instanceof PdfStream) {

@@ -37,6 +37,33 @@ export const importPages = (increment: Increment, source: PdfFile, count: number
   tree.set("Count", count + kids.length);
 };
 
+/**
+ * Takes out the pages that an earlier issue added, as long as they still stand together as they were put. Answers how
+ * many. Their objects stay in the file's earlier part; only the page tree forgets them.
+ */
+export const removeImportedPages = (increment: Increment, leaves: readonly PageLeaf[]): number => {
+  const { resolve } = increment;
+  const isOurs = (page: PdfObject): boolean => {
+    const found = resolve(page);
+    const info = isDict(found) ? resolve(found.get("PieceInfo")) : null;
+    return isDict(info) && isDict(resolve(info.get(MARK)));
+  };
+  if (!leaves.some((leaf) => isOurs(leaf.dict))) return 0;
+  const root = rootNode(increment);
+  const tree = increment.edit(root, "the page tree");
+  let removed = 0;
+  const kept = kidsOf(tree, resolve).filter((kid) => {
+    const node = resolve(kid);
+    const kids = isDict(node) ? kidsOf(node, resolve) : [];
+    const gone = kids.length > 0 && kids.every(isOurs);
+    if (gone) removed += kids.length;
+    return !gone;
+  });
+  tree.set("Kids", kept);
+  tree.set("Count", leaves.length - removed);
+  return removed;
+};
+
 /** The root of the page tree. */
 const rootNode = (increment: Increment): PdfRef => {
   const root = increment.file.catalog().get("Pages");

@@ -1,8 +1,8 @@
 import { type CrossReference, headerPosition, MAX_OBJECT, type Place } from "./cross-reference.ts";
-import { indexOf, readIndirect } from "./indirect-object.ts";
+import { indexOf } from "./indirect-object.ts";
 import { ObjectParser } from "./object-parser.ts";
 import { damaged, PdfFailure } from "./pdf-failure.ts";
-import { dictOf, isDict, nameOf, numberOf, type PdfDict, PdfRef } from "./pdf-object.ts";
+import { isDict, nameOf, type PdfDict, PdfRef } from "./pdf-object.ts";
 
 /** Objects that a scan found, and which of them are object streams (to be unpacked once the file can be decrypted). */
 export interface RebuiltReference extends CrossReference {
@@ -19,12 +19,13 @@ export const rebuildReference = (bytes: Uint8Array): RebuiltReference => {
   const objectStreams: number[] = [];
   let trailer: PdfDict | undefined;
   let catalog: PdfRef | undefined;
+  const budget = { wholeReads: 100 };
   for (let at = indexOf(bytes, " obj"); at >= 0; at = indexOf(bytes, " obj", at + 1)) {
     const found = numbersBefore(bytes, at);
     if (found === undefined || found.num > MAX_OBJECT) continue;
     const { num, gen, offset } = found;
     places.set(num, { kind: "offset", offset, gen });
-    const dict = peek(bytes, offset);
+    const dict = peek(bytes, offset, budget);
     const type = nameOf(dict?.get("Type"));
     if (type === "Catalog") catalog = new PdfRef(num, gen);
     else if (type === "ObjStm") objectStreams.push(num);
@@ -57,8 +58,23 @@ const numbersBefore = (bytes: Uint8Array, at: number): { num: number; gen: numbe
   return { num: parser.integer() as number, gen: parser.integer() as number, offset: numAt };
 };
 
-const peek = (bytes: Uint8Array, offset: number): PdfDict | undefined =>
-  dictOf(attempt(() => readIndirect(bytes, offset, numberOf).value));
+/** A dictionary mostly tells its kind early. Looking no further keeps the scan in step with the size of the file. */
+const PEEK = 4096;
+
+const peek = (bytes: Uint8Array, offset: number, budget: { wholeReads: number }): PdfDict | undefined => {
+  const read = (within: Uint8Array): PdfDict | undefined => {
+    const parser = new ObjectParser(within, offset);
+    parser.integer();
+    parser.integer();
+    if (!parser.takes("obj")) return undefined;
+    const found = attempt(() => parser.object());
+    return isDict(found) ? found : undefined;
+  };
+  const near = bytes.subarray(0, offset + PEEK);
+  const found = read(near);
+  if (found !== undefined || indexOf(near, "/Catalog", offset) < 0 || budget.wholeReads-- <= 0) return found;
+  return read(bytes);
+};
 
 const attempt = <T>(read: () => T): T | undefined => {
   try {

@@ -37,7 +37,7 @@ export class Security {
 
   /**
    * Opens the handler. `id` is the first part of the trailer's /ID. Throws `pdf.password-needed` (no password given and
-   * the empty one does not fit), `pdf.password-wrong` or `pdf.unknown-encryption`.
+   * the empty one does not fit), `pdf.password-wrong` or `pdf.encryption-unknown`.
    */
   static open(encrypt: PdfDict, id: Uint8Array, password: string | undefined): Security {
     const entries = readEntries(encrypt);
@@ -101,7 +101,7 @@ const readEntries = (encrypt: PdfDict): Entries => {
   const [version, revision] = [number("V"), number("R")];
   const known = nameOf(encrypt.get("Filter")) === "Standard" && [1, 2, 4, 5].includes(version) && revision >= 2;
   if (!known || revision > 6 || (version === 5) !== revision >= 5)
-    throw failure("pdf.unknown-encryption", "", { filter: nameOf(encrypt.get("Filter")) ?? "", version, revision });
+    throw failure("pdf.encryption-unknown", "", { filter: nameOf(encrypt.get("Filter")) ?? "", version, revision });
   if (bytes("O").length < (version === 5 ? 48 : 32) || bytes("U").length < (version === 5 ? 48 : 32))
     throw damaged("encryption dictionary", "its password entries are too short");
   let keyLength = version === 1 ? 5 : Math.floor((number("Length") || (version === 4 ? 128 : 40)) / 8);
@@ -115,7 +115,7 @@ const readEntries = (encrypt: PdfDict): Entries => {
       const cfm = isDict(given) ? nameOf(given.get("CFM")) : undefined;
       const found = ({ None: "none", V2: "rc4", AESV2: "aes-128", AESV3: "aes-256" } as const)[cfm ?? ""];
       if (found === undefined)
-        throw failure("pdf.unknown-encryption", "", { filter: cfm ?? filter, version, revision });
+        throw failure("pdf.encryption-unknown", "", { filter: cfm ?? filter, version, revision });
       return found;
     };
     methods.stream = method("StmF", undefined);
