@@ -1,15 +1,16 @@
 import type { CheckResult, Finding } from "../check/finding.ts";
 import { isQuiet } from "../check/finding.ts";
-import type { RunProfile } from "../check/run-profile.ts";
-import { runProfile } from "../check/run-profile.ts";
+import { checkKindOf } from "../check/kinds/kinds.ts";
+import { makeScene, type Scene } from "../check/scene.ts";
 import type { PictureItem } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { applyTo, invert } from "../geometry/similarity.ts";
+import type { Element } from "../job/elements/element.ts";
 import { type Registration, sheetToBuilding, usedScale } from "../job/registration.ts";
 import type { Area, Job } from "../job/schema.ts";
 import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
-import type { Drawing } from "./kinds/drawing.ts";
+import type { Along, Drawing } from "./kinds/drawing.ts";
 import { drawElement } from "./kinds/kinds.ts";
 import type { Mark, MarkLayer } from "./mark.ts";
 import { Occupancy } from "./occupancy.ts";
@@ -24,8 +25,6 @@ export interface MarkOptions {
   readonly symbolMm?: number;
   /** Symbols for clear and not governed elements too. */
   readonly quiet?: boolean;
-  /** Where stations along a run come from. */
-  readonly profileOf?: (job: Job, elementId: string) => RunProfile | undefined;
 }
 
 /** A mark that is drawn, and waits for its labels. */
@@ -50,7 +49,7 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
   for (const id of Object.keys(job.sheets)) if (options.sheets?.has(id) ?? true) pending.set(id, []);
   const frames = new Map([...pending.keys()].map((id) => [id, sheetFrame(job.sheets[id]!, enlarge)] as const));
   addAreas(job, pending, frames);
-  addElements(job, byElement, pending, frames, options.profileOf ?? runProfile);
+  addElements(job, byElement, pending, frames);
 
   const marks: Mark[] = [];
   for (const [sheet, drawn] of pending) {
@@ -143,26 +142,36 @@ function addElements(
   byElement: ReadonlyMap<string, readonly Finding[]>,
   pending: Map<string, Pending[]>,
   frames: ReadonlyMap<string, SheetFrame>,
-  profileOf: (job: Job, elementId: string) => RunProfile | undefined,
 ): void {
+  let scene: Scene | undefined;
   for (const [id, element] of Object.entries(job.elements)) {
     const viewport = job.viewports[element.viewport];
     const sheet = viewport && job.sheets[viewport.sheet];
     const frame = viewport && frames.get(viewport.sheet);
     if (!viewport || !sheet || !frame) continue;
     const findings = byElement.get(id) ?? [];
-    // Stations are only needed where a stretch is to be drawn.
-    const profile = findings.some(({ stretches }) => stretches.length > 0) ? profileOf(job, id) : undefined;
+    let along: Along | undefined;
+    if (findings.some(({ stretches }) => stretches.length > 0)) {
+      scene ??= makeScene(job);
+      along = alongElement(scene, element, id);
+    }
     const context = {
       job,
       id,
       frame,
       inchesPerUnit: usedScale(sheet, viewport) ?? scaleOf(job, element.viewport),
       findings,
-      stations: profile?.vertices.map(({ station }) => station),
+      along,
     };
     add(pending, viewport.sheet, `element:${id}`, "wiring", drawElement(element, context));
   }
+}
+
+/** Stations of an element as the check counts them. */
+function alongElement(scene: Scene, element: Element, id: string): Along {
+  const shape = checkKindOf(element).shape(scene, element, id);
+  const vertices = new Set([...shape.pieces, ...shape.gaps].flatMap(({ from, to }) => [from, to]));
+  return { vertices: [...vertices].sort((a, b) => a - b), at: (station) => shape.sheetAt(station) };
 }
 
 function scaleOf(job: Job, viewport: string): number | undefined {

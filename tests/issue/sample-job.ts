@@ -318,6 +318,8 @@ export function sampleProfile(_job: Job, id: string): RunProfile | undefined {
     return {
       elementId: "r-5",
       label: "R-5",
+      system: "imperial",
+      requiredIn: 1.5,
       lengthIn: 293.9,
       radiusIn: 0.5815,
       axis: [],
@@ -338,6 +340,8 @@ export function sampleProfile(_job: Job, id: string): RunProfile | undefined {
   return {
     elementId: "r-1",
     label: "R-1",
+    system: "imperial",
+    requiredIn: 1.5,
     lengthIn: 760,
     radiusIn: 0.461,
     axis: [line(0, 165, 320, 165.5), line(320, 165.5, 453.4, 163.8), line(453.4, 163.8, 760, 160)],
@@ -349,6 +353,7 @@ export function sampleProfile(_job: Job, id: string): RunProfile | undefined {
         underside: line(0, 170, 307, 166.3),
         limit: line(0, 168.5, 307, 164.8),
         depthIn: 1.5,
+        fluted: true,
       },
       {
         areaId: "roof-b",
@@ -357,8 +362,16 @@ export function sampleProfile(_job: Job, id: string): RunProfile | undefined {
         underside: line(307, 168, 700, 166.8),
         limit: line(307, 166.5, 700, 165.3),
         depthIn: 1.5,
+        fluted: true,
       },
-      { areaId: "floor-c", label: "Floor C", is: "floor-above", underside: line(700, 166, 760, 166), depthIn: 3 },
+      {
+        areaId: "floor-c",
+        label: "Floor C",
+        is: "floor-above",
+        underside: line(700, 166, 760, 166),
+        depthIn: 3,
+        fluted: false,
+      },
     ],
     stretches: [
       { fromIn: 230, toIn: 307, verdict: "too-close", number: 5 },

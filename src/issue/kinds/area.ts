@@ -29,7 +29,7 @@ const ARROW = 60;
 export const deckWords = (area: Area): string => findDeckProfile(area.deck.profile)?.label ?? area.deck.profile;
 
 /** An area on the sheet it is traced on: outline with a light band along it, its label, its fall or its spots. */
-export function drawArea(area: Area, context: Omit<DrawingContext, "findings" | "stations">): Drawing {
+export function drawArea(area: Area, context: Omit<DrawingContext, "findings" | "along">): Drawing {
   const { point } = context.frame;
   const { ink, dash } = OUTLINE[area.classification.is];
   const rings = [area.outline, ...area.holes];
@@ -65,7 +65,7 @@ export function drawArea(area: Area, context: Omit<DrawingContext, "findings" | 
 export function drawAreaOutline(
   area: Area,
   rings: readonly (readonly Point2[])[],
-  context: Omit<DrawingContext, "findings" | "stations">,
+  context: Omit<DrawingContext, "findings" | "along">,
 ): Drawing {
   const { point } = context.frame;
   const { ink, dash } = OUTLINE[area.classification.is];

@@ -16,8 +16,15 @@ export interface DrawingContext {
   readonly inchesPerUnit: number | undefined;
   /** What the check says of the element; empty before a check. */
   readonly findings: readonly Finding[];
-  /** Stations of the element's vertices along its true length, inches; undefined where they cannot be told. */
-  readonly stations: readonly number[] | undefined;
+  /** Where stations along the element lie on the sheet; undefined where no stretch is to be drawn. */
+  readonly along: Along | undefined;
+}
+
+/** Stations along an element, inches of its true length, and their places on the sheet. */
+export interface Along {
+  /** Stations of the vertices, in order. */
+  readonly vertices: readonly number[];
+  readonly at: (station: number) => Point2;
 }
 
 /** A place a label may go, by a point of the drawing and the side of it, in the label's own axes. */

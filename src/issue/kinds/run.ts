@@ -1,6 +1,6 @@
 import type { Stretch, Verdict } from "../../check/finding.ts";
 import type { PathItem, PictureItem } from "../../geometry/picture.ts";
-import { lerp2, type Point2 } from "../../geometry/point.ts";
+import type { Point2 } from "../../geometry/point.ts";
 import type { Run } from "../../job/elements/run.ts";
 import { findRacewayKind, findRacewaySize } from "../../trade/raceways.ts";
 import { toInches } from "../../units/length.ts";
@@ -43,7 +43,7 @@ export function drawRun(run: Run, context: DrawingContext): Drawing {
     picture.push(circlePath(vertex.at, 1.1 * point, { fill: ACCENT, opacity: 0.9 }));
   }
   for (const finding of context.findings) {
-    for (const stretch of finding.stretches) picture.push(...strong(run, context, stretch, finding.verdict));
+    for (const stretch of finding.stretches) picture.push(...strong(context, stretch, finding.verdict));
   }
   const words = wiringWords(run);
   return {
@@ -67,8 +67,8 @@ export function drawRun(run: Run, context: DrawingContext): Drawing {
   };
 }
 
-function strong(run: Run, context: DrawingContext, stretch: Stretch, verdict: Verdict): PathItem[] {
-  const points = stretchPoints(run, context, stretch);
+function strong(context: DrawingContext, stretch: Stretch, verdict: Verdict): PathItem[] {
+  const points = stretchPoints(context, stretch);
   if (points.length === 0) return [];
   const { point } = context.frame;
   const dash = STRETCH_DASH[verdict]?.map((length) => length * point);
@@ -83,24 +83,10 @@ function strong(run: Run, context: DrawingContext, stretch: Stretch, verdict: Ve
 }
 
 /** The part of the run between two stations, sheet space. */
-function stretchPoints(run: Run, context: DrawingContext, stretch: Stretch): Point2[] {
-  const stations = context.stations;
-  if (!stations) return [];
-  const place = (station: number): Point2 => {
-    for (let i = 0; i + 1 < stations.length; i++) {
-      const from = stations[i] as number;
-      const to = stations[i + 1] as number;
-      if (station <= to) {
-        const t = to > from ? Math.max(0, (station - from) / (to - from)) : 0;
-        return lerp2(run.vertices[i]!.at, run.vertices[i + 1]!.at, t);
-      }
-    }
-    return run.vertices[run.vertices.length - 1]!.at;
-  };
-  const between = run.vertices.flatMap(({ at }, i) =>
-    (stations[i] as number) > stretch.fromIn && (stations[i] as number) < stretch.toIn ? [at] : [],
-  );
-  return [place(stretch.fromIn), ...between, place(stretch.toIn)];
+function stretchPoints({ along }: DrawingContext, { fromIn, toIn }: Stretch): Point2[] {
+  if (!along) return [];
+  const between = along.vertices.filter((station) => station > fromIn && station < toIn);
+  return [fromIn, ...between, toIn].map(along.at);
 }
 
 function tagLabels(run: Run, { frame, job }: DrawingContext): Label[] {
