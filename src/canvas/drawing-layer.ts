@@ -46,7 +46,7 @@ export class DrawingLayer {
   readonly #events: DrawingEvents;
   /** Where the view was last. */
   #state: ViewState = { scale: 1, origin: [0, 0] };
-  #page: { handle: number; geometry: PageGeometry; hiddenLayers: readonly string[] } | undefined;
+  #page: { handle: number; geometry: PageGeometry; hiddenLayers: readonly string[] | undefined } | undefined;
   #base: Shown | undefined;
   #sharp: Shown | undefined;
   #leaving = new AbortController();
@@ -68,7 +68,13 @@ export class DrawingLayer {
   }
 
   /** Draws the whole page at `state` and shows it; what was shown before goes at once. */
-  show(handle: number, geometry: PageGeometry, hiddenLayers: readonly string[], state: ViewState, ratio: number): void {
+  show(
+    handle: number,
+    geometry: PageGeometry,
+    hiddenLayers: readonly string[] | undefined,
+    state: ViewState,
+    ratio: number,
+  ): void {
     this.clear();
     this.#page = { handle, geometry, hiddenLayers };
     this.#paper.hidden = false;
@@ -77,7 +83,7 @@ export class DrawingLayer {
   }
 
   /** Other layers hidden: the pictures are replaced as new ones come. */
-  hide(hiddenLayers: readonly string[], state: ViewState, ratio: number): void {
+  hide(hiddenLayers: readonly string[] | undefined, state: ViewState, ratio: number): void {
     if (!this.#page) return;
     this.#page = { ...this.#page, hiddenLayers };
     this.#stopSharpening();
@@ -147,7 +153,10 @@ export class DrawingLayer {
     const scale = Math.min(state.scale * ratio, LONGEST_BASE / Math.max(width, height));
     this.#events.rendering({ phase: "first", approximate: false });
     try {
-      const drawn = await this.#render({ handle, page: geometry.page, scale, hiddenLayers }, signal);
+      const drawn = await this.#render(
+        { handle, page: geometry.page, scale, ...(hiddenLayers && { hiddenLayers }) },
+        signal,
+      );
       this.#base = this.#put(this.#base, drawn, scale, "base");
       this.place(this.#state);
       this.#events.ready();
@@ -163,7 +172,7 @@ export class DrawingLayer {
     this.#sharpening = { controller, scale, region };
     this.#say("sharpening");
     try {
-      const request = { handle, page: geometry.page, scale, region, hiddenLayers };
+      const request = { handle, page: geometry.page, scale, region, ...(hiddenLayers && { hiddenLayers }) };
       const drawn = await this.#render(request, controller.signal);
       this.#sharp = this.#put(this.#sharp, drawn, scale, "sharp");
       this.place(this.#state);

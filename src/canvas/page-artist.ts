@@ -36,7 +36,7 @@ export class PageArtist {
     const whole = this.#page.getViewport({ scale: request.scale });
     const region = request.region ?? { x: 0, y: 0, width: Math.ceil(whole.width), height: Math.ceil(whole.height) };
     const boxes = request.region ? this.#boxes.get(layersKey(request.hiddenLayers)) : undefined;
-    const canvas = await this.#run(request.scale, region, request.hiddenLayers ?? [], signal, {
+    const canvas = await this.#run(request.scale, region, request.hiddenLayers, signal, {
       operationsFilter: boxes ? touching(boxes, region, whole.width, whole.height) : null,
     });
     return { bitmap: canvas.transferToImageBitmap(), region, approximate: this.#filtersMissed() };
@@ -54,7 +54,7 @@ export class PageArtist {
     const region = { x: 0, y: 0, width: Math.ceil(width * scale), height: Math.ceil(height * scale) };
     this.#page.recordedBBoxes = null;
     try {
-      await this.#run(scale, region, hiddenLayers ?? [], signal, { recordOperations: true });
+      await this.#run(scale, region, hiddenLayers, signal, { recordOperations: true });
       const boxes = this.#page.recordedBBoxes as OperatorBoxes | null;
       if (boxes) this.#boxes.set(layersKey(hiddenLayers), boxes);
     } finally {
@@ -72,12 +72,12 @@ export class PageArtist {
   async #run(
     scale: number,
     region: PixelRegion,
-    hidden: readonly string[],
+    hidden: readonly string[] | undefined,
     signal: AbortSignal,
     extra: { operationsFilter?: ((i: number) => boolean) | null; recordOperations?: boolean },
   ): Promise<OffscreenCanvas> {
     const config = await this.#plan.document.getOptionalContentConfig({ intent: "display" });
-    for (const id of hidden) config.setVisibility(id, false, false);
+    if (hidden) for (const { id } of this.#plan.layers) config.setVisibility(id, !hidden.includes(id), false);
     signal.throwIfAborted();
     const canvas = new OffscreenCanvas(region.width, region.height);
     const task = this.#page.render({
@@ -102,7 +102,8 @@ export class PageArtist {
   }
 }
 
-const layersKey = (hidden: readonly string[] = []): string => [...hidden].sort().join(" ");
+const layersKey = (hidden: readonly string[] | undefined): string =>
+  hidden ? [...hidden].sort().join(" ") : "as filed";
 
 /** Keeps the operators whose box touches the region; the boxes are rounded outwards to 1/256 of the page. */
 const touching = (boxes: OperatorBoxes, region: PixelRegion, width: number, height: number) => {

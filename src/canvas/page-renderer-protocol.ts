@@ -17,7 +17,7 @@ export interface RenderRequest {
   readonly scale: number;
   /** The whole page when left out. */
   readonly region?: PixelRegion;
-  /** Layers not to draw, by id. */
+  /** The layers not to draw, by id, all others being drawn; when left out, as the file has it. */
   readonly hiddenLayers?: readonly string[];
 }
 

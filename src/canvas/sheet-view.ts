@@ -68,7 +68,7 @@ export class SheetView {
   readonly #resized: ResizeObserver;
   readonly #stop = new AbortController();
   #page: { handle: number; geometry: PageGeometry } | undefined;
-  #hidden: readonly string[] = [];
+  #hidden: readonly string[] | undefined;
   #state: ViewState = { scale: 1, origin: [0, 0] };
   #size: ViewSize = { width: 0, height: 0 };
   #ratio = window.devicePixelRatio || 1;
@@ -110,7 +110,7 @@ export class SheetView {
   showPage(handle: number, geometry: PageGeometry): void {
     this.#page = { handle, geometry };
     this.#fitted = true;
-    this.#hidden = [];
+    this.#hidden = undefined;
     this.#waiting = true;
     this.#start();
   }
@@ -126,9 +126,9 @@ export class SheetView {
     this.#events.onView?.(this.#state);
   }
 
-  /** Hides layers of the drawing, by id. */
-  setHiddenLayers(ids: readonly string[]): void {
-    this.#hidden = [...ids];
+  /** Hides exactly these layers of the drawing, by id; undefined: as the file has it. A newly shown page starts so. */
+  setHiddenLayers(ids: readonly string[] | undefined): void {
+    this.#hidden = ids;
     if (this.#page && !this.#waiting) this.#drawing.hide(this.#hidden, this.#state, this.#ratio);
   }
 
