@@ -1,12 +1,11 @@
 import type { Finding } from "../check/finding.ts";
 import { clearanceText, stationText } from "../check/words.ts";
-import { findRuleSet } from "../rules/rule-sets.ts";
 import type { UnitSystem } from "../units/length.ts";
 import { VERDICT_WORDS } from "./words.ts";
 
 /**
  * A finding in one sentence, for annotations, lists and readers of the screen: `No. 3. Run R-14: too close between
- * 12'-4" and 19'-0". 7/8" to the deck; 1 1/2" required. 300.4(E), 2023.`
+ * 12'-4" and 19'-0". 7/8" to the deck; 1 1/2" required. 300.4(E), 2023 edition.`
  */
 export function findingSentence(finding: Finding, system: UnitSystem): string {
   const number = finding.number === null ? "" : `No. ${finding.number}. `;
@@ -36,8 +35,5 @@ export function distanceWords(finding: Finding, system: UnitSystem): string {
   return required ? `${least}; ${required}` : least;
 }
 
-/** The edition of a rule set by name: `NFPA 70, 2023`; the id where the set is not known. */
-export function editionWords(edition: string): string {
-  const set = findRuleSet(edition);
-  return set ? `${set.code}, ${set.edition} edition` : edition;
-}
+/** The edition a finding names, in words: `2023 edition`. */
+export const editionWords = (edition: string): string => (/^\d{4}$/.test(edition) ? `${edition} edition` : edition);

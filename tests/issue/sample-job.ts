@@ -2,8 +2,11 @@ import type { CheckResult, Finding, Verdict } from "../../src/check/finding.ts";
 import { VERDICTS } from "../../src/check/finding.ts";
 import type { RunProfile } from "../../src/check/run-profile.ts";
 import type { Element } from "../../src/job/elements/element.ts";
-import { NO_FACTS, type Tag } from "../../src/job/fields.ts";
+import type { Tag } from "../../src/job/fields.ts";
 import { type Area, emptyJob, type Job } from "../../src/job/schema.ts";
+
+/** Nothing here lies in concrete, and no fittings are listed steel. */
+const FACTS = { steelFittings: false, inConcrete: false, concreteThickness: null, accessible: true };
 
 /** A small invented building for the pictures: a roof sheet, a wiring sheet registered to it, and every verdict once. */
 
@@ -47,7 +50,7 @@ const run = (label: string, type: string, tradeSize: string, vertices: [Spot, Ta
   viewport: "ceiling",
   wiring: { type, tradeSize, outsideDiameter: null },
   vertices: vertices.map(([at, t]) => ({ at, tag: t })),
-  facts: NO_FACTS,
+  facts: FACTS,
 });
 
 const box = (label: string, at: Spot, z: number): Element => ({
@@ -60,7 +63,7 @@ const box = (label: string, at: Spot, z: number): Element => ({
   cover: "down",
   rotationDeg: 0,
   tag: tag(z, "top"),
-  facts: NO_FACTS,
+  facts: FACTS,
 });
 
 /** The job. Both sheets are 17 x 11 in. at 1/8" = 1'-0"; the wiring sheet lies 40 units right of the roof sheet. */
@@ -114,8 +117,8 @@ export function sampleJob(): Job {
           at: inch(170),
           point: [160, 330],
           towards: [260, 330],
-          rise: 1 / 48,
-          text: '1/4" per foot',
+          rise: 1 / 96,
+          text: '1/8" per foot',
         },
       ),
       "roof-b": area(
@@ -167,8 +170,8 @@ export function sampleJob(): Job {
     },
     elements: {
       "r-1": run("R-1", "emt", "3/4", [
-        [[220, 200], tag(165)],
-        [[460, 200], tag(165.5)],
+        [[220, 200], tag(164)],
+        [[460, 200], tag(164.5)],
         [[460, 300], null],
         [[690, 300], tag(160)],
       ]),
@@ -189,9 +192,9 @@ export function sampleJob(): Job {
         [[340, 380], tag(163)],
         [[440, 380], tag(163)],
       ]),
-      "b-1": box("B-1", [460, 200], 166),
-      "b-2": box("B-2", [472, 214], 166.5),
-      "b-3": box("B-3", [460, 228], 165),
+      "b-1": box("B-1", [460, 200], 165.25),
+      "b-2": box("B-2", [472, 214], 165.75),
+      "b-3": box("B-3", [460, 228], 163),
       "f-1": {
         kind: "fitting",
         label: "F-1",
@@ -202,7 +205,7 @@ export function sampleJob(): Job {
         size: null,
         rotationDeg: 30,
         tag: null,
-        facts: NO_FACTS,
+        facts: FACTS,
       },
     },
   };
@@ -264,7 +267,7 @@ export function sampleResult(): CheckResult {
       kind: said.kind,
       verdict: said.verdict,
       section: said.verdict === "entry-unprotected" ? "300.6(G)" : "300.6(E)",
-      edition: "us-2026",
+      edition: "2026",
       requiredIn: 1.5,
       leastIn: said.least,
       intervalIn: said.least === null ? null : [Math.max(0, said.least - 0.25), said.least + 0.25],

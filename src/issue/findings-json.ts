@@ -1,0 +1,67 @@
+import type { Reason } from "../check/finding.ts";
+import { type CheckResult, type Finding, VERDICTS } from "../check/finding.ts";
+import type { Job } from "../job/schema.ts";
+import { sheetTitle } from "./words.ts";
+
+/** How many digits of an inch or of a sheet unit are written: more would differ from machine to machine. */
+const DIGITS = 6;
+
+/**
+ * The findings as one JSON object, keys always in the same order, two spaces of indent, a line feed at the end; the same
+ * job gives the same bytes. Lengths in inches, places in sheet space, to six decimals; null where something cannot be told.
+ */
+export function findingsJson(job: Job, result: CheckResult): string {
+  const whole = {
+    program: "underside",
+    rules: job.settings.job.edition,
+    job: job.settings.job.name,
+    counts: Object.fromEntries(VERDICTS.map((verdict) => [verdict, result.counts[verdict]])),
+    findings: result.findings.map((finding) => findingRecord(job, finding)),
+  };
+  return `${JSON.stringify(whole, null, 2)}\n`;
+}
+
+function findingRecord(job: Job, finding: Finding) {
+  return {
+    element: finding.element,
+    kind: finding.kind,
+    verdict: finding.verdict,
+    section: finding.section,
+    edition: finding.edition,
+    requiredIn: rounded(finding.requiredIn),
+    leastIn: roundedOrNull(finding.leastIn),
+    intervalIn: finding.intervalIn ? finding.intervalIn.map(roundedOrNull) : null,
+    sheet: finding.sheet,
+    at: finding.at.map(rounded),
+    stretches: finding.stretches.map(({ fromIn, toIn }) => ({ fromIn: rounded(fromIn), toIn: rounded(toIn) })),
+    reasons: reasonRecord(finding.reasons),
+    remedies: finding.remedies.map(({ kind, text, byIn }) => ({
+      kind,
+      text,
+      ...(byIn === undefined ? {} : { byIn: rounded(byIn) }),
+    })),
+    number: finding.number,
+    elementId: finding.elementId,
+    verticalIn: roundedOrNull(finding.verticalIn),
+    areas: finding.areas.map((id) => job.areas[id]?.label ?? id),
+    sheetTitle: sheetTitle(job, finding.sheet),
+  };
+}
+
+interface ReasonRecord {
+  text: string;
+  value?: string;
+  source?: string;
+  children: ReasonRecord[];
+}
+
+const reasonRecord = ({ text, value, source, children }: Reason): ReasonRecord => ({
+  text,
+  ...(value === undefined ? {} : { value }),
+  ...(!source ? {} : { source }),
+  children: children.map(reasonRecord),
+});
+
+/** To six decimals, never minus nought. */
+const rounded = (n: number): number => Number(n.toFixed(DIGITS)) + 0;
+const roundedOrNull = (n: number | null): number | null => (n === null || !Number.isFinite(n) ? null : rounded(n));
