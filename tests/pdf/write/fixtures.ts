@@ -2,7 +2,7 @@ import { execFileSync, spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { degrees, PDFArray, PDFDocument, PDFName, PDFNumber, PDFString, rgb } from "@cantoo/pdf-lib";
+import { degrees, PDFDocument, PDFName, PDFNumber, rgb } from "@cantoo/pdf-lib";
 import type { FontFace, Picture } from "../../../src/geometry/picture.ts";
 import { pdfMessages } from "../../../src/pdf/messages.ts";
 import type { AnnotationSpec } from "../../../src/pdf/write/annotations.ts";
@@ -19,6 +19,13 @@ export const fonts: Readonly<Record<FontFace, Uint8Array>> = {
 };
 
 export const day = new Date("2026-03-04T05:06:07Z");
+export const job = {
+  name: "job.json",
+  mime: "application/json",
+  description: "The job",
+  bytes: new TextEncoder().encode('{"run":"R-14"}'.repeat(50)),
+  modified: day,
+};
 export const layers = [{ id: "findings", name: "Clearance findings" }];
 export const vermillion = { r: 0.835, g: 0.369, b: 0 };
 
@@ -113,8 +120,6 @@ export const report = async (text = "Clearance report"): Promise<Uint8Array> => 
   return doc.save();
 };
 
-export { PDFArray, PDFDocument, PDFName, PDFString };
-
 /** True when a program is installed. */
 export const has = (program: string, flag = "--version"): boolean => spawnSync(program, [flag]).error === undefined;
 export const tools = {
@@ -153,18 +158,14 @@ export const pdftotext = (bytes: Uint8Array, ...options: string[]): string =>
 
 /** A page as pixels, drawn by pdftoppm: width, height and red, green, blue in turn. */
 export const pixels = (bytes: Uint8Array, page: number, dpi: number, ...options: string[]) => {
-  const out = execFileSync("pdftoppm", ["-f", `${page}`, "-l", `${page}`, "-r", `${dpi}`, ...options, scratch(bytes)], {
-    maxBuffer: 1 << 28,
-  });
+  const out = execFileSync("pdftoppm", ["-f", `${page}`, "-l", `${page}`, "-r", `${dpi}`, ...options, scratch(bytes)], { maxBuffer: 1 << 28, stdio: ["ignore", "pipe", "ignore"] });
   return readPpm(out);
 };
 
 /** A page as pixels, drawn by mutool at 72 dpi times the factor. */
 export const mutoolPixels = (bytes: Uint8Array, page: number, dpi: number) =>
   readPpm(
-    execFileSync("mutool", ["draw", "-q", "-F", "ppm", "-r", `${dpi}`, "-o", "-", scratch(bytes), `${page}`], {
-      maxBuffer: 1 << 28,
-    }),
+    execFileSync("mutool", ["draw", "-q", "-F", "ppm", "-r", `${dpi}`, "-o", "-", scratch(bytes), `${page}`], { maxBuffer: 1 << 28, stdio: ["ignore", "pipe", "ignore"] }),
   );
 
 const readPpm = (
