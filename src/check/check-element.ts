@@ -37,42 +37,28 @@ export function checkElement(scene: Scene, id: string, element: Element): readon
   }
   const frame = scene.frame(shape.root ?? "");
   const near = areasNear(scene, frame, shape);
-  const roofs: DeckArea[] = [];
+  const beside: DeckArea[] = [];
   if (shape.pieces.length > 0) {
     const covers = shape.pieces.flatMap((piece) => coverage(piece, near.get(piece) ?? []));
+    const over = (which: (deck: DeckArea | undefined) => boolean): IntervalSet => stationsWhere(covers, which);
+    const measured: DeckArea[] = [];
     for (const [deck, pieces] of piecesByDeck(near)) {
       if (deck.area.classification.is === "floor-above") continue;
-      const part = judge(
-        scene,
-        rules,
-        element,
-        shape,
-        deck,
-        pieces,
-        stationsWhere(covers, (over) => over === deck),
-      );
+      const under = over((next) => next === deck);
+      const part = judge(scene, rules, element, shape, deck, pieces, under);
       if (!part) continue;
+      if (part.measured) beside.push(deck);
+      // A roof that is merely beside and far enough has nothing to say, unless it is the nearest of all.
+      if (part.verdict === "clear" && under.length === 0) continue;
       parts.push(part);
-      if (part.measured) roofs.push(deck);
+      if (part.measured) measured.push(deck);
     }
-    parts.push(...nearestRoof(scene, rules, element, shape, frame, roofs));
-    parts.push(
-      ...uncovered(
-        scene,
-        element,
-        shape,
-        stationsWhere(covers, (over) => over === undefined),
-        frame,
-      ),
-    );
-    parts.push(
-      ...floors(
-        element,
-        covers.flatMap((cover) => (cover.deck?.area.classification.is === "floor-above" ? [cover.deck] : [])),
-      ),
-    );
+    const floorsAbove = covers.flatMap(({ deck }) => (deck?.area.classification.is === "floor-above" ? [deck] : []));
+    const open = over((next) => next === undefined);
+    parts.push(...nearestRoof(scene, rules, element, shape, frame, measured));
+    parts.push(...uncovered(scene, element, shape, open, frame), ...floors(element, floorsAbove));
   }
-  return assemble(scene, id, element, shape, parts, roofs);
+  return assemble(scene, id, element, shape, parts, beside);
 }
 
 /** For every piece, the areas over it or within reach in plan. */

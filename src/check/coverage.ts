@@ -15,7 +15,7 @@ export interface Cover {
  * piece counts; an area whose elevation is not known counts before any that is, since it could be the next.
  */
 export function coverage(piece: Piece, decks: readonly DeckArea[]): Cover[] {
-  const spans = decks.map((deck) => ({ deck, set: piece.under(deck.polygon) })).filter(({ set }) => set.length > 0);
+  const spans = decks.map((deck) => ({ deck, set: piece.under(deck.footprint) })).filter(({ set }) => set.length > 0);
   if (piece.from === piece.to) {
     const deck = nextAbove(
       piece,

@@ -1,7 +1,8 @@
 import { type IntervalSet, unite } from "../geometry/interval-set.ts";
 import { isCloserThan } from "../geometry/tolerance.ts";
 import type { Element } from "../job/elements/element.ts";
-import type { RuleSet } from "../rules/rule-set.ts";
+import type { Lifted, RuleSet } from "../rules/rule-set.ts";
+import { bansConcealment, covers as inScope } from "../rules/scope.ts";
 import { tryExceptions } from "./exceptions.ts";
 import type { Reason, Remedy, Verdict } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
@@ -128,7 +129,7 @@ function judgeAsRoof(
   const scope = outOfScope(rules, shape, deck);
   if (scope) return part("not-governed", `${scope}: ${label} is not governed under ${name}`);
 
-  const banned = rules.concealment?.decks.includes(deck.deckClass) ?? false;
+  const banned = bansConcealment(rules, deck.deckClass);
   const above = measured.aboveDeck.length > 0;
   const through = above && measured.below;
   const concealed = banned && measured.inDepth.length > 0 && !above;
@@ -147,8 +148,12 @@ function judgeAsRoof(
       ],
     });
 
-  const tried = tryExceptions(scene, rules, concealed ? "concealment" : "clearance", element, shape, deck, measured);
-  const stretches = concealed
+  const tryFor = (lifted: Lifted) => tryExceptions(scene, rules, lifted, element, shape, deck, measured);
+  const banTried = concealed ? tryFor("concealment") : undefined;
+  // Where the ban on concealment is lifted, the distance still has to be.
+  const stillConcealed = banTried !== undefined && !banTried.applies;
+  const tried = stillConcealed ? banTried : tryFor("clearance");
+  const stretches = stillConcealed
     ? unite(measured.near, measured.inDepth)
     : isCloserThan(measured.hi, required)
       ? measured.near
@@ -171,7 +176,7 @@ function judgeAsRoof(
       },
     );
   }
-  if (concealed)
+  if (stillConcealed)
     return part("concealed", `${label} lies in the flutes of the deck of ${name}`, {
       steps,
       stretches,
@@ -202,11 +207,11 @@ export const ruleText = (rules: RuleSet): string => `${rules.code}, ${rules.edit
 
 /** Why the rule does not reach this element or deck, or undefined where it does. */
 function outOfScope(rules: RuleSet, shape: ElementShape, deck: DeckArea): string | undefined {
-  if (!rules.scope.elements.includes(shape.elementClass))
-    return `The ${rules.edition} rule speaks of ${rules.scope.elements.join(", ")}, not of a ${shape.elementClass}`;
-  if (rules.scope.decks !== "any" && !rules.scope.decks.includes(deck.deckClass))
-    return `The ${rules.edition} rule speaks of ${rules.scope.decks.join(", ")} decking, not of ${deck.deckClass}`;
-  return undefined;
+  if (inScope(rules, shape.elementClass, deck.deckClass)) return undefined;
+  const { elements, decks } = rules.scope;
+  return elements.includes(shape.elementClass)
+    ? `The ${rules.edition} rule speaks of ${decks === "any" ? "any" : decks.join(", ")} decking, not of ${deck.deckClass}`
+    : `The ${rules.edition} rule speaks of ${elements.join(", ")}, not of a ${shape.elementClass}`;
 }
 
 /** From the required clearance and the least distance down to every value read. */

@@ -1,9 +1,9 @@
 import { boxToFace, boxVerticalGap, nearStretches, segmentToFace, verticalGaps } from "../geometry/clearance.ts";
 import type { Face } from "../geometry/face.ts";
 import type { FaceIndex } from "../geometry/face-index.ts";
-import type { IntervalSet } from "../geometry/interval-set.ts";
+import { type IntervalSet, normalise } from "../geometry/interval-set.ts";
 import { distance3, lerp3, type Point2, type Point3 } from "../geometry/point.ts";
-import { locate, type Polygon, segmentInside } from "../geometry/polygon.ts";
+import { locate } from "../geometry/polygon.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type OrientedBox } from "../geometry/solid.ts";
 import { isCloserThan } from "../geometry/tolerance.ts";
 import { type Inches, inches } from "../units/quantity.ts";
@@ -44,8 +44,8 @@ export interface Piece {
   /** Stations at which the surface is closer than `clearance` to the face. */
   near(face: Face, clearance: number): IntervalSet;
   topGaps(face: Face): readonly TopGap[];
-  /** Stations at which it lies in plan inside the polygon. */
-  under(polygon: Polygon): IntervalSet;
+  /** Stations at which it lies in plan inside a face. */
+  under(face: Face): IntervalSet;
   /** Plan position of a station. */
   planAt(station: number): Point2;
   /** Distance to the nearest face that `accept` admits, however far. */
@@ -92,7 +92,7 @@ export function roundPiece(p: Point3, q: Point3, radius: Inches, from: number, t
         axisFrom: gap.gapFrom,
         axisTo: gap.gapTo,
       })),
-    under: (polygon) => stations(segmentInside(polygon, [p[0], p[1]], [q[0], q[1]])),
+    under: (face) => stations(normalise(verticalGaps(p, q, face).map((gap) => [gap.from, gap.to] as const))),
     planAt(station) {
       const at = lerp3(p, q, length > 0 ? (station - from) / length : 0);
       return [at[0], at[1]];
@@ -127,7 +127,7 @@ export function boxPiece(box: OrientedBox, tolerance: Inches): Piece {
       const bottom = gap.greatest;
       return [{ from: 0, to: 0, gapFrom: gap.least, gapTo: gap.least, axisFrom: bottom, axisTo: bottom }];
     },
-    under: (polygon) => (locate(polygon, [x, y]) === "outside" ? [] : here),
+    under: (face) => (locate(face.polygon, [x, y]) === "outside" ? [] : here),
     planAt: () => [x, y],
     nearest(index, accept) {
       const near = index.nearestToBox(box, accept);

@@ -93,7 +93,7 @@ function decksOver(scene: Scene, root: string, piece: Piece): ProfileDeck[] {
     if (!deck.face) continue;
     const { plane, steepness } = deck.face;
     const limited = deck.area.classification.is !== "floor-above";
-    for (const [from, to] of piece.under(deck.polygon)) {
+    for (const [from, to] of piece.under(deck.footprint)) {
       const line = (drop: number): ProfileLine => ({
         from: { station: from, z: elevationAt(plane, piece.planAt(from)) - drop },
         to: { station: to, z: elevationAt(plane, piece.planAt(to)) - drop },

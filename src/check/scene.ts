@@ -9,6 +9,7 @@ import { type Registration, sheetToBuilding } from "../job/registration.ts";
 import type { Area, Job } from "../job/schema.ts";
 import type { DeckClass, RuleSet } from "../rules/rule-set.ts";
 import { findRuleSet } from "../rules/rule-sets.ts";
+import { requiredClearance } from "../rules/scope.ts";
 import { findDeckProfile } from "../trade/decks.ts";
 import { toInches, type UnitSystem } from "../units/length.ts";
 import type { Result } from "../units/problem.ts";
@@ -93,7 +94,7 @@ export function makeScene(job: Job): Scene {
     job,
     rules,
     system,
-    required: rules ? toInches(rules.clearance[system]) : inches(0),
+    required: rules ? requiredClearance(rules, system) : inches(0),
     planTolerance: toInches(tolerances.plan),
     frame: (root) => frames.get(root) ?? NO_AREAS,
     registration,

@@ -575,3 +575,23 @@ describe("order and memory", () => {
     expect(checker.checked()).toBe(10);
   });
 });
+
+it("says not governed under a floor, though a roof is beside and far enough", () => {
+  const areas = {
+    r: roof(144),
+    f: roof(144, {
+      label: "A-2",
+      outline: rectangle(600, 0, 1000, 600),
+      classification: { is: "floor-above", reason: "level 2 plan", by: "" },
+    }),
+  };
+  expect(
+    findingOf(
+      areas,
+      run([
+        [603, 10, 140],
+        [603, 300, 140],
+      ]),
+    ).verdict,
+  ).toBe("not-governed");
+});

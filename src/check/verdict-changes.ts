@@ -1,0 +1,37 @@
+import { type CheckResult, type Finding, VERDICTS, type Verdict } from "./finding.ts";
+
+/** An element that comes off differently in two checks of one job: its verdicts in each, worst first. */
+export interface VerdictChange {
+  readonly element: string;
+  readonly elementId: string;
+  readonly sheet: string;
+  readonly before: readonly Verdict[];
+  readonly after: readonly Verdict[];
+}
+
+/**
+ * What differs between two checks of the same elements, such as under two editions: one entry for each element whose verdicts are
+ * not the same, in the order of the findings. Distances and reasons may differ where verdicts do not; those are not listed.
+ */
+export function verdictChanges(before: CheckResult, after: CheckResult): readonly VerdictChange[] {
+  const then = byElement(after.findings);
+  return [...byElement(before.findings)].flatMap(([elementId, findings]) => {
+    const [first] = findings;
+    const [was, is] = [verdictsOf(findings), verdictsOf(then.get(elementId) ?? [])];
+    if (!first || was.join() === is.join()) return [];
+    return [{ element: first.element, elementId, sheet: first.sheet, before: was, after: is }];
+  });
+}
+
+function byElement(findings: readonly Finding[]): Map<string, Finding[]> {
+  const found = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    const list = found.get(finding.elementId);
+    if (list) list.push(finding);
+    else found.set(finding.elementId, [finding]);
+  }
+  return found;
+}
+
+const verdictsOf = (findings: readonly Finding[]): Verdict[] =>
+  VERDICTS.filter((verdict) => findings.some((finding) => finding.verdict === verdict));
