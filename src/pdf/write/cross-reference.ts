@@ -45,6 +45,8 @@ export const readCrossReference = (bytes: Uint8Array): CrossReference => {
   if (keyword < 0) throw damaged("end of the file", "it stops early, or its end was changed");
   const start = new ObjectParser(bytes, keyword + 9).integer();
   if (start === undefined) throw damaged("end of the file", "it does not say where its index is");
+  // Objects behind the end: an update that was cut short. Going by the index before it would silently lose that update.
+  if (indexOf(bytes, " obj", keyword) >= 0) throw damaged("end of the file", "it stops in the middle of an update");
   const base = header > 0 && !looksLikeSection(bytes, start) && looksLikeSection(bytes, start + header) ? header : 0;
   const reader = new SectionReader(bytes, base);
   const pending = [start];

@@ -158,14 +158,20 @@ export const pdftotext = (bytes: Uint8Array, ...options: string[]): string =>
 
 /** A page as pixels, drawn by pdftoppm: width, height and red, green, blue in turn. */
 export const pixels = (bytes: Uint8Array, page: number, dpi: number, ...options: string[]) => {
-  const out = execFileSync("pdftoppm", ["-f", `${page}`, "-l", `${page}`, "-r", `${dpi}`, ...options, scratch(bytes)], { maxBuffer: 1 << 28, stdio: ["ignore", "pipe", "ignore"] });
+  const out = execFileSync("pdftoppm", ["-f", `${page}`, "-l", `${page}`, "-r", `${dpi}`, ...options, scratch(bytes)], {
+    maxBuffer: 1 << 28,
+    stdio: ["ignore", "pipe", "ignore"],
+  });
   return readPpm(out);
 };
 
 /** A page as pixels, drawn by mutool at 72 dpi times the factor. */
 export const mutoolPixels = (bytes: Uint8Array, page: number, dpi: number) =>
   readPpm(
-    execFileSync("mutool", ["draw", "-q", "-F", "ppm", "-r", `${dpi}`, "-o", "-", scratch(bytes), `${page}`], { maxBuffer: 1 << 28, stdio: ["ignore", "pipe", "ignore"] }),
+    execFileSync("mutool", ["draw", "-q", "-F", "ppm", "-r", `${dpi}`, "-o", "-", scratch(bytes), `${page}`], {
+      maxBuffer: 1 << 28,
+      stdio: ["ignore", "pipe", "ignore"],
+    }),
   );
 
 const readPpm = (
