@@ -1,3 +1,4 @@
+import { checkMessages } from "../check/messages.ts";
 import { jobMessages } from "../job/messages.ts";
 import { pdfMessages } from "../pdf/messages.ts";
 import { rulesMessage } from "../rules/messages.ts";
@@ -17,6 +18,8 @@ export const cliMessages: Readonly<Record<string, Words>> = {
   "cli.carries-no-job": (_, where) => `${where} is a PDF that carries no job. Give the issued PDF, or the job file.`,
   "cli.not-a-pdf": (_, where) => `${where} is not a PDF. Give the drawing as a PDF.`,
   "cli.no-such-rules": (p) => `There is no rule set "${p.id}". Known: ${p.known}.`,
+  "cli.compare-as-csv": () =>
+    "What differs between two rule sets is written as text or json. Choose one of them after --format.",
   "cli.no-such-table": (p) => `There is no table "${p.name}". Known: ${p.known}.`,
   "cli.drawing-missing": (p, where) =>
     `The drawing "${p.name}" (SHA-256 ${p.sha256}) is not beside ${where}. Put the very file that was traced there; its name does not matter.`,
@@ -26,6 +29,7 @@ export const cliMessages: Readonly<Record<string, Words>> = {
 
 const wordsByCode: Readonly<Record<string, Words>> = {
   ...cliMessages,
+  ...checkMessages,
   ...jobMessages,
   ...pdfMessages,
   ...storeMessages,

@@ -1,5 +1,6 @@
 import { Command, CommanderError, Option } from "commander";
 import packageJson from "../../package.json";
+import { type CheckOptions, checkCommand } from "./commands/check.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { type TablesFormat, tablesCommand } from "./commands/tables.ts";
 import { problemText } from "./messages.ts";
@@ -53,6 +54,16 @@ function programOf(settle: Settle, terminal: Terminal): Command {
         "amendments; the authority having jurisdiction decides.",
       ].join("\n"),
     );
+
+  program
+    .command("check")
+    .description("checks a job: the distance of its wiring to the roof deck, with reasons and remedies")
+    .argument("<job>", "a job (.json), a saved job file (.underside), or an issued PDF that carries its job")
+    .option("--rules <id>", "check against this rule set instead of the job's own")
+    .option("--compare <id>", "say which verdicts differ under this rule set")
+    .option("--reasons", "as text: every finding with its reasons, down to the values read")
+    .addOption(formatOption("text", "json", "csv"))
+    .action((job: string, options: CheckOptions) => settle(checkCommand(job, options)));
 
   program
     .command("tables")
