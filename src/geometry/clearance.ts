@@ -3,11 +3,11 @@ import type { Face } from "./face.ts";
 import { type Interval, type IntervalSet, intersect, normalise } from "./interval-set.ts";
 import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import { lerp3, type Point3 } from "./point.ts";
-import { leastSquared, type Nearest, readFound } from "./segment-face.ts";
+import { leastSquared, type Nearest, readFound, type SegmentNearest } from "./segment-face.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "./tolerance.ts";
 
 export { boxToFace, boxVerticalGap } from "./box-clearance.ts";
-export type { Nearest } from "./segment-face.ts";
+export type { Nearest, SegmentNearest } from "./segment-face.ts";
 
 /** A part of a segment within a face's plan, with the vertical gap deck minus axis at both ends (linear between). */
 export interface VerticalGap {
@@ -23,7 +23,7 @@ export interface VerticalGap {
  * The least distance from the axis p-q to the bounded face; 0 when it crosses or touches. Exact up to rounding. The
  * ends may coincide. For a round section the caller subtracts the radius.
  */
-export function segmentToFace(p: Point3, q: Point3, face: Face): Nearest {
+export function segmentToFace(p: Point3, q: Point3, face: Face): SegmentNearest {
   const [ox, oy, oz] = face.origin;
   const square = leastSquared(
     face,
@@ -77,23 +77,33 @@ export function nearStretches(
     ? [...intersect([slab], spansInside(edges, fx, fy, fx + dx - back * hd * gx, fy + dy - back * hd * gy))]
     : [];
 
+  const lowX = Math.min(px, px + dx) - r;
+  const highX = Math.max(px, px + dx) + r;
+  const lowY = Math.min(py, py + dy) - r;
+  const highY = Math.max(py, py + dy) + r;
   for (let e = 0; e < edges.length; e += EDGE_STRIDE) {
-    const ux = edges[e + 3]! - edges[e]!;
-    const uy = edges[e + 4]! - edges[e + 1]!;
+    const ax = edges[e]!;
+    const bx = edges[e + 3]!;
+    if ((ax < lowX && bx < lowX) || (ax > highX && bx > highX)) continue;
+    const ay = edges[e + 1]!;
+    const by = edges[e + 4]!;
+    if ((ay < lowY && by < lowY) || (ay > highY && by > highY)) continue;
+    const ux = bx - ax;
+    const uy = by - ay;
     const uz = edges[e + 5]! - edges[e + 2]!;
     const uu = edges[e + 6]!;
-    const wx = px - edges[e]!;
-    const wy = py - edges[e + 1]!;
+    const wx = px - ax;
+    const wy = py - ay;
     const wz = pz - edges[e + 2]!;
     // The ball at the edge's first corner; its last corner is the first of the next edge.
     const ball = withinRadius(wx, wy, wz, dx, dy, dz, r);
     if (ball) parts.push(ball);
     if (!(uu > 0)) continue;
     // The tube: where the foot on the edge's line falls between its corners and the line is within reach.
-    const beside = linearBetween((wx * ux + wy * uy + wz * uz) / uu, (dx * ux + dy * uy + dz * uz) / uu, 0, 1);
-    if (!beside) continue;
     const ws = (wx * ux + wy * uy + wz * uz) / uu;
     const ds = (dx * ux + dy * uy + dz * uz) / uu;
+    const beside = linearBetween(ws, ds, 0, 1);
+    if (!beside) continue;
     const tube = withinRadius(wx - ws * ux, wy - ws * uy, wz - ws * uz, dx - ds * ux, dy - ds * uy, dz - ds * uz, r);
     if (!tube) continue;
     const from = Math.max(beside[0], tube[0]);

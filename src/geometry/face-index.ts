@@ -1,6 +1,7 @@
-import Flatbush from "flatbush";
-import { type Inches, inches } from "../units/quantity.ts";
+import type { Inches } from "../units/quantity.ts";
 import { boxToFace } from "./box-clearance.ts";
+import { BOX_STRIDE, likelyLeaf, makeBoxTree, meetsInPlan } from "./box-tree.ts";
+import { segmentToFace } from "./clearance.ts";
 import type { Face } from "./face.ts";
 import type { Point3 } from "./point.ts";
 import { leastSquared, type Nearest, readFound } from "./segment-face.ts";
@@ -15,110 +16,147 @@ export interface NearestFace extends Nearest {
 export interface FaceIndex {
   readonly faces: readonly Face[];
   /**
-   * Numbers, in rising order, of all faces whose box comes within `reach` of the box along the axes that holds the
-   * capsule or is given: every face that is within reach, and some that are not.
+   * Numbers, in rising order, of all faces whose box comes within `reach` of the box along the axes that is given or
+   * that holds the capsule: every face that is within reach, and some that are not.
    */
   query(what: Box3 | Capsule, reach: Inches): number[];
   /**
    * The nearest of all faces that `accept` admits to the axis p-q, however far; undefined when there is none. Of
-   * several equally near, any.
+   * several equally near, the one with the lowest number.
    */
   nearestToSegment(p: Point3, q: Point3, accept?: (face: number) => boolean): NearestFace | undefined;
   /** The same for a box. */
   nearestToBox(box: OrientedBox, accept?: (face: number) => boolean): NearestFace | undefined;
 }
 
-/** First margin of a search for the nearest face, inches: most wiring hangs closer than this below its deck. */
-const FIRST_MARGIN = 12;
+/** Boxes and distances are rounded apart: the search goes this much farther than the best distance so far. */
+const SLACK = 1 + 1e-9;
+const MARGIN = 1e-9;
 
 /** An index over faces that do not change; faces without corners are never found. */
 export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
-  const usable = faces.map((face, number) => ({ face, number })).filter(({ face }) => face.edges.length > 0);
-  const tree = usable.length > 0 ? new Flatbush(usable.length) : undefined;
-  for (const { face } of usable) tree?.add(face.box.min[0], face.box.min[1], face.box.max[0], face.box.max[1]);
-  tree?.finish();
-  const everything = tree ? Math.hypot(tree.maxX - tree.minX, tree.maxY - tree.minY) : 0;
-
-  /** Positions in `usable` of the faces whose plan box comes within margin of the box. */
-  const near = (box: Box3, margin: number): number[] =>
-    tree ? tree.search(box.min[0] - margin, box.min[1] - margin, box.max[0] + margin, box.max[1] + margin) : [];
-
-  /**
-   * Looks at faces in growing rings until none outside the ring can be nearer. `measure` tries one face against the
-   * best squared distance so far and returns the new best.
-   */
-  const search = (box: Box3, measure: (position: number, bound: number) => number): void => {
-    let bound = Number.POSITIVE_INFINITY;
-    let seen: Set<number> | undefined;
-    let margin = FIRST_MARGIN;
-    // Grows fourfold each time, so 40 rounds exceed any plan; the last round looks at everything.
-    for (let round = 0; round < 40 && tree; round++) {
-      const last = margin > everything + distanceInPlan(box, tree) || round === 39;
-      const ring = last ? usable.map((_, i) => i) : near(box, margin);
-      for (const i of ring) {
-        if (seen?.has(i)) continue;
-        if (boxGap2(box, usable[i]!.face.box) <= bound) bound = measure(i, bound);
-      }
-      // A little more than the distance itself, so that rounding cannot leave a nearer face outside.
-      const needed = Math.sqrt(bound) * (1 + 1e-12) + 1e-9;
-      if (last || needed <= margin) return;
-      seen ??= new Set();
-      for (const i of ring) seen.add(i);
-      margin = Number.isFinite(needed) ? needed * (1 + 1e-9) : margin * 4;
-    }
-  };
+  const usable = faces.map((_, number) => number).filter((number) => faces[number]!.edges.length > 0);
+  const tree = makeBoxTree(usable.map((number) => faces[number]!.box));
+  const { boxes, skip, item } = tree;
+  // Where the last search ended is where the next is likely to: only a start for it, never a part of its answer.
+  let last = -1;
+  // The box round what the search is for: numbers in an array are passed on without being stored one by one.
+  const around = new Float64Array(BOX_STRIDE);
 
   return {
     faces,
     query(what, reach) {
-      const box = "radius" in what ? boxOfCapsule(what) : what;
-      const low = box.min[2] - reach;
-      const high = box.max[2] + reach;
+      const { min, max } = "radius" in what ? boxOfCapsule(what) : what;
       const hits: number[] = [];
-      for (const i of near(box, reach)) {
-        const { face, number } = usable[i]!;
-        if (face.box.min[2] <= high && face.box.max[2] >= low) hits.push(number);
+      for (let node = 0; node < skip.length; ) {
+        const at = node * BOX_STRIDE;
+        if (
+          boxes[at]! - reach > max[0] ||
+          boxes[at + 3]! + reach < min[0] ||
+          boxes[at + 1]! - reach > max[1] ||
+          boxes[at + 4]! + reach < min[1] ||
+          boxes[at + 2]! - reach > max[2] ||
+          boxes[at + 5]! + reach < min[2]
+        ) {
+          node = skip[node]!;
+          continue;
+        }
+        const position = item[node++]!;
+        if (position >= 0) hits.push(usable[position]!);
       }
       return hits.sort((a, b) => a - b);
     },
+
     nearestToSegment(p, q, accept) {
-      let best: NearestFace | undefined;
-      search(boxOfCapsule({ p, q, radius: inches(0) }), (i, bound) => {
-        const { face, number } = usable[i]!;
-        if (accept && !accept(number)) return bound;
-        const [ox, oy, oz] = face.origin;
-        const square = leastSquared(face, p[0] - ox, p[1] - oy, p[2] - oz, q[0] - ox, q[1] - oy, q[2] - oz, bound);
-        if (square < bound) best = { face: number, ...readFound(square, p, q, face) };
-        return square;
+      around[0] = Math.min(p[0], q[0]);
+      around[1] = Math.min(p[1], q[1]);
+      around[2] = Math.min(p[2], q[2]);
+      around[3] = Math.max(p[0], q[0]);
+      around[4] = Math.max(p[1], q[1]);
+      around[5] = Math.max(p[2], q[2]);
+      // Whose answer `leastSquared` last left to be read, so that it need not be asked again.
+      let holder = -1;
+      let square = Number.POSITIVE_INFINITY;
+      const face = nearest(accept, (number, bound) => {
+        const [ox, oy, oz] = faces[number]!.origin;
+        const [px, py, pz] = p;
+        const [qx, qy, qz] = q;
+        const here = leastSquared(faces[number]!, px - ox, py - oy, pz - oz, qx - ox, qy - oy, qz - oz, bound);
+        if (here < bound) {
+          holder = number;
+          square = here;
+        }
+        return here;
       });
-      return best;
+      if (face < 0) return undefined;
+      const nearestOf = faces[face]!;
+      const { distance, onElement, onFace, t } =
+        holder === face ? readFound(square, p, q, nearestOf) : segmentToFace(p, q, nearestOf);
+      return { face, distance, onElement, onFace, t };
     },
+
     nearestToBox(box, accept) {
-      let best: NearestFace | undefined;
-      search(boxOfOrientedBox(box), (i, bound) => {
-        const { face, number } = usable[i]!;
-        if (accept && !accept(number)) return bound;
-        const nearest = boxToFace(box, face);
-        if (best && nearest.distance >= best.distance) return bound;
-        best = { face: number, ...nearest };
-        return nearest.distance ** 2;
-      });
-      return best;
+      const { min, max } = boxOfOrientedBox(box);
+      around.set(min);
+      around.set(max, 3);
+      const face = nearest(accept, (number) => boxToFace(box, faces[number]!).distance ** 2);
+      return face < 0 ? undefined : { face, ...boxToFace(box, faces[face]!) };
     },
   };
-}
 
-/** Squared distance between two boxes along the axes, 0 when they meet. */
-function boxGap2(a: Box3, b: Box3): number {
-  const x = Math.max(0, a.min[0] - b.max[0], b.min[0] - a.max[0]);
-  const y = Math.max(0, a.min[1] - b.max[1], b.min[1] - a.max[1]);
-  const z = Math.max(0, a.min[2] - b.max[2], b.min[2] - a.max[2]);
-  return x * x + y * y + z * z;
-}
-
-/** Plan distance from a box to all that the tree holds. */
-function distanceInPlan(box: Box3, tree: Flatbush): number {
-  const x = Math.max(0, box.min[0] - tree.maxX, tree.minX - box.max[0]);
-  const y = Math.max(0, box.min[1] - tree.maxY, tree.minY - box.max[1]);
-  return Math.hypot(x, y);
+  /**
+   * The number of the face with the least squared distance to what lies in the box `around`, the lowest of several; -1 when none is accepted. `measure`
+   * may answer anything not below `bound` for a face that is not nearer than that.
+   */
+  function nearest(
+    accept: ((face: number) => boolean) | undefined,
+    measure: (number: number, bound: number) => number,
+  ): number {
+    const x0 = around[0]!;
+    const y0 = around[1]!;
+    const z0 = around[2]!;
+    const x1 = around[3]!;
+    const y1 = around[4]!;
+    const z1 = around[5]!;
+    const nodes = skip.length;
+    let least = Number.POSITIVE_INFINITY;
+    let best = -1;
+    // A good first guess leaves out almost everything else: the last answer if it is at hand, else the likely leaf.
+    const guess = last >= 0 && meetsInPlan(boxes, last, around) ? last : likelyLeaf(tree, around);
+    if (guess < 0) return -1;
+    const guessed = usable[item[guess]!]!;
+    if (!accept || accept(guessed)) {
+      least = measure(guessed, least);
+      best = guessed;
+      last = guess;
+    }
+    let reach = Math.sqrt(least) * SLACK + MARGIN;
+    for (let node = 0; node < nodes; ) {
+      // Written out here, not called: a call would store each number on its way, which costs more than the comparison.
+      const at = node * BOX_STRIDE;
+      if (
+        boxes[at]! - reach > x1 ||
+        boxes[at + 3]! + reach < x0 ||
+        boxes[at + 1]! - reach > y1 ||
+        boxes[at + 4]! + reach < y0 ||
+        boxes[at + 2]! - reach > z1 ||
+        boxes[at + 5]! + reach < z0
+      ) {
+        node = skip[node]!;
+        continue;
+      }
+      const position = item[node++]!;
+      if (position < 0) continue;
+      const number = usable[position]!;
+      if (number === best || (accept && !accept(number))) continue;
+      // A little above the best, so that an equally near face is measured too and the lowest number wins.
+      const square = measure(number, least * SLACK + Number.MIN_VALUE);
+      if (square > least || (square === least && number > best)) continue;
+      least = square;
+      best = number;
+      last = node - 1;
+      reach = Math.sqrt(square) * SLACK + MARGIN;
+    }
+    return best;
+  }
 }

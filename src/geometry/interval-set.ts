@@ -5,13 +5,23 @@ export type IntervalSet = readonly Interval[];
 
 /** A set from intervals in any order, overlapping or touching; reversed and NaN intervals count as empty. */
 export function normalise(list: Iterable<Interval>): IntervalSet {
-  const sorted = [...list].filter(([from, to]) => from <= to).sort((a, b) => a[0] - b[0]);
-  const set: [number, number][] = [];
-  for (const [from, to] of sorted) {
-    const last = set[set.length - 1];
-    if (last && from <= last[1]) last[1] = Math.max(last[1], to);
-    else set.push([from, to]);
+  const sorted: Interval[] = [];
+  for (const interval of list) if (interval[0] <= interval[1]) sorted.push(interval);
+  if (sorted.length < 2) return sorted;
+  sorted.sort((a, b) => a[0] - b[0]);
+  const set: Interval[] = [];
+  let [from, to] = sorted[0]!;
+  for (let i = 1; i < sorted.length; i++) {
+    const [nextFrom, nextTo] = sorted[i]!;
+    if (nextFrom <= to) {
+      if (nextTo > to) to = nextTo;
+    } else {
+      set.push([from, to]);
+      from = nextFrom;
+      to = nextTo;
+    }
   }
+  set.push([from, to]);
   return set;
 }
 

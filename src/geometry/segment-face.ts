@@ -13,6 +13,9 @@ export interface Nearest {
   readonly t?: number;
 }
 
+/** The nearest of a segment, which always says where along it. */
+export type SegmentNearest = Nearest & { readonly t: number };
+
 /** Where `leastSquared` found its answer: t along the segment, then the face's point x y z, relative to the face's origin. */
 const found = new Float64Array(4);
 
@@ -178,7 +181,7 @@ export function leastSquared(
 }
 
 /** What `leastSquared` has just found, as a value of its own. */
-export function readFound(square: number, p: Point3, q: Point3, face: Face): Nearest & { readonly t: number } {
+export function readFound(square: number, p: Point3, q: Point3, face: Face): SegmentNearest {
   const t = found[0]!;
   const [ox, oy, oz] = face.origin;
   return {
