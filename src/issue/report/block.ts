@@ -1,0 +1,151 @@
+import type { Colour, FontFace, Picture, PictureItem } from "../../geometry/picture.ts";
+import { radians } from "../../units/quantity.ts";
+import { HAIR_INK, INK } from "../inks.ts";
+import { linePath } from "../paths.ts";
+import { placePicture } from "../place-picture.ts";
+import { wrapText } from "./wrap-text.ts";
+
+/** A piece of a page that is never broken; what does not fit goes to the next page. Points of paper. */
+export interface Block {
+  readonly height: number;
+  /** Room above it, left out at the top of a page. */
+  readonly before: number;
+  /** Stays on the page of the block that follows. */
+  readonly keep: boolean;
+  /** Draws with its upper left corner at (x, top). */
+  readonly draw: (x: number, top: number) => Picture;
+}
+
+/** How words are set. */
+export interface Setting {
+  readonly size: number;
+  readonly face: FontFace;
+  readonly ink: Colour;
+}
+
+/** Settings of the report. */
+export const TITLE: Setting = { size: 20, face: "bold", ink: INK };
+export const HEADING: Setting = { size: 12, face: "bold", ink: INK };
+export const BODY: Setting = { size: 9, face: "regular", ink: INK };
+
+/** Baseline to baseline, as a part of the size. */
+export const LEADING = 1.32;
+/** From the top of a line to its baseline, as a part of the size. */
+const ASCENT = 0.95;
+
+/** One line of text in a block's own place. */
+export const textItem = (
+  text: string,
+  x: number,
+  top: number,
+  { size, face, ink }: Setting,
+  align: "start" | "middle" | "end" = "start",
+): PictureItem => ({
+  type: "text",
+  text,
+  at: [x, top - size * ASCENT],
+  size,
+  angle: radians(0),
+  align,
+  face,
+  fill: ink,
+});
+
+/** One cell of a row: wrapped within its width. */
+export interface Cell {
+  readonly text: string;
+  /** From the left of the block. */
+  readonly x: number;
+  readonly width: number;
+  readonly setting: Setting;
+  readonly align?: "start" | "end";
+}
+
+/** Cells side by side, each wrapped, as one block. */
+export function row(
+  cells: readonly Cell[],
+  options: { before?: number; keep?: boolean; picture?: Picture } = {},
+): Block {
+  const set = cells.map((cell) => ({
+    cell,
+    lines: wrapText(cell.text, cell.width, cell.setting.size, cell.setting.face),
+  }));
+  const height = Math.max(0, ...set.map(({ cell, lines }) => lines.length * cell.setting.size * LEADING));
+  return {
+    height,
+    before: options.before ?? 0,
+    keep: options.keep ?? false,
+    draw: (x, top) => [
+      ...(options.picture ? placePicture(options.picture, { scale: 1, angle: radians(0), dx: x, dy: top }) : []),
+      ...set.flatMap(({ cell, lines }) =>
+        lines.map((line, i) => {
+          const at = cell.align === "end" ? x + cell.x + cell.width : x + cell.x;
+          const y = top - i * cell.setting.size * LEADING;
+          return textItem(line, at, y, cell.setting, cell.align ?? "start");
+        }),
+      ),
+    ],
+  };
+}
+
+/** A paragraph: a block a line, the first two and the last two lines kept together. */
+export function paragraph(
+  text: string,
+  width: number,
+  setting: Setting,
+  options: { before?: number; indent?: number; keep?: boolean } = {},
+): Block[] {
+  const indent = options.indent ?? 0;
+  const lines = wrapText(text, width - indent, setting.size, setting.face);
+  return lines.map((line, i) => ({
+    height: setting.size * LEADING,
+    before: i === 0 ? (options.before ?? 0) : 0,
+    keep: i === lines.length - 1 ? (options.keep ?? false) : i === 0 || i === lines.length - 2,
+    draw: (x, top) => [textItem(line, x + indent, top, setting)],
+  }));
+}
+
+/** A heading with a hairline above; stays with what follows. */
+export const heading = (text: string, width: number, before = 18): Block => ({
+  height: HEADING.size * LEADING + 8,
+  before,
+  keep: true,
+  draw: (x, top) => [
+    linePath(
+      [
+        [x, top],
+        [x + width, top],
+      ],
+      { stroke: INK, width: 0.8 },
+    ),
+    textItem(text, x, top - 5, HEADING),
+  ],
+});
+
+/** A hairline across. */
+export const hairline = (width: number, before: number, after: number): Block => ({
+  height: after,
+  before,
+  keep: true,
+  draw: (x, top) => [
+    linePath(
+      [
+        [x, top],
+        [x + width, top],
+      ],
+      { stroke: HAIR_INK, width: 0.5 },
+    ),
+  ],
+});
+
+/** A picture whose own origin is its lower left corner. */
+export const pictureBlock = (
+  picture: Picture,
+  height: number,
+  options: { before?: number; keep?: boolean } = {},
+): Block => ({
+  height,
+  before: options.before ?? 0,
+  keep: options.keep ?? false,
+  draw: (x, top) => placePicture(picture, { scale: 1, angle: radians(0), dx: x, dy: top - height }),
+});

@@ -1,0 +1,183 @@
+import type { CheckResult, Finding, Reason } from "../../check/finding.ts";
+import { runProfile } from "../../check/run-profile.ts";
+import { clearanceText, deckBasisWords } from "../../check/words.ts";
+import type { Picture } from "../../geometry/picture.ts";
+import type { Job } from "../../job/schema.ts";
+import { radians } from "../../units/quantity.ts";
+import { editionWords, stretchWords } from "../finding-sentence.ts";
+import { FAINT_INK, HAIR_INK, INK, VERDICT_INK } from "../inks.ts";
+import { elementWords } from "../kinds/kinds.ts";
+import { linePath } from "../paths.ts";
+import { placePicture } from "../place-picture.ts";
+import { profilePicture } from "../profile/profile-picture.ts";
+import { asInches, showDeckElevation, showRequired } from "../show-length.ts";
+import { symbolOf } from "../symbols.ts";
+import { textWidth } from "../text-width.ts";
+import { CLASSIFICATION_WORDS, capital, sheetTitle, VERDICT_WORDS } from "../words.ts";
+import { type Block, BODY, hairline, pictureBlock, row, type Setting, textItem } from "./block.ts";
+
+const LABEL: Setting = { size: 8, face: "regular", ink: FAINT_INK };
+const VALUE: Setting = { size: 8.5, face: "regular", ink: INK };
+const SMALL: Setting = { size: 7.8, face: "regular", ink: INK };
+const SOURCE: Setting = { size: 7, face: "condensed", ink: FAINT_INK };
+const SUBHEAD: Setting = { size: 8, face: "bold", ink: FAINT_INK };
+/** Width of the column of labels. */
+const LABELS = 96;
+/** Height of a profile in the report. */
+const PROFILE = 168;
+
+/** All a report says of one finding that needs attention. `withProfile`: the run has not been drawn before it. */
+export function findingBlocks(
+  job: Job,
+  result: CheckResult,
+  finding: Finding,
+  width: number,
+  withProfile: boolean,
+): Block[] {
+  return [
+    title(job, finding, width),
+    ...facts(job, finding, width),
+    ...remedies(finding, width),
+    ...(withProfile ? profile(job, result, finding, width) : []),
+    subhead("Why"),
+    ...reasonBlocks(finding.reasons, width, 0),
+    { height: 10, before: 0, keep: false, draw: () => [] },
+  ];
+}
+
+const subhead = (text: string): Block => row([{ text, x: 0, width: 300, setting: SUBHEAD }], { before: 7, keep: true });
+
+/** Symbol, number, element and verdict. */
+function title(job: Job, finding: Finding, width: number): Block {
+  const ink = VERDICT_INK[finding.verdict];
+  const number = finding.number === null ? "" : String(finding.number);
+  const name: Setting = { size: 12, face: "bold", ink: INK };
+  const element = job.elements[finding.elementId];
+  const words = element ? elementWords(element) : "";
+  const verdict: Setting = { size: 10, face: "bold", ink };
+  const left = 26 + (number ? textWidth(number, 12, "bold") + 8 : 0);
+  const nameWidth = textWidth(finding.element, 12, "bold");
+  return {
+    height: 26,
+    before: 8,
+    keep: true,
+    draw: (x, top): Picture => [
+      linePath(
+        [
+          [x, top],
+          [x + width, top],
+        ],
+        { stroke: HAIR_INK, width: 0.6 },
+      ),
+      ...placePicture(symbolOf(finding.verdict), { scale: 15, angle: radians(0), dx: x + 9, dy: top - 13 }),
+      textItem(number, x + 26, top - 5.5, { ...name, ink }),
+      textItem(finding.element, x + left, top - 5.5, name),
+      textItem(words, x + left + nameWidth + 7, top - 8, BODY),
+      textItem(capital(VERDICT_WORDS[finding.verdict].name), x + width, top - 7, verdict, "end"),
+    ],
+  };
+}
+
+function facts(job: Job, finding: Finding, width: number): Block[] {
+  const { system } = job.settings.job;
+  const where = stretchWords(finding, system);
+  const decks = finding.areas.flatMap((id) => {
+    const area = job.areas[id];
+    if (!area) return [];
+    const elevation = `${deckBasisWords[area.elevation.basis]} ${showDeckElevation(job, area)}`;
+    return [`${area.label} (${CLASSIFICATION_WORDS[area.classification.is]}, ${elevation})`];
+  });
+  const interval = finding.intervalIn
+    ? `, by the tolerances between ${clearanceText(finding.intervalIn[0], system)} and ${clearanceText(finding.intervalIn[1], system)}`
+    : "";
+  const rows: [string, string][] = [
+    ["Where", `${sheetTitle(job, finding.sheet)}${where ? `, ${where} along the run` : ""}`],
+    ["Rule", finding.section ? `${finding.section}, ${editionWords(finding.edition)}` : ""],
+    ["Required", finding.requiredIn > 0 ? showRequired(asInches(finding.requiredIn), system) : ""],
+    [
+      "Least distance",
+      finding.leastIn === null ? "cannot be told" : `${clearanceText(finding.leastIn, system)}${interval}`,
+    ],
+    ["Straight up, by tape", finding.verticalIn === null ? "" : clearanceText(finding.verticalIn, system)],
+    ["Deck", decks.join("; ")],
+  ];
+  return rows
+    .filter(([, value]) => value !== "")
+    .map(([label, value]) =>
+      row(
+        [
+          { text: label, x: 0, width: LABELS - 6, setting: LABEL },
+          { text: value, x: LABELS, width: width - LABELS, setting: VALUE },
+        ],
+        { before: 1.5, keep: true },
+      ),
+    );
+}
+
+function remedies(finding: Finding, width: number): Block[] {
+  if (finding.remedies.length === 0) return [];
+  return [
+    subhead("What would settle it"),
+    ...finding.remedies.map(({ text }) =>
+      row(
+        [
+          { text: "•", x: 2, width: 8, setting: VALUE },
+          { text, x: 12, width: width - 12, setting: VALUE },
+        ],
+        { before: 1 },
+      ),
+    ),
+  ];
+}
+
+function profile(job: Job, result: CheckResult, finding: Finding, width: number): Block[] {
+  const unrolled = runProfile(job, finding.elementId, result);
+  if (!unrolled || unrolled.axis.length === 0) return [];
+  const drawn = profilePicture(unrolled, { width, height: PROFILE });
+  return [pictureBlock(drawn.picture, PROFILE, { before: 8 })];
+}
+
+/** The explanation as an indented tree: text on the left, values in a column on the right, sources beneath. */
+export function reasonBlocks(reason: Reason, width: number, depth: number): Block[] {
+  const indent = depth * 11;
+  const values = 150;
+  const textSpace = width - indent - values - 10;
+  const guides: Picture = Array.from({ length: depth }, (_, i) =>
+    linePath(
+      [
+        [i * 11 + 2.5, 1],
+        [i * 11 + 2.5, -8],
+      ],
+      { stroke: HAIR_INK, width: 0.4 },
+    ),
+  );
+  const blocks: Block[] = [
+    row(
+      [
+        {
+          text: reason.text,
+          x: indent,
+          width: reason.value === undefined ? width - indent : textSpace,
+          setting: SMALL,
+        },
+        ...(reason.value === undefined
+          ? []
+          : [{ text: reason.value, x: width - values, width: values, setting: SMALL, align: "end" as const }]),
+      ],
+      { before: 1.5, keep: reason.children.length > 0, picture: guides },
+    ),
+  ];
+  if (reason.source) {
+    const last = blocks.pop() as Block;
+    blocks.push(
+      { ...last, keep: true },
+      row([{ text: reason.source, x: indent, width: width - indent, setting: SOURCE }], {
+        keep: reason.children.length > 0 && depth === 0,
+      }),
+    );
+  }
+  return [...blocks, ...reason.children.flatMap((child) => reasonBlocks(child, width, depth + 1))];
+}
+
+/** A thin line between two groups of a list. */
+export const divider = (width: number): Block => hairline(width, 6, 4);
