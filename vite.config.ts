@@ -1,21 +1,23 @@
 /// <reference types="vitest/config" />
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
-import { join, relative } from "node:path";
+import { basename, dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig, type Plugin } from "vite";
+import { parseJobText } from "./src/job/parse-job.ts";
+import { missingDrawings, writeJobFile } from "./src/store/job-file.ts";
+import { sha256 } from "./src/store/sha256.ts";
 
 const root = fileURLToPath(new URL(".", import.meta.url));
 
 /** Files that a build carries beside its code, by the folder they come from and the one they go to. */
 type Carried = Readonly<Record<string, { readonly from: string; readonly only: RegExp }>>;
-/** What pdf.js asks for by address while it reads a drawing, and the sample job. */
+/** What pdf.js asks for by address while it reads a drawing. */
 const carriedByPage: Carried = {
   "pdfjs/cmaps": { from: "node_modules/pdfjs-dist/cmaps", only: /\.bcmap$|LICENSE/ },
   "pdfjs/standard_fonts": { from: "node_modules/pdfjs-dist/standard_fonts", only: /\.(pfb|ttf)$|LICENSE/ },
   "pdfjs/wasm": { from: "node_modules/pdfjs-dist/wasm", only: /\.(wasm|js)$|LICENSE/ },
   "pdfjs/iccs": { from: "node_modules/pdfjs-dist/iccs", only: /\.icc$|LICENSE/ },
-  samples: { from: "samples", only: /\.(pdf|json|underside)$/ },
 };
 
 export default defineConfig(({ mode }) =>
@@ -36,7 +38,7 @@ export default defineConfig(({ mode }) =>
         root: join(root, "src/app"),
         base: "./",
         publicDir: false,
-        plugins: [react(), carry(carriedByPage)],
+        plugins: [react(), carry(carriedByPage), packSamples()],
         worker: { format: "es" },
         build: {
           target: "es2023",
@@ -67,6 +69,37 @@ function carry(carried: Carried): Plugin {
     },
   };
 }
+
+/** Every folder of samples that holds a job, as one job file: samples/NAME.underside. */
+function packSamples(): Plugin {
+  return {
+    name: "pack-samples",
+    apply: "build",
+    async generateBundle() {
+      const folders = new Set(
+        filesUnder(join(root, "samples"))
+          .filter(isJob)
+          .map((path) => dirname(path)),
+      );
+      for (const folder of folders) {
+        const [path, second] = filesUnder(folder).filter(isJob);
+        if (!path || second) throw new Error(`${folder} holds more than one job`);
+        const job = parseJobText(readFileSync(path, "utf8"));
+        if (!job.ok) throw new Error(`${path} is not a job: ${JSON.stringify(job.problems)}`);
+        const plans = filesUnder(folder).filter((file) => file.endsWith(".pdf"));
+        const drawings = new Map<string, Uint8Array>();
+        for (const plan of plans.map((file) => new Uint8Array(readFileSync(file))))
+          drawings.set(await sha256(plan), plan);
+        const [missing] = missingDrawings(job.value, drawings);
+        if (missing) throw new Error(`${path} names the drawing ${missing.name}, whose content is not beside it`);
+        const source = await writeJobFile(job.value, drawings);
+        this.emitFile({ type: "asset", fileName: `samples/${basename(folder)}.underside`, source });
+      }
+    },
+  };
+}
+
+const isJob = (path: string): boolean => path.endsWith(".json");
 
 function filesUnder(folder: string): string[] {
   if (!existsSync(folder)) return [];
