@@ -12,7 +12,8 @@ import type {
 
 /**
  * The drawing worker failed. Nothing of the job is lost: it lives in the page. After a restart the drawings are opened
- * again under their handles and the request may be repeated; when `final` is true the worker would not stay up.
+ * again under their handles and the request may be repeated; when `final` is true the worker would not stay up, and it is
+ * for the person to try again.
  */
 export class RendererLost extends Error {
   readonly final: boolean;
@@ -27,9 +28,15 @@ export class RendererLost extends Error {
 export interface PageRendererOptions {
   /** Folder of pdf.js's fonts, character maps and decoders, absolute or relative to the document, ending in "/". */
   readonly assets?: string;
-  /** Called when the worker failed; it has been replaced unless `lost.final`. */
+  /** Called when the worker failed; the next request starts another. */
   readonly onLost?: (lost: RendererLost) => void;
+  /** Makes the worker, of `page-renderer.worker.ts`. */
+  readonly startWorker?: () => Worker;
 }
+
+/** The drawing worker as Vite bundles it. */
+export const startDrawingWorker = (): Worker =>
+  new Worker(new URL("./page-renderer.worker.ts", import.meta.url), { type: "module" });
 
 interface Pending {
   resolve(answer: unknown): void;
@@ -48,6 +55,7 @@ const RESTARTS = 3;
 export class PageRenderer {
   readonly #assets: string;
   readonly #onLost: (lost: RendererLost) => void;
+  readonly #startWorker: () => Worker;
   readonly #pending = new Map<number, Pending>();
   /** The files as given, to be opened again when the worker fails. */
   readonly #files = new Map<number, KeptFile>();
@@ -60,6 +68,7 @@ export class PageRenderer {
   constructor(options: PageRendererOptions = {}) {
     this.#assets = new URL(options.assets ?? `${import.meta.env.BASE_URL}pdfjs/`, document.baseURI).href;
     this.#onLost = options.onLost ?? (() => undefined);
+    this.#startWorker = options.startWorker ?? startDrawingWorker;
   }
 
   /**
@@ -140,12 +149,14 @@ export class PageRenderer {
   }
 
   #start(): Worker {
-    const worker = new Worker(new URL("./page-renderer.worker.ts", import.meta.url), { type: "module" });
+    const worker = this.#startWorker();
     this.#worker = worker;
     worker.onmessage = ({ data }: MessageEvent<FromWorker>) => this.#receive(data);
     worker.onerror = (event) => this.#lose(event.message || "the drawing worker stopped");
     worker.onmessageerror = () => this.#lose("a message of the drawing worker could not be read");
     worker.postMessage({ type: "start", assets: this.#assets } satisfies ToWorker);
+    // After a loss: the drawings come back before anything else is asked.
+    for (const [handle, kept] of this.#files) void this.#call("open", { handle, ...kept }).catch(() => undefined);
     return worker;
   }
 
@@ -170,9 +181,6 @@ export class PageRenderer {
     this.#worker = undefined;
     const lost = new RendererLost(message, ++this.#restarts > RESTARTS);
     this.#rejectAll(lost);
-    if (!lost.final && !this.#destroyed) {
-      for (const [handle, kept] of this.#files) void this.#call("open", { handle, ...kept }).catch(() => undefined);
-    }
     this.#onLost(lost);
   }
 

@@ -3,6 +3,7 @@ import { getDocument, PDFWorker } from "pdfjs-dist";
 import EngineCore from "pdfjs-dist/build/pdf.worker.min.mjs?worker";
 import { type OpenPlan, openPlan } from "../pdf/read/open-plan.ts";
 import { readPage } from "../pdf/read/plan-reader.ts";
+import type { Result } from "../units/problem.ts";
 import { PageArtist } from "./page-artist.ts";
 import type { CallName, FromWorker, RenderRequest, ToWorker, WorkerCalls } from "./page-renderer-protocol.ts";
 import { RenderQueue } from "./render-queue.ts";
@@ -107,40 +108,49 @@ const fileOf = async (handle: number): Promise<OpenFile> => {
   return file;
 };
 
+const openFile = async (
+  file: Blob,
+  filters: { missed: boolean },
+  name: string | undefined,
+  password: string | undefined,
+): Promise<Result<OpenPlan>> =>
+  openPlan({ getDocument: getDocument as never }, new Uint8Array(await file.arrayBuffer()), {
+    ...(name === undefined ? {} : { name }),
+    ...(password === undefined ? {} : { password }),
+    engineSettings: {
+      worker: engineCore(),
+      ownerDocument: { fonts: scope.fonts },
+      CanvasFactory: WorkerCanvasFactory,
+      FilterFactory: filterFactoryFor(filters),
+      useWorkerFetch: true,
+      standardFontDataUrl: `${assets}standard_fonts/`,
+      cMapUrl: `${assets}cmaps/`,
+      cMapPacked: true,
+      wasmUrl: `${assets}wasm/`,
+      iccUrl: `${assets}iccs/`,
+    },
+  });
+
 type Handlers = {
   [N in CallName]: (ask: WorkerCalls[N]["ask"], signal: AbortSignal) => Promise<WorkerCalls[N]["answer"]>;
 };
 
 const handlers: Handlers = {
   async open({ handle, file, name, password }, signal) {
-    const bytes = new Uint8Array(await file.arrayBuffer());
-    signal.throwIfAborted();
     const filters = { missed: false };
-    const opening = openPlan({ getDocument: getDocument as never }, bytes, {
-      ...(name === undefined ? {} : { name }),
-      ...(password === undefined ? {} : { password }),
-      engineSettings: {
-        worker: engineCore(),
-        ownerDocument: { fonts: scope.fonts },
-        CanvasFactory: WorkerCanvasFactory,
-        FilterFactory: filterFactoryFor(filters),
-        useWorkerFetch: true,
-        standardFontDataUrl: `${assets}standard_fonts/`,
-        cMapUrl: `${assets}cmaps/`,
-        cMapPacked: true,
-        wasmUrl: `${assets}wasm/`,
-        iccUrl: `${assets}iccs/`,
-      },
-    });
+    const opening = openFile(file, filters, name, password);
     files.set(
       handle,
-      opening.then((done) => (done.ok ? { plan: done.value, artists: new Map(), filters } : undefined)),
+      opening.then(
+        (done) => (done.ok ? { plan: done.value, artists: new Map(), filters } : undefined),
+        () => undefined,
+      ),
     );
     const opened = await opening;
-    if (!opened.ok) {
-      files.delete(handle);
-      return opened;
-    }
+    if (!opened.ok || signal.aborted) files.delete(handle);
+    if (opened.ok && signal.aborted) await opened.value.close();
+    signal.throwIfAborted();
+    if (!opened.ok) return opened;
     const { pages, labels, layers, warnings } = opened.value;
     return { ok: true, value: { handle, pages, labels, layers, warnings } };
   },
