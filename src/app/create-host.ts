@@ -1,0 +1,179 @@
+import { createStore } from "zustand/vanilla";
+import type { PageRenderer } from "../canvas/page-renderer.ts";
+import type { Session } from "../editor/session.ts";
+import { parseJobText } from "../job/parse-job.ts";
+import { emptyJob, type Job } from "../job/schema.ts";
+import { JOB_FILE_EXTENSION, kindOfFile, readJobFile, writeJobFile } from "../store/job-file.ts";
+import type { JobStore } from "../store/job-store.ts";
+import { StorageError } from "../store/storage-error.ts";
+import type { Host, HostState, Question } from "../ui/host.ts";
+import { problemWords } from "../ui/problem-words.ts";
+import type { Problem } from "../units/problem.ts";
+import { issueInBackground } from "./background-issue.ts";
+import { Drawings } from "./drawings.ts";
+import { downloadFile, fileName, pickFiles } from "./files.ts";
+import { findingsText } from "./findings-text.ts";
+import { jobInside } from "./job-inside.ts";
+import { Keeping } from "./keeping.ts";
+
+/** The edition a new job starts from, until somebody decides. */
+const FIRST_EDITION = "us-2023";
+
+/** What the application does for the screens, on the real browser. */
+export function createHost(session: Session, renderer: PageRenderer, store: JobStore): Host {
+  const state = createStore<HostState>(() => ({
+    showing: "start",
+    jobId: null,
+    drawings: {},
+    save: null,
+    kept: [],
+    questions: [],
+    busy: null,
+  }));
+  const ask = (question: Question) => state.setState(({ questions }) => ({ questions: [...questions, question] }));
+  const drawings = new Drawings({ session, renderer, store, state, ask });
+  const keeping = new Keeping(session, store, state);
+
+  const tell = (title: string, problems: readonly Problem[]) =>
+    ask({ is: "told", title, lines: problems.map(problemWords) });
+  const listKept = async () => {
+    try {
+      state.setState({ kept: await store.list() });
+    } catch (thrown) {
+      state.setState({ kept: [], save: { is: "not-saved", problem: StorageError.from(thrown, "").problem } });
+    }
+  };
+  const busy = async <T>(words: string, work: () => Promise<T>): Promise<T> => {
+    state.setState({ busy: words });
+    try {
+      return await work();
+    } finally {
+      state.setState({ busy: null });
+    }
+  };
+  /** Puts a job on the desk, with its drawings as far as they are at hand. */
+  const show = async (job: Job, id: string, revision: number, given?: ReadonlyMap<string, Uint8Array>) => {
+    await keeping.flush();
+    keeping.stop();
+    session.replaceJob(job);
+    keeping.follow(id, revision);
+    session.setSheet(Object.keys(job.sheets)[0] ?? null);
+    state.setState({ showing: "desk", save: revision > 0 ? { is: "saved", at: "" } : null });
+    rememberJob(id);
+    await drawings.openFor(job, given);
+  };
+  /** A job that came from outside is kept from the start. */
+  const adopt = async (job: Job, given?: ReadonlyMap<string, Uint8Array>) => {
+    const id = crypto.randomUUID();
+    let revision = 0;
+    try {
+      revision = await store.save(id, job, { at: new Date().toISOString(), after: 0 });
+    } catch (thrown) {
+      tell("The job is open, but not kept in this browser", [StorageError.from(thrown, "").problem]);
+    }
+    await show(job, id, revision, given);
+  };
+  const newJob = () => show(emptyJob("Untitled job", FIRST_EDITION), crypto.randomUUID(), 0);
+
+  const takeOne = async (bytes: Uint8Array<ArrayBuffer>, name: string): Promise<void> => {
+    const kind = kindOfFile(bytes);
+    if (kind === "job") {
+      const job = parseJobText(new TextDecoder().decode(bytes));
+      if (!job.ok) return tell(`${name} could not be opened`, job.problems);
+      return adopt(job.value);
+    }
+    if (kind === "job-file") {
+      const opened = await readJobFile(bytes);
+      if (!opened.ok) return tell(`${name} could not be opened`, opened.problems);
+      return adopt(opened.value.job, opened.value.drawings);
+    }
+    if (kind === "pdf") {
+      const inside = await jobInside(bytes);
+      if (inside) {
+        if (!inside.ok) return tell(`The job inside ${name} could not be opened`, inside.problems);
+        return adopt(inside.value);
+      }
+      if (state.getState().showing === "start") await newJob();
+      return drawings.take(bytes, name);
+    }
+    tell(`${name} could not be opened`, [{ code: "file.unknown", where: name, params: { name } }]);
+  };
+
+  const host: Host = {
+    state,
+    renderer,
+    takeFiles: (files) =>
+      busy("Opening…", async () => {
+        for (const file of files) await takeOne(new Uint8Array(await file.arrayBuffer()), file.name);
+      }),
+    async chooseFiles(kind) {
+      const accept = kind === "drawings" ? "application/pdf,.pdf" : `${JOB_FILE_EXTENSION},.json,.pdf,application/pdf`;
+      await host.takeFiles(await pickFiles(accept, kind === "drawings"));
+    },
+    async answerPassword(sha256, password) {
+      host.dismiss(state.getState().questions.find((one) => one.is === "password" && one.sha256 === sha256)!);
+      await drawings.unlock(sha256, password);
+    },
+    addPages: (sha256, pages) => drawings.addPages(sha256, pages),
+    dismiss: (question) =>
+      state.setState(({ questions }) => ({ questions: questions.filter((one) => one !== question) })),
+    newJob,
+    async openKept(id) {
+      try {
+        const loaded = await store.load(id);
+        if (!loaded) return await listKept();
+        // What is kept is left as it is: an unreadable job is not overwritten.
+        if (!loaded.ok) return tell("This job cannot be opened here", loaded.problems);
+        await show(loaded.value.job, id, loaded.value.revision);
+      } catch (thrown) {
+        tell("This job cannot be opened here", [StorageError.from(thrown, id).problem]);
+      }
+    },
+    async forgetKept(id) {
+      await store.delete(id);
+      await listKept();
+    },
+    async openSample(name) {
+      await busy("Opening the sample…", async () => {
+        const answer = await fetch(`./samples/${encodeURIComponent(name)}${JOB_FILE_EXTENSION}`);
+        if (!answer.ok)
+          return tell("There is no such sample", [{ code: "sample.none", where: name, params: { name } }]);
+        await takeOne(new Uint8Array(await answer.arrayBuffer()), `${name}${JOB_FILE_EXTENSION}`);
+      });
+    },
+    async showStart() {
+      await keeping.flush();
+      await listKept();
+      rememberJob(null);
+      state.setState({ showing: "start" });
+    },
+    saveNow: () => keeping.flush(),
+    async saveJobFile(withDrawings) {
+      const { job } = session.getState();
+      const files = new Map<string, Uint8Array>();
+      if (withDrawings)
+        for (const { file } of Object.values(job.sheets)) {
+          const bytes = files.has(file.sha256) ? undefined : await drawings.bytes(file.sha256);
+          if (bytes) files.set(file.sha256, bytes);
+        }
+      downloadFile(
+        `${fileName(job.settings.job.name)}${JOB_FILE_EXTENSION}`,
+        await writeJobFile(job, files),
+        "application/octet-stream",
+      );
+    },
+    issue: (choice) =>
+      busy("Issuing…", () => issueInBackground(session.getState().job, choice, (hash) => drawings.bytes(hash))),
+    findingsText: async (form) => findingsText(session.getState().job, session.getState().result, form),
+    download: downloadFile,
+    copy: (text) => navigator.clipboard.writeText(text),
+  };
+  return host;
+}
+
+/** The address says which job is on the desk, so that loading the page again comes back to it. */
+function rememberJob(id: string | null): void {
+  const address = new URL(window.location.href);
+  address.search = id === null ? "" : `?job=${id}`;
+  window.history.replaceState(null, "", address);
+}

@@ -1,0 +1,40 @@
+import { createStore, delMany, get, keys, set, update, values } from "idb-keyval";
+import { createRoot } from "react-dom/client";
+import { PageRenderer } from "../canvas/page-renderer.ts";
+import { createSession } from "../editor/session.ts";
+import { emptyJob } from "../job/schema.ts";
+import { indexedDbStore } from "../store/indexed-db-store.ts";
+import "../ui/theme.css";
+import "../ui/controls.css";
+import "../ui/layout.css";
+import "../ui/card.css";
+import "../ui/profile.css";
+import { Root } from "../ui/Root.tsx";
+import { reportBug } from "../ui/report-bug.ts";
+import { createView } from "../ui/view.ts";
+import { backgroundCheck } from "./background-check.ts";
+import { createHost } from "./create-host.ts";
+
+const session = createSession({
+  job: emptyJob("Untitled job", "us-2023"),
+  newId: () => crypto.randomUUID(),
+  check: backgroundCheck(),
+  onBug: reportBug,
+});
+const renderer = new PageRenderer({ onLost: (lost) => lost.final && reportBug(lost) });
+const store = indexedDbStore({ createStore, delMany, get, keys, set, update, values });
+const host = createHost(session, renderer, store);
+const view = createView();
+
+async function begin(): Promise<void> {
+  const query = new URLSearchParams(window.location.search);
+  const [sample, job] = [query.get("sample"), query.get("job")];
+  if (sample !== null) await host.openSample(sample);
+  else if (job !== null) await host.openKept(job);
+  if (host.state.getState().showing === "start") await host.showStart();
+}
+
+const root = document.getElementById("root");
+if (!root) throw new Error("the page has no root");
+createRoot(root).render(<Root desk={{ session, host, view }} />);
+void begin();

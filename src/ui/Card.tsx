@@ -1,0 +1,47 @@
+import type { ReactNode } from "react";
+import type { Element, ElementKind } from "../job/elements/element.ts";
+import { AreaCard } from "./cards/AreaCard.tsx";
+import { BoxCard } from "./cards/BoxCard.tsx";
+import { FindingCard } from "./cards/FindingCard.tsx";
+import { FittingCard } from "./cards/FittingCard.tsx";
+import { RunCard } from "./cards/RunCard.tsx";
+import { ViewportCard } from "./cards/ViewportCard.tsx";
+import { useSession } from "./desk-context.ts";
+
+/** The card of every kind of element; a new kind is one line here. */
+const elementCards: { readonly [K in ElementKind]: (id: string, element: Extract<Element, { kind: K }>) => ReactNode } =
+  {
+    run: (id, run) => <RunCard key={id} id={id} run={run} />,
+    box: (id, box) => <BoxCard key={id} id={id} box={box} />,
+    fitting: (id, fitting) => <FittingCard key={id} id={id} fitting={fitting} />,
+  };
+
+const elementCard = <K extends ElementKind>(id: string, element: Extract<Element, { kind: K }>): ReactNode =>
+  elementCards[element.kind as K](id, element);
+
+/** The card of what is selected; nothing while nothing is. */
+export function Card() {
+  const selection = useSession((state) => state.selection);
+  const job = useSession((state) => state.job);
+  const result = useSession((state) => state.result);
+  if (selection === null) return null;
+  if ("finding" in selection) {
+    const { elementId, verdict } = selection.finding;
+    const finding = result?.findings.find((one) => one.elementId === elementId && one.verdict === verdict);
+    if (finding) return <FindingCard key={`${elementId}:${verdict}`} finding={finding} />;
+    // The finding went away with the last edit: what it was about is still of interest.
+    const element = job.elements[elementId];
+    return element ? elementCard(elementId, element) : null;
+  }
+  const { table, id } = selection;
+  if (table === "elements") {
+    const element = job.elements[id];
+    return element ? elementCard(id, element) : null;
+  }
+  if (table === "areas") {
+    const area = job.areas[id];
+    return area ? <AreaCard key={id} id={id} area={area} /> : null;
+  }
+  const viewport = job.viewports[id];
+  return viewport ? <ViewportCard key={id} id={id} viewport={viewport} /> : null;
+}

@@ -1,0 +1,86 @@
+import { useEffect } from "react";
+import { Button } from "react-aria-components";
+import { Announcer } from "./Announcer.tsx";
+import { Card } from "./Card.tsx";
+import { useDesk, useHost, useSession } from "./desk-context.ts";
+import { Foot } from "./Foot.tsx";
+import { JobLine } from "./JobLine.tsx";
+import { Profile, useHasProfile } from "./Profile.tsx";
+import { PromptBar } from "./PromptBar.tsx";
+import { SheetHost } from "./SheetHost.tsx";
+
+/** The desk: the sheet, the job line, the card, the profile, the foot. */
+export function DeskPage() {
+  const { view } = useDesk();
+  const selection = useSession((state) => state.selection);
+  const hasProfile = useHasProfile();
+  const names = ["desk", selection ? "with-card" : "", hasProfile ? "with-profile" : ""];
+  return (
+    <div className={names.filter(Boolean).join(" ")}>
+      <JobLine />
+      <main className="sheet-area" aria-label="Sheet">
+        <SheetHost />
+        <SheetEmpty />
+        <PromptBar />
+        <div className="sheet-zoom">
+          <Button className="button small" aria-label="Zoom out" onPress={() => view.zoom(0.7)}>
+            −
+          </Button>
+          <Button className="button small" onPress={() => view.fit()}>
+            Fit
+          </Button>
+          <Button className="button small" aria-label="Zoom in" onPress={() => view.zoom(1.4)}>
+            +
+          </Button>
+        </div>
+      </main>
+      <Profile />
+      <Card />
+      <Foot />
+      <Announcer />
+    </div>
+  );
+}
+
+/** Where a sheet would be: what to do while there is none, or while its file is not at hand. */
+function SheetEmpty() {
+  const { host } = useDesk();
+  const sheet = useSession((state) => (state.sheet === null ? undefined : state.job.sheets[state.sheet]));
+  const drawing = useHost((state) => (sheet ? state.drawings[sheet.file.sha256] : undefined));
+  const busy = useHost((state) => state.busy);
+  useEffect(() => undefined, []);
+  if (drawing?.is === "open" || drawing?.is === "opening") return null;
+  const choose = () => void host.chooseFiles("drawings");
+  return (
+    <div className="sheet-empty">
+      <div className="sheet-empty-words">
+        {sheet === undefined ? (
+          <>
+            <h2>Put a drawing on the desk</h2>
+            <p>
+              Drop PDF sheets here: a roof framing plan and the ceiling or lighting plans below it. They stay on this
+              machine.
+            </p>
+            <Button className="button main" onPress={choose}>
+              {busy ?? "Open drawings"}
+            </Button>
+          </>
+        ) : (
+          <>
+            <h2>{sheet.title}</h2>
+            <p>
+              {drawing?.is === "locked"
+                ? `${sheet.file.name} is protected by a password.`
+                : drawing?.is === "unusable"
+                  ? `${sheet.file.name} could not be opened.`
+                  : `${sheet.file.name} is not at hand in this browser. Choose the file: it is known by its content, whatever it is called now.`}
+            </p>
+            <Button className="button main" onPress={choose}>
+              Choose the file
+            </Button>
+          </>
+        )}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,78 @@
+import type { ReactNode } from "react";
+import { Button } from "react-aria-components";
+import { useStore } from "zustand";
+import { STAGES, type Stage } from "../editor/stage.ts";
+import { useDesk, useSession } from "./desk-context.ts";
+import { JobHead } from "./JobHead.tsx";
+import { CheckStage } from "./stages/CheckStage.tsx";
+import { IssueStage } from "./stages/IssueStage.tsx";
+import { RoofStage } from "./stages/RoofStage.tsx";
+import { SheetStage } from "./stages/SheetStage.tsx";
+import { WiringStage } from "./stages/WiringStage.tsx";
+import { type StageState, useStages } from "./use-stages.ts";
+import { stageWords } from "./words.ts";
+
+const drawers: Readonly<Record<Stage, () => ReactNode>> = {
+  sheet: SheetStage,
+  roof: RoofStage,
+  wiring: WiringStage,
+  check: CheckStage,
+  issue: IssueStage,
+};
+
+/** The five stages of the work, what each still lacks, and the drawer of the one in hand. */
+export function JobLine() {
+  const { view } = useDesk();
+  const open = useStore(view.store, (state) => state.drawer);
+  const stage = useSession((state) => state.stage);
+  const stages = useStages();
+  return (
+    <nav className="job-line" aria-label="Job line">
+      <JobHead />
+      <ol className="stages">
+        {STAGES.map((one, index) => (
+          <StageItem key={one} stage={one} index={index} state={stages[one]} isOpen={open && one === stage} />
+        ))}
+      </ol>
+    </nav>
+  );
+}
+
+interface StageItemProps {
+  readonly stage: Stage;
+  readonly index: number;
+  readonly state: StageState;
+  readonly isOpen: boolean;
+}
+
+function StageItem({ stage, index, state, isOpen }: StageItemProps) {
+  const { session, view } = useDesk();
+  const Drawer = drawers[stage];
+  const toggle = () => {
+    if (isOpen) return view.store.setState({ drawer: false });
+    session.setStage(stage);
+    view.store.setState({ drawer: true });
+  };
+  return (
+    <li className={`stage${isOpen ? " open" : ""}${state.done ? " done" : ""}`}>
+      <Button className="stage-button" aria-expanded={isOpen} aria-controls={`drawer-${stage}`} onPress={toggle}>
+        <svg className="stage-mark" viewBox="0 0 24 24" aria-hidden="true">
+          <circle cx="12" cy="12" r="8" />
+          {state.done && <path d="M8.5 12.5l2.5 2.5 4.5-5.5" />}
+        </svg>
+        <span>
+          <span className="stage-name">{stageWords[stage].name}</span>
+          <span className="stage-lacks">{state.words}</span>
+        </span>
+        <span className="stage-key" aria-hidden="true">
+          {index + 1}
+        </span>
+      </Button>
+      {isOpen && (
+        <section className="drawer" id={`drawer-${stage}`} aria-label={`${stageWords[stage].name} stage`}>
+          <Drawer />
+        </section>
+      )}
+    </li>
+  );
+}

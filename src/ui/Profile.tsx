@@ -1,0 +1,164 @@
+import { useEffect, useMemo, useRef, useState } from "react";
+import { type RunProfile, runProfile, stationToSheet } from "../check/run-profile.ts";
+import { clearanceText, stationText } from "../check/words.ts";
+import { profilePicture } from "../issue/profile/profile-picture.ts";
+import { type ProfileReading, profileReading } from "../issue/profile/profile-reading.ts";
+import type { Id } from "../job/fields.ts";
+import type { UnitSystem } from "../units/length.ts";
+import { useDesk, useSession, useSystem } from "./desk-context.ts";
+import { elevationText } from "./elevation-text.ts";
+import { PictureSvg } from "./PictureSvg.tsx";
+import { useElementSize } from "./use-element-size.ts";
+
+/** The run that is selected, by itself or by a finding about it. */
+function useSelectedRun(): Id | undefined {
+  return useSession(({ selection, job }) => {
+    if (selection === null) return undefined;
+    const id =
+      "finding" in selection ? selection.finding.elementId : selection.table === "elements" ? selection.id : "";
+    const element = job.elements[id];
+    return element && "vertices" in element ? id : undefined;
+  });
+}
+
+/** The profile of the selected run; nothing while none is. */
+export function Profile() {
+  const id = useSelectedRun();
+  return id === undefined ? null : <ProfileOf key={id} id={id} />;
+}
+
+/** True while a run is selected, so that the desk can make room. */
+export const useHasProfile = (): boolean => useSelectedRun() !== undefined;
+
+function ProfileOf({ id }: { id: Id }) {
+  const { session, view } = useDesk();
+  const system = useSystem();
+  const job = useSession((state) => state.job);
+  const result = useSession((state) => state.result);
+  const plot = useRef<HTMLDivElement>(null);
+  const { width, height } = useElementSize(plot);
+  const [station, setStation] = useState<number>();
+  const profile = useMemo(() => (result ? runProfile(job, id, result) : undefined), [job, id, result]);
+  const drawn = useMemo(
+    () => (profile && width > 0 ? profilePicture(profile, { width, height }) : undefined),
+    [profile, width, height],
+  );
+  useEffect(() => {
+    const at = station === undefined ? undefined : stationToSheet(session.getState().job, id, station);
+    const element = session.getState().job.elements[id];
+    const sheet = element && session.getState().job.viewports[element.viewport]?.sheet;
+    view.store.setState({ profileSpot: at && sheet !== undefined ? { sheet, at } : null });
+  }, [station, id, session, view]);
+  useEffect(() => () => view.store.setState({ profileSpot: null }), [view]);
+  const label = job.elements[id]?.label ?? "";
+  if (!profile || !drawn)
+    return (
+      <section className="profile" aria-label={`Profile of ${label}`}>
+        <div className="profile-plot" ref={plot}>
+          {result && !profile && (
+            <p className="profile-none">The sheet of {label} has no scale yet, so there is no profile.</p>
+          )}
+        </div>
+      </section>
+    );
+  const move = (to: number) => {
+    const next = Math.min(Math.max(to, 0), profile.lengthIn);
+    setStation(next);
+    const at = stationToSheet(session.getState().job, id, next);
+    if (at) view.goTo(at);
+  };
+  const step = system === "metric" ? 100 / 25.4 : 6;
+  const here = station ?? 0;
+  const reading = station === undefined ? undefined : profileReading(profile, station);
+  const [x0, y0, , y1] = drawn.scale.plot;
+  return (
+    <section className="profile" aria-label={`Profile of ${label}`}>
+      <div
+        className="profile-plot"
+        ref={plot}
+        role="slider"
+        tabIndex={0}
+        aria-label={`Place along ${label}`}
+        aria-valuemin={0}
+        aria-valuemax={Math.round(profile.lengthIn)}
+        aria-valuenow={Math.round(here)}
+        aria-valuetext={reading ? readingWords(reading, system) : "Not being read"}
+        onPointerMove={(event) => {
+          const box = event.currentTarget.getBoundingClientRect();
+          const at = drawn.scale.toProfile([event.clientX - box.left, 0]).station;
+          setStation(Math.min(Math.max(at, 0), profile.lengthIn));
+        }}
+        onPointerLeave={() => setStation(undefined)}
+        onKeyDown={(event) => {
+          const next = stationAfter(event.key, profile, here, step);
+          if (next === undefined) return;
+          event.preventDefault();
+          move(next);
+        }}
+      >
+        <PictureSvg picture={drawn.picture} box={[0, 0, width, height]} width={width} height={height} />
+        {station !== undefined && (
+          <svg className="profile-marker" width={width} height={height} aria-hidden="true">
+            <line
+              x1={x0 + station * drawn.scale.along}
+              x2={x0 + station * drawn.scale.along}
+              y1={height - y1}
+              y2={height - y0}
+            />
+          </svg>
+        )}
+      </div>
+      <p className="profile-reading" aria-hidden="true">
+        {reading
+          ? readingWords(reading, system)
+          : "Point along the profile, or focus it and use the arrow keys, to read it."}
+      </p>
+    </section>
+  );
+}
+
+/** Where a key takes the marker from here; undefined for a key that does not move it. */
+function stationAfter(key: string, profile: RunProfile, here: number, step: number): number | undefined {
+  switch (key) {
+    case "ArrowRight":
+      return here + step;
+    case "ArrowLeft":
+      return here - step;
+    case "PageDown":
+      return nextStop(profile, here, 1);
+    case "PageUp":
+      return nextStop(profile, here, -1);
+    case "Home":
+      return 0;
+    case "End":
+      return profile.lengthIn;
+  }
+  return undefined;
+}
+
+/** Vertices and the ends of stretches: the places worth stopping at. */
+function nextStop(profile: RunProfile, here: number, way: 1 | -1): number {
+  const stops = [
+    ...profile.vertices.map(({ station }) => station),
+    ...profile.stretches.flatMap(({ fromIn, toIn }) => [fromIn, toIn]),
+  ].sort((a, b) => a - b);
+  const next = way === 1 ? stops.find((stop) => stop > here + 0.01) : stops.findLast((stop) => stop < here - 0.01);
+  return next ?? here;
+}
+
+/** A station of the profile in one line. */
+function readingWords(reading: ProfileReading, system: UnitSystem): string {
+  const parts = [`Station ${stationText(reading.station, system)}`];
+  if (reading.topZ !== undefined) parts.push(`top of wiring ${elevationText(reading.topZ, system)}`);
+  if (reading.undersideZ !== undefined)
+    parts.push(`deck ${reading.deck?.label ?? ""} ${elevationText(reading.undersideZ, system)}`);
+  if (reading.gap !== undefined) parts.push(`gap ${clearanceText(reading.gap, system)}`);
+  if (reading.room !== undefined)
+    parts.push(
+      reading.room < 0
+        ? `${clearanceText(-reading.room, system)} too high`
+        : `${clearanceText(reading.room, system)} under the limit`,
+    );
+  if (reading.undersideZ === undefined) parts.push("no deck of known elevation above");
+  return parts.join(" · ");
+}

@@ -1,0 +1,100 @@
+import { useEffect, useRef, useState } from "react";
+import { Button, Input, Label, TextField } from "react-aria-components";
+import { ASK_WORDS } from "../editor/words.ts";
+import { useDesk, useSession } from "./desk-context.ts";
+import { allProblemWords, problemWords } from "./problem-words.ts";
+
+/** What the tool in hand wants next, a field for what may be typed, and what was refused. Nothing while no tool is in hand. */
+export function PromptBar() {
+  const { session, view } = useDesk();
+  const prompt = useSession((state) => state.prompt);
+  const tool = useSession((state) => state.tool.tool);
+  const notice = useSession((state) => state.notice);
+  if (tool === "edit" && !notice) return null;
+  const press = (key: string) => () => {
+    session.key({ key, shift: false, alt: false, ctrl: false });
+    view.focusSheet();
+  };
+  return (
+    <div className="prompt">
+      <div>
+        <div className="prompt-words">
+          {tool !== "edit" && <p role="status">{prompt}</p>}
+          {notice && (
+            <p className="refused" role="alert">
+              {problemWords(notice)}
+            </p>
+          )}
+        </div>
+        {tool !== "edit" && <TypedField />}
+        {tool !== "edit" ? (
+          <>
+            <Button className="button small" onPress={press("Enter")}>
+              Done
+            </Button>
+            <Button className="button small" onPress={press("Backspace")}>
+              Back
+            </Button>
+            <Button
+              className="button small"
+              onPress={() => {
+                session.start({ tool: "edit" });
+                view.focusSheet();
+              }}
+            >
+              Leave
+            </Button>
+          </>
+        ) : (
+          <Button className="button small" onPress={() => session.notify(null)}>
+            Close
+          </Button>
+        )}
+      </div>
+    </div>
+  );
+}
+
+/** What may be typed while a tool is in hand: a distance, an elevation, a tag, a position. */
+function TypedField() {
+  const { session, view } = useDesk();
+  const asks = useSession((state) => state.asks);
+  const [text, setText] = useState("");
+  const field = useRef<HTMLInputElement>(null);
+  const lead = asks.find((ask) => ask !== "position") ?? asks[0];
+  const needed = lead === "distance" || lead === "slope";
+  useEffect(() => {
+    // A dimension or slope can only be typed: the field takes the focus when it is asked for.
+    if (needed) field.current?.focus();
+  }, [needed]);
+  if (lead === undefined) return null;
+  const { label, example } = ASK_WORDS[lead];
+  return (
+    <TextField className="typed" value={text} onChange={setText}>
+      <Label>{label}</Label>
+      <Input
+        ref={field}
+        placeholder={example}
+        spellCheck={false}
+        autoComplete="off"
+        onKeyDown={(event) => {
+          if (event.key === "Escape") {
+            session.cancel();
+            view.focusSheet();
+          }
+          if (event.key !== "Enter") return;
+          event.preventDefault();
+          if (text.trim() === "") {
+            session.key({ key: "Enter", shift: false, alt: false, ctrl: false });
+            view.focusSheet();
+            return;
+          }
+          const read = session.typed(text);
+          if (!read.ok) return view.store.setState({ said: allProblemWords(read.problems) });
+          setText("");
+          view.focusSheet();
+        }}
+      />
+    </TextField>
+  );
+}

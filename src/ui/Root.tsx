@@ -1,0 +1,65 @@
+import { type ReactNode, useEffect, useState } from "react";
+import { ActFinder } from "./ActFinder.tsx";
+import { BugBoundary } from "./BugBoundary.tsx";
+import { DeskPage } from "./DeskPage.tsx";
+import { type Desk, DeskContext, useDesk, useHost } from "./desk-context.ts";
+import { Questions } from "./dialogs/Questions.tsx";
+import { hostActs, runHostKey } from "./host-acts.ts";
+import { Start } from "./Start.tsx";
+
+/** The whole program over a desk. */
+export function Root({ desk }: { readonly desk: Desk }) {
+  const { session, host, view } = desk;
+  useEffect(() => {
+    const acts = hostActs(host, session, view);
+    const pressed = (event: KeyboardEvent) => !event.defaultPrevented && runHostKey(event, acts);
+    window.addEventListener("keydown", pressed);
+    return () => window.removeEventListener("keydown", pressed);
+  }, [host, session, view]);
+  return (
+    <DeskContext value={desk}>
+      <BugBoundary>
+        <DropTarget>
+          <Page />
+        </DropTarget>
+        <Questions />
+        <ActFinder />
+      </BugBoundary>
+    </DeskContext>
+  );
+}
+
+function Page() {
+  const showing = useHost((state) => state.showing);
+  return showing === "start" ? <Start /> : <DeskPage />;
+}
+
+/** Files dropped anywhere on the page are taken. */
+function DropTarget({ children }: { readonly children: ReactNode }) {
+  const [over, setOver] = useState(false);
+  const take = useTakeFiles();
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: the same files can be chosen with a button
+    <div
+      className={over ? "drop-area drop" : "drop-area"}
+      onDragOver={(event) => {
+        if (!event.dataTransfer.types.includes("Files")) return;
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={(event) => !event.currentTarget.contains(event.relatedTarget as Node | null) && setOver(false)}
+      onDrop={(event) => {
+        event.preventDefault();
+        setOver(false);
+        take([...event.dataTransfer.files]);
+      }}
+    >
+      {children}
+    </div>
+  );
+}
+
+function useTakeFiles(): (files: readonly File[]) => void {
+  const { host } = useDesk();
+  return (files) => void host.takeFiles(files);
+}

@@ -1,0 +1,126 @@
+import { useEffect, useRef, useState } from "react";
+import { useStore } from "zustand";
+import type { SheetPointer } from "../canvas/sheet-view.ts";
+import { SheetView } from "../canvas/sheet-view.ts";
+import type { Session } from "../editor/session.ts";
+import { useDesk, useHost, useSession } from "./desk-context.ts";
+import { reportBug } from "./report-bug.ts";
+import { selectedKeys } from "./selected-keys.ts";
+import { keysForSheet } from "./sheet-keys.ts";
+import { useMarks } from "./use-marks.ts";
+import { wireView } from "./wire-view.ts";
+
+/** How near counts as on something, CSS pixels, by kind of pointer. */
+const REACH: Readonly<Record<string, number>> = { mouse: 7, pen: 9, touch: 16 };
+
+/** The sheet: the drawing with the marks over it. Pointer and keyboard go to the session; what it shows is listed in the drawers too. */
+export function SheetHost() {
+  const { session, host, view } = useDesk();
+  const element = useRef<HTMLDivElement>(null);
+  const [sheetView, setSheetView] = useState<SheetView>();
+  const sheetId = useSession((state) => state.sheet);
+  const sheet = useSession((state) => (state.sheet === null ? undefined : state.job.sheets[state.sheet]));
+  const drawing = useHost((state) => (sheet ? state.drawings[sheet.file.sha256] : undefined));
+  const handle = drawing?.is === "open" ? drawing.handle : undefined;
+
+  useEffect(() => {
+    if (!element.current) return;
+    const made = new SheetView(element.current, host.renderer, {
+      onPointer: (event) => {
+        if (event.kind === "down") element.current?.focus({ preventScroll: true });
+        return answerPointer(session, event);
+      },
+      onView: () => {
+        const { x0, y0, x1, y1 } = made.sheetInView();
+        session.setView({ unitsPerPixel: made.unitsPerPixel(), centre: [(x0 + x1) / 2, (y0 + y1) / 2] });
+      },
+      onError: (error) => reportBug(error),
+    });
+    setSheetView(made);
+    const unwire = wireView(view, made, element.current);
+    return () => {
+      unwire();
+      made.destroy();
+      setSheetView(undefined);
+    };
+  }, [host, session, view]);
+
+  const geometry = drawing?.is === "open" ? drawing.pages.find(({ page }) => page === sheet?.page) : undefined;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: two sheets may be pages of one size of one file: the sheet's id tells them apart
+  useEffect(() => {
+    if (!sheetView) return;
+    if (handle !== undefined && geometry) {
+      sheetView.showPage(handle, geometry);
+      view.fit();
+    } else sheetView.clear();
+  }, [sheetView, handle, geometry, sheetId, view]);
+
+  const marks = useMarks(sheetId);
+  useEffect(() => {
+    if (!sheetView || handle === undefined) return;
+    for (const layer of ["areas", "wiring", "findings"] as const) sheetView.setMarks(layer, marks[layer]);
+  }, [sheetView, marks, handle]);
+  const selection = useSession((state) => state.selection);
+  useEffect(() => sheetView?.setSelected(selectedKeys(selection)), [sheetView, selection]);
+  useDraft(sheetView);
+
+  return (
+    <div
+      ref={element}
+      className="sheet-host"
+      role="application"
+      aria-label={sheet ? `Sheet ${sheet.title}` : "No sheet yet"}
+      aria-describedby="sheet-help"
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: the crosshair is moved with the arrow keys
+      tabIndex={0}
+      onKeyDown={(event) => keysForSheet(event, session, view)}
+    >
+      <span id="sheet-help" className="unseen">
+        Arrow keys move the crosshair, Enter puts a point, Escape puts back what is half done. F1 lists every act with
+        its key.
+      </span>
+    </div>
+  );
+}
+
+/** Hands the pointer to the session, which says whether a drag is its own or moves the sheet. */
+function answerPointer(session: Session, event: SheetPointer): "taken" | "pan" {
+  if (event.button === 1 || event.button === 2) return "pan";
+  return session.pointer({
+    phase: event.kind === "hover-end" ? "leave" : event.kind,
+    at: event.at,
+    reach: (REACH[event.pointerType] ?? REACH.mouse!) * event.unitsPerPixel,
+    // An area that is shown on another sheet too is the same area there.
+    mark: event.hit[0]?.split("@")[0] ?? null,
+    shift: event.shift,
+    alt: event.alt,
+    ctrl: event.ctrl,
+  });
+}
+
+/** The half-done thing, handles, crosshair, and the place the profile is being read at. */
+function useDraft(sheetView: SheetView | undefined): void {
+  const { session, view } = useDesk();
+  const spot = useStore(view.store, (state) => state.profileSpot);
+  useEffect(() => {
+    if (!sheetView) return;
+    const draw = () => {
+      const picture = [...session.draft()];
+      if (spot && spot.sheet === session.getState().sheet) {
+        const pixel = sheetView.unitsPerPixel();
+        const [x, y] = spot.at;
+        const r = 7 * pixel;
+        picture.push({
+          type: "path",
+          steps: [["M", x - r, y], ["L", x, y + r], ["L", x + r, y], ["L", x, y - r], ["Z"]],
+          stroke: { r: 1, g: 1, b: 1 },
+          width: 2 * pixel,
+          fill: { r: 0.137, g: 0.13, b: 0.122 },
+        });
+      }
+      sheetView.setMarks("draft", picture.length === 0 ? [] : [{ key: "draft", picture }]);
+    };
+    draw();
+    return session.subscribe(draw);
+  }, [session, sheetView, spot]);
+}

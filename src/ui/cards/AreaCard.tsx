@@ -1,0 +1,99 @@
+import { Button } from "react-aria-components";
+import { classifyArea, removeHole } from "../../editor/edits/areas.ts";
+import { deleteRecords } from "../../editor/edits/delete-records.ts";
+import { rename } from "../../editor/edits/rename.ts";
+import type { Id } from "../../job/fields.ts";
+import type { Area } from "../../job/schema.ts";
+import { useDesk } from "../desk-context.ts";
+import { PickRow } from "../fields/PickRow.tsx";
+import { TextRow } from "../fields/TextRow.tsx";
+import { useAttempt } from "../use-attempt.ts";
+import { classificationChoices } from "../words.ts";
+import { AreaDeckPart } from "./AreaDeckPart.tsx";
+import { AreaElevationPart } from "./AreaElevationPart.tsx";
+import { AreaSurfacePart, useSurface } from "./AreaSurfacePart.tsx";
+import { CardFrame, CardPart } from "./CardFrame.tsx";
+
+/** The card of a deck area: whether it is a roof, its deck, its elevation, and how the lowest surface follows from it. */
+export function AreaCard({ id, area }: { readonly id: Id; readonly area: Area }) {
+  const { session } = useDesk();
+  const attempt = useAttempt();
+  const surface = useSurface(area);
+  const { classification } = area;
+  return (
+    <CardFrame
+      kind="Deck area"
+      name={area.label}
+      tag={surface?.known ? `Lowest surface ${surface.reason.value ?? ""}` : "Lowest surface not known"}
+    >
+      <CardPart title="Is it a roof?">
+        <div className="rows">
+          <PickRow
+            label="Above the rooms below it"
+            value={classification.is}
+            options={classificationChoices}
+            onChange={(is) => attempt((job) => classifyArea(job, id, { is }))}
+            note={classification.is === "not-settled" ? "Not settled withholds a verdict; it never passes." : undefined}
+          />
+          <TextRow
+            label="Because"
+            value={classification.reason}
+            placeholder="Not recorded"
+            onCommit={(reason) => attempt((job) => classifyArea(job, id, { reason }))}
+          />
+          <TextRow
+            label="Settled by"
+            value={classification.by}
+            placeholder="Not recorded"
+            onCommit={(by) => attempt((job) => classifyArea(job, id, { by }))}
+          />
+        </div>
+      </CardPart>
+      <AreaElevationPart id={id} area={area} />
+      <AreaDeckPart id={id} area={area} />
+      <AreaSurfacePart area={area} />
+      <CardPart title="Outline">
+        <p className="quiet">
+          {area.outline.length} corners{area.holes.length > 0 ? `, ${area.holes.length} openings cut out` : ""}. Drag a
+          corner on the sheet to move it.
+        </p>
+        <div className="acts">
+          <Button
+            className="button small"
+            onPress={() => session.start({ tool: "outline-area", area: id, part: "outline" })}
+          >
+            Outline it again
+          </Button>
+          <Button
+            className="button small"
+            onPress={() => session.start({ tool: "outline-area", area: id, part: "hole" })}
+          >
+            Cut out an opening
+          </Button>
+          {area.holes.length > 0 && (
+            <Button
+              className="button small"
+              onPress={() => attempt((job) => removeHole(job, id, area.holes.length - 1))}
+            >
+              Fill the last opening
+            </Button>
+          )}
+        </div>
+        <TextRow
+          label="Label on the sheet"
+          value={area.label}
+          onCommit={(label) => attempt((job) => rename(job, "areas", id, label))}
+        />
+      </CardPart>
+      <Button
+        className="button bare"
+        onPress={() => {
+          session.select(null);
+          attempt((job) => deleteRecords(job, [{ table: "areas", id }]));
+        }}
+      >
+        Delete {area.label}
+      </Button>
+    </CardFrame>
+  );
+}

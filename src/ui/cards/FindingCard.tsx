@@ -1,0 +1,105 @@
+import { Button } from "react-aria-components";
+import type { Finding, Remedy } from "../../check/finding.ts";
+import { clearanceText } from "../../check/words.ts";
+import { editionWords, stretchWords } from "../../issue/finding-sentence.ts";
+import { useDesk, useSystem } from "../desk-context.ts";
+import { lowerTags } from "../lower-tags.ts";
+import { ReasonsTree } from "../ReasonsTree.tsx";
+import { VerdictSymbol } from "../VerdictSymbol.tsx";
+import { capitalised, verdictWords } from "../words.ts";
+import { CardFrame, CardPart } from "./CardFrame.tsx";
+
+/** The card of a finding: verdict, distances, what would make it go away, and every reason down to the values read. */
+export function FindingCard({ finding }: { readonly finding: Finding }) {
+  const { session } = useDesk();
+  const system = useSystem();
+  const stretches = stretchWords(finding, system);
+  return (
+    <CardFrame
+      kind={finding.number === null ? "Finding" : `Finding ${finding.number}`}
+      name={finding.element}
+      tag={
+        <span className="verdict-line">
+          <VerdictSymbol verdict={finding.verdict} size="2.25rem" />
+          <span>{verdictWords[finding.verdict]}</span>
+        </span>
+      }
+    >
+      <Distances finding={finding} />
+      {stretches && <p className="quiet">{capitalised(stretches)} along the run.</p>}
+      <p className="quiet">
+        {finding.section ? `Section ${finding.section}, ` : ""}
+        {editionWords(finding.edition)}
+      </p>
+      {finding.remedies.length > 0 && (
+        <CardPart title="What would settle it">
+          <ul className="remedies">
+            {finding.remedies.map((remedy) => (
+              <RemedyItem key={remedy.text} remedy={remedy} elementId={finding.elementId} />
+            ))}
+          </ul>
+        </CardPart>
+      )}
+      <CardPart title="Reasons">
+        <ReasonsTree reason={finding.reasons} openTo={2} />
+      </CardPart>
+      <div className="acts">
+        <Button className="button small" onPress={() => session.select({ table: "elements", id: finding.elementId })}>
+          Open {finding.element}
+        </Button>
+        {finding.areas[0] !== undefined && (
+          <Button className="button small" onPress={() => session.select({ table: "areas", id: finding.areas[0]! })}>
+            Open the deck area
+          </Button>
+        )}
+      </div>
+    </CardFrame>
+  );
+}
+
+function Distances({ finding }: { finding: Finding }) {
+  const system = useSystem();
+  const { leastIn, intervalIn, verticalIn, requiredIn } = finding;
+  const rows: (readonly [string, string])[] = [];
+  if (leastIn !== null) rows.push(["Least distance to the deck", clearanceText(leastIn, system)]);
+  if (intervalIn && intervalIn[0] !== intervalIn[1])
+    rows.push([
+      "It lies between",
+      `${clearanceText(intervalIn[0], system)} and ${clearanceText(intervalIn[1], system)}`,
+    ]);
+  if (requiredIn > 0) rows.push(["Required", clearanceText(requiredIn, system)]);
+  if (verticalIn !== null) rows.push(["Vertical gap, as a tape reads it", clearanceText(verticalIn, system)]);
+  if (rows.length === 0) return null;
+  return (
+    <dl className="figures">
+      {rows.map(([term, value]) => (
+        <div key={term}>
+          <dt>{term}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+function RemedyItem({ remedy, elementId }: { remedy: Remedy; elementId: string }) {
+  const { session, view } = useDesk();
+  const { byIn } = remedy;
+  const apply = () => {
+    const edit = byIn === undefined ? undefined : lowerTags(session.getState().job, elementId, byIn);
+    if (!edit) return;
+    session.commit(edit);
+    session.select({ table: "elements", id: elementId });
+    view.store.setState({ said: `${edit.name}. Being checked again.` });
+  };
+  return (
+    <li className="remedy">
+      <span>{remedy.text}</span>
+      {remedy.kind === "lower" && byIn !== undefined && (
+        <Button className="button small main" onPress={apply}>
+          Apply
+        </Button>
+      )}
+    </li>
+  );
+}

@@ -1,0 +1,62 @@
+import type { Session } from "../editor/session.ts";
+import { STAGES } from "../editor/stage.ts";
+import type { Host } from "./host.ts";
+import type { View } from "./view.ts";
+import { stageWords } from "./words.ts";
+
+/** An act of the application: opening, saving, moving about. */
+export interface HostAct {
+  readonly id: string;
+  readonly name: string;
+  /** Works wherever the focus is, "Ctrl+" standing for Control or Command; "Alt+1" to "Alt+5" are the stages. */
+  readonly key?: string;
+  run(): void;
+}
+
+/** Every act of the application, in the order of the list. */
+export const hostActs = (host: Host, session: Session, view: View): readonly HostAct[] => [
+  { id: "open-drawings", name: "Open drawings", key: "Ctrl+o", run: () => void host.chooseFiles("drawings") },
+  { id: "open-job", name: "Open a job file", run: () => void host.chooseFiles("job") },
+  { id: "save-job", name: "Save the job as a file", key: "Ctrl+s", run: () => void host.saveJobFile(true) },
+  { id: "new-job", name: "New job", run: () => void host.newJob() },
+  { id: "all-jobs", name: "All jobs", run: () => void host.showStart() },
+  ...STAGES.map((stage, index) => ({
+    id: `stage-${stage}`,
+    name: `Stage ${stageWords[stage].name}`,
+    key: `Alt+${index + 1}`,
+    run: () => {
+      session.setStage(stage);
+      view.store.setState({ drawer: true });
+      requestAnimationFrame(() =>
+        document.querySelector<HTMLElement>(`#drawer-${stage} .button:not([data-disabled])`)?.focus(),
+      );
+    },
+  })),
+  { id: "fit-sheet", name: "Fit the sheet into the window", key: "Alt+0", run: () => view.fit() },
+  { id: "focus-sheet", name: "Go to the sheet", key: "Alt+s", run: () => view.focusSheet() },
+  {
+    id: "focus-card",
+    name: "Go to the card",
+    key: "Alt+c",
+    run: () => document.querySelector<HTMLElement>(".card-body button, .card-body input")?.focus(),
+  },
+  {
+    id: "focus-profile",
+    name: "Go to the profile",
+    key: "Alt+p",
+    run: () => document.querySelector<HTMLElement>(".profile-plot")?.focus(),
+  },
+  { id: "find-act", name: "Find an act", key: "F1", run: () => view.store.setState({ finder: true }) },
+];
+
+/** Runs the act of a key that works everywhere; false when there is none. */
+export function runHostKey(event: KeyboardEvent, acts: readonly HostAct[]): boolean {
+  const prefix = event.ctrlKey || event.metaKey ? "Ctrl+" : event.altKey ? "Alt+" : "";
+  // With Alt held some keyboards give another letter: the place of the key says which it is.
+  const key = prefix === "Alt+" ? event.code.replace(/^(Key|Digit)/, "").toLowerCase() : event.key;
+  const found = acts.find((act) => act.key?.toLowerCase() === `${prefix}${key}`.toLowerCase());
+  if (!found) return false;
+  event.preventDefault();
+  found.run();
+  return true;
+}

@@ -1,0 +1,86 @@
+import type { StoreApi } from "zustand/vanilla";
+import type { PageRenderer } from "../canvas/page-renderer.ts";
+import type { PageGeometry } from "../pdf/read/page-geometry.ts";
+import type { PlanLayer } from "../pdf/read/plan-contents.ts";
+import type { SaveState } from "../store/autosave.ts";
+import type { KeptJob } from "../store/job-store.ts";
+import type { Problem } from "../units/problem.ts";
+
+/** A drawing file of the job, by content hash, and whether it is at hand. */
+export type Drawing =
+  | {
+      readonly is: "open";
+      readonly sha256: string;
+      readonly name: string;
+      readonly bytes: number;
+      readonly handle: number;
+      readonly pages: readonly PageGeometry[];
+      readonly labels: readonly (string | null)[];
+      readonly layers: readonly PlanLayer[];
+      readonly warnings: readonly Problem[];
+    }
+  | { readonly is: "opening"; readonly sha256: string; readonly name: string }
+  /** Named by the job, but its bytes are not here: the person has to show the file. */
+  | { readonly is: "missing"; readonly sha256: string; readonly name: string }
+  | { readonly is: "locked"; readonly sha256: string; readonly name: string }
+  | { readonly is: "unusable"; readonly sha256: string; readonly name: string; readonly problems: readonly Problem[] };
+
+/** Something the application asks before it can go on. */
+export type Question =
+  | { readonly is: "password"; readonly sha256: string; readonly name: string; readonly wrong: boolean }
+  | { readonly is: "pages"; readonly sha256: string; readonly name: string; readonly suggested: readonly number[] }
+  | { readonly is: "told"; readonly title: string; readonly lines: readonly string[] };
+
+/** What the application knows beside the job itself. Replaced, never changed in place. */
+export interface HostState {
+  /** The start page lists the kept jobs; the desk is a job at work. */
+  readonly showing: "start" | "desk";
+  readonly jobId: string | null;
+  readonly drawings: Readonly<Record<string, Drawing>>;
+  readonly save: SaveState | null;
+  readonly kept: readonly KeptJob[];
+  readonly questions: readonly Question[];
+  /** What the application is busy with, in words; null when it is not. */
+  readonly busy: string | null;
+}
+
+/** What to issue, as chosen at the stage. */
+export interface IssueChoice {
+  readonly sheets: readonly string[];
+  readonly author: string;
+  readonly report: "with" | "separate" | "none";
+  readonly form: "annotations" | "flattened";
+}
+/** What an issue came to. */
+export interface Issued {
+  readonly files: readonly { readonly name: string; readonly bytes: number }[];
+  readonly notes: readonly Problem[];
+}
+
+/** What the screens may ask of the application. Everything that touches storage, files, workers or the network is behind this. */
+export interface Host {
+  readonly state: Pick<StoreApi<HostState>, "getState" | "getInitialState" | "subscribe">;
+  readonly renderer: PageRenderer;
+  /** Takes files that were picked or dropped: drawings become sheets, a job file or an issued PDF becomes the job. */
+  takeFiles(files: readonly File[]): Promise<void>;
+  /** Opens the system's file picker. */
+  chooseFiles(kind: "drawings" | "job"): Promise<void>;
+  answerPassword(sha256: string, password: string | null): Promise<void>;
+  /** Adds pages of an open drawing to the job as sheets; pages count from 1. */
+  addPages(sha256: string, pages: readonly number[]): void;
+  dismiss(question: Question): void;
+  newJob(): Promise<void>;
+  openKept(id: string): Promise<void>;
+  forgetKept(id: string): Promise<void>;
+  openSample(name: string): Promise<void>;
+  showStart(): Promise<void>;
+  saveNow(): Promise<void>;
+  /** Writes the job file, with the drawings inside it or without. */
+  saveJobFile(withDrawings: boolean): Promise<void>;
+  issue(choice: IssueChoice): Promise<Issued | { readonly problems: readonly Problem[] }>;
+  /** The findings as text in the form the command line gives. */
+  findingsText(form: "json" | "csv" | "text"): Promise<string>;
+  /** Gives the person a file. */
+  download(name: string, content: string | Uint8Array, type: string): void;
+  copy(text: string): Promise<void>;
+}

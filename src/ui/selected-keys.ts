@@ -1,0 +1,13 @@
+import type { Selection } from "../editor/selection.ts";
+
+/** The keys of the marks that a selection stands for. */
+export function selectedKeys(selection: Selection): readonly string[] {
+  if (selection === null) return [];
+  if ("finding" in selection)
+    return [
+      `finding:${selection.finding.elementId}:${selection.finding.verdict}`,
+      `element:${selection.finding.elementId}`,
+    ];
+  if (selection.table === "areas") return [`area:${selection.id}`];
+  return selection.table === "elements" ? [`element:${selection.id}`] : [];
+}

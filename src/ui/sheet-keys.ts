@@ -1,0 +1,29 @@
+import type { KeyboardEvent } from "react";
+import type { Session } from "../editor/session.ts";
+import type { View } from "./view.ts";
+
+/** Keys of the view itself, while the sheet has the focus. */
+const viewKeys: Readonly<Record<string, (view: View) => void>> = {
+  "+": (view) => view.zoom(1.25),
+  "=": (view) => view.zoom(1.25),
+  "-": (view) => view.zoom(0.8),
+  "0": (view) => view.fit(),
+};
+
+/** A key on the sheet: first the session's, then the view's, else the browser's. */
+export function keysForSheet(event: KeyboardEvent, session: Session, view: View): void {
+  if (event.key === "Tab" || event.key === "F1") return;
+  const held = { shift: event.shiftKey, alt: event.altKey, ctrl: event.ctrlKey || event.metaKey };
+  if (session.key({ key: event.key, ...held })) {
+    event.preventDefault();
+    event.stopPropagation();
+    const { crosshair } = session.getState();
+    if (crosshair) view.goTo(crosshair);
+    return;
+  }
+  if (held.ctrl || held.alt) return;
+  const act = viewKeys[event.key];
+  if (!act) return;
+  event.preventDefault();
+  act(view);
+}

@@ -1,0 +1,114 @@
+import { ToggleButton } from "react-aria-components";
+import { useStore } from "zustand";
+import { VERDICTS, type Verdict } from "../../check/finding.ts";
+import { distanceWords, stretchWords } from "../../issue/finding-sentence.ts";
+import { findRuleSet } from "../../rules/rule-sets.ts";
+import { Cautions } from "../Cautions.tsx";
+import { useDesk, useSession, useSystem } from "../desk-context.ts";
+import { MirrorList } from "../MirrorList.tsx";
+import { problemWords } from "../problem-words.ts";
+import { useGoTo } from "../use-go-to.ts";
+import { VerdictSymbol } from "../VerdictSymbol.tsx";
+import { capitalised, verdictWords } from "../words.ts";
+import { Lacking } from "./Lacking.tsx";
+
+/** The Check stage: how many of each verdict, every finding with its way to the spot, and what is doubtful in the job itself. */
+export function CheckStage() {
+  const { view } = useDesk();
+  const result = useSession((state) => state.result);
+  const checking = useSession((state) => state.checking);
+  const edition = useSession((state) => state.job.settings.job.edition);
+  const editionBy = useSession((state) => state.job.settings.job.editionBy);
+  const hidden = useStore(view.store, (state) => state.hidden);
+  const set = findRuleSet(edition);
+  if (!result) return <p className="quiet">{checking ? "Being checked…" : "Nothing to check yet."}</p>;
+  return (
+    <>
+      <p className="quiet">
+        {set ? `By ${set.code}, ${set.edition} edition, ${set.section}` : "No rule edition chosen"}
+        {editionBy ? `, as decided by ${editionBy}` : ""}.{checking ? " Being checked again…" : ""}
+      </p>
+      <Counts counts={result.counts} hidden={hidden} />
+      <Lacking stage="check" />
+      {result.notices.map((notice) => (
+        <p className="notice" key={`${notice.code}:${notice.where}`}>
+          {problemWords(notice)}
+        </p>
+      ))}
+      <Findings hidden={hidden} />
+      <Cautions />
+    </>
+  );
+}
+
+function Counts({ counts, hidden }: { counts: Readonly<Record<Verdict, number>>; hidden: readonly Verdict[] }) {
+  const { view } = useDesk();
+  return (
+    <fieldset className="counts">
+      <legend className="unseen">Verdicts shown in the list</legend>
+      {VERDICTS.filter((verdict) => counts[verdict] > 0).map((verdict) => (
+        <ToggleButton
+          key={verdict}
+          className="count"
+          isSelected={!hidden.includes(verdict)}
+          onChange={(shown) =>
+            view.store.setState({ hidden: shown ? hidden.filter((one) => one !== verdict) : [...hidden, verdict] })
+          }
+        >
+          <VerdictSymbol verdict={verdict} size="1.75rem" />
+          <b>{counts[verdict]}</b>
+          <span>{verdictWords[verdict]}</span>
+        </ToggleButton>
+      ))}
+    </fieldset>
+  );
+}
+
+function Findings({ hidden }: { hidden: readonly Verdict[] }) {
+  const { session } = useDesk();
+  const goTo = useGoTo();
+  const system = useSystem();
+  const findings = useSession((state) => state.result?.findings ?? NONE);
+  const selection = useSession((state) => state.selection);
+  const selected =
+    selection && "finding" in selection ? keyOf(selection.finding.elementId, selection.finding.verdict) : null;
+  const shown = findings.filter((finding) => !hidden.includes(finding.verdict));
+  return (
+    <section className="block">
+      <h3>
+        Findings <small>{shown.length < findings.length ? `${shown.length} of ${findings.length}` : ""}</small>
+      </h3>
+      <MirrorList
+        label="Findings"
+        empty={
+          findings.length === 0
+            ? "Nothing has been checked: there is no wiring yet."
+            : "All findings are left out above."
+        }
+        selected={selected}
+        onSelect={(key) => {
+          const finding = findings.find((one) => keyOf(one.elementId, one.verdict) === key);
+          if (!finding) return;
+          session.select({ finding: { elementId: finding.elementId, verdict: finding.verdict } });
+          goTo({ sheet: finding.sheet, at: finding.at });
+        }}
+        items={shown.map((finding) => {
+          const words = [capitalised(stretchWords(finding, system)), distanceWords(finding, system)]
+            .filter(Boolean)
+            .join(". ");
+          return {
+            id: keyOf(finding.elementId, finding.verdict),
+            name: `${finding.number === null ? "" : `${finding.number}  `}${finding.element}`,
+            mark: <VerdictSymbol verdict={finding.verdict} />,
+            end: verdictWords[finding.verdict],
+            more: words === "" ? finding.reasons.text : words,
+            said: `${finding.number === null ? "" : `Number ${finding.number}, `}${finding.element}, ${verdictWords[finding.verdict]}. ${words}`,
+          };
+        })}
+      />
+    </section>
+  );
+}
+
+const NONE: readonly never[] = [];
+const keyOf = (elementId: string, verdict: Verdict): string => `${elementId}:${verdict}`;

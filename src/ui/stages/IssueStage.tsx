@@ -1,0 +1,103 @@
+import { useState } from "react";
+import { Button } from "react-aria-components";
+import type { Problem } from "../../units/problem.ts";
+import { Cautions } from "../Cautions.tsx";
+import { useDesk, useHost, useSession } from "../desk-context.ts";
+import { PickRow } from "../fields/PickRow.tsx";
+import { TextRow } from "../fields/TextRow.tsx";
+import { TickRow } from "../fields/TickRow.tsx";
+import type { IssueChoice, Issued } from "../host.ts";
+import { problemWords } from "../problem-words.ts";
+import { formChoices, reportChoices } from "../words.ts";
+import { FindingsAsData } from "./FindingsAsData.tsx";
+import { JobFilePart } from "./JobFilePart.tsx";
+import { Lacking } from "./Lacking.tsx";
+
+/** The Issue stage: the annotated sheets, the report, the findings as data, the job as a file. */
+export function IssueStage() {
+  const { host } = useDesk();
+  const job = useSession((state) => state.job);
+  const busy = useHost((state) => state.busy);
+  const [left, setLeft] = useState<readonly string[]>([]);
+  const [author, setAuthor] = useState("");
+  const [report, setReport] = useState<IssueChoice["report"]>("with");
+  const [form, setForm] = useState<IssueChoice["form"]>("annotations");
+  const [outcome, setOutcome] = useState<Issued | { readonly problems: readonly Problem[] }>();
+  const sheets = Object.keys(job.sheets).filter((id) => !left.includes(id));
+  const issue = async () => {
+    setOutcome(undefined);
+    setOutcome(await host.issue({ sheets, author, report, form }));
+  };
+  return (
+    <>
+      <Lacking stage="issue" />
+      <section className="block">
+        <h3>Sheets to issue</h3>
+        {Object.entries(job.sheets).map(([id, sheet]) => (
+          <TickRow
+            key={id}
+            label={sheet.title}
+            isSelected={!left.includes(id)}
+            onChange={(on) => setLeft(on ? left.filter((one) => one !== id) : [...left, id])}
+          />
+        ))}
+        {Object.keys(job.sheets).length === 0 && <p className="quiet">No sheet in the job yet.</p>}
+      </section>
+      <div className="rows">
+        <TextRow
+          label="Author of the marks"
+          value={author}
+          placeholder="Not stated"
+          onCommit={(text) => {
+            setAuthor(text.trim());
+            return { ok: true };
+          }}
+        />
+        <PickRow label="Report" value={report} options={reportChoices} onChange={setReport} />
+        <PickRow
+          label="Marks as"
+          value={form}
+          options={formChoices}
+          onChange={setForm}
+          note={
+            form === "flattened"
+              ? "Part of the page: cannot be switched off or moved."
+              : "The drawing's own bytes stay as they are; marks lie on layers of their own."
+          }
+        />
+      </div>
+      <Cautions />
+      <Button className="button main" isDisabled={sheets.length === 0 || busy !== null} onPress={() => void issue()}>
+        {busy ?? "Issue"}
+      </Button>
+      <div role="status">{outcome && <Outcome outcome={outcome} />}</div>
+      <FindingsAsData />
+      <JobFilePart />
+    </>
+  );
+}
+
+function Outcome({ outcome }: { outcome: Issued | { readonly problems: readonly Problem[] } }) {
+  if ("problems" in outcome)
+    return (
+      <>
+        {outcome.problems.map((problem) => (
+          <p className="notice" key={`${problem.code}:${problem.where}`}>
+            {problemWords(problem)}
+          </p>
+        ))}
+      </>
+    );
+  return (
+    <div className="notice plain">
+      {outcome.files.map(({ name, bytes }) => (
+        <p key={name}>
+          {name}, {bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`}
+        </p>
+      ))}
+      {outcome.notes.map((note) => (
+        <p key={`${note.code}:${note.where}`}>{problemWords(note)}</p>
+      ))}
+    </div>
+  );
+}

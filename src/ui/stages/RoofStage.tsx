@@ -1,0 +1,60 @@
+import type { Area } from "../../job/schema.ts";
+import type { UnitSystem } from "../../units/length.ts";
+import { ActButton } from "../ActButton.tsx";
+import { useDesk, useSession, useSystem } from "../desk-context.ts";
+import { shownLength } from "../fields/LengthRow.tsx";
+import { MirrorList } from "../MirrorList.tsx";
+import { useGoTo } from "../use-go-to.ts";
+import { classificationChoices } from "../words.ts";
+import { Lacking } from "./Lacking.tsx";
+
+/** The Roof stage: outline the deck areas, say what each is and how high it lies. */
+export function RoofStage() {
+  const { session } = useDesk();
+  const goTo = useGoTo();
+  const system = useSystem();
+  const areas = useSession((state) => state.job.areas);
+  const selection = useSession((state) => state.selection);
+  const selected = selection && "table" in selection && selection.table === "areas" ? selection.id : null;
+  return (
+    <>
+      <div className="acts">
+        <ActButton id="outline-area" main={Object.keys(areas).length === 0} />
+      </div>
+      <Lacking stage="roof" />
+      <section className="block">
+        <h3>Deck areas</h3>
+        <MirrorList
+          label="Deck areas"
+          empty="No deck area yet. Outline what lies above the wiring: roof and floor decks alike."
+          selected={selected}
+          onSelect={(id) => {
+            session.select({ table: "areas", id });
+            goTo({ table: "areas", id });
+          }}
+          items={Object.entries(areas).map(([id, area]) => {
+            const height = elevationState(area, system);
+            const is = classificationChoices.find((choice) => choice.id === area.classification.is)?.label ?? "";
+            return {
+              id,
+              name: area.label,
+              end: <span className={area.classification.is === "not-settled" ? "lack" : ""}>{is}</span>,
+              more: <span className={height.lacks ? "lack" : ""}>{height.words}</span>,
+              said: `${area.label}, ${is}, ${height.words}`,
+            };
+          })}
+        />
+      </section>
+    </>
+  );
+}
+
+/** The elevation of an area in one line. */
+function elevationState({ elevation }: Area, system: UnitSystem): { readonly words: string; readonly lacks: boolean } {
+  const { shape } = elevation;
+  const given = shape.is === "spots" ? shape.spots.map((spot) => spot.elevation) : [shape.at];
+  const known = given.filter((length) => length !== null);
+  if (known.length < given.length || known.length === 0) return { words: "No elevation yet", lacks: true };
+  const figures = known.map((length) => shownLength(length, system)).join(", ");
+  return { words: shape.is === "slope" ? `${figures}, falls ${shape.text}` : figures, lacks: false };
+}

@@ -1,0 +1,92 @@
+import { Button } from "react-aria-components";
+import { paperInchesPerUnit, usedScale } from "../../job/registration.ts";
+import type { Job, Viewport } from "../../job/schema.ts";
+import { displaySize } from "../../pdf/read/page-geometry.ts";
+import { roundedScale } from "../cards/ViewportCard.tsx";
+import { useDesk, useHost, useSession, useSystem } from "../desk-context.ts";
+import { MirrorList } from "../MirrorList.tsx";
+import { paperSize } from "../paper-size.ts";
+import { EditionPart } from "./EditionPart.tsx";
+import { Lacking } from "./Lacking.tsx";
+import { StoreyPart } from "./StoreyPart.tsx";
+
+/** The Sheet stage: drawings, their scales, how they lie on each other; the storeys; the edition that applies. */
+export function SheetStage() {
+  const { session, host } = useDesk();
+  const system = useSystem();
+  const job = useSession((state) => state.job);
+  const shown = useSession((state) => state.viewport);
+  const drawings = useHost((state) => state.drawings);
+  const missing = Object.values(drawings).filter((drawing) => drawing.is === "missing" || drawing.is === "locked");
+  return (
+    <>
+      <div className="acts">
+        <Button
+          className={`button${Object.keys(job.sheets).length === 0 ? " main" : ""}`}
+          onPress={() => void host.chooseFiles("drawings")}
+        >
+          Open drawings <kbd>Ctrl O</kbd>
+        </Button>
+      </div>
+      <Lacking stage="sheet" />
+      {missing.map((drawing) => (
+        <div className="notice" key={drawing.sha256}>
+          {drawing.is === "missing"
+            ? `${drawing.name} is not at hand here. Choose the file: it is known by its content, whatever it is called now.`
+            : `${drawing.name} is protected by a password.`}{" "}
+          <Button className="button small" onPress={() => void host.chooseFiles("drawings")}>
+            Choose the file
+          </Button>
+        </div>
+      ))}
+      <section className="block">
+        <h3>Sheets</h3>
+        <MirrorList
+          label="Sheets"
+          empty="No drawing yet. PDF files only; they stay on this machine."
+          selected={shown}
+          onSelect={(id) => {
+            const viewport = session.getState().job.viewports[id];
+            if (!viewport) return;
+            session.setSheet(viewport.sheet, id);
+            session.select({ table: "viewports", id });
+          }}
+          items={Object.entries(job.viewports).flatMap(([id, viewport]) => {
+            const sheet = job.sheets[viewport.sheet];
+            if (!sheet) return [];
+            const size = displaySize({
+              page: sheet.page,
+              view: sheet.view,
+              rotate: sheet.rotate,
+              userUnit: sheet.userUnit,
+            });
+            const scale = scaleState(job, viewport);
+            return [
+              {
+                id,
+                name: viewport.name,
+                end: paperSize(size, system),
+                more: <span className={scale.lacks ? "lack" : ""}>{scale.words}</span>,
+                said: `${viewport.name}, ${scale.words}`,
+              },
+            ];
+          })}
+        />
+      </section>
+      <StoreyPart />
+      <EditionPart />
+    </>
+  );
+}
+
+/** The state of a viewport's scale in one line. */
+function scaleState(job: Job, viewport: Viewport): { readonly words: string; readonly lacks: boolean } {
+  const sheet = job.sheets[viewport.sheet];
+  const scale = sheet && usedScale(sheet, viewport);
+  const on = viewport.registration ? job.viewports[viewport.registration.to]?.name : undefined;
+  if (sheet && scale !== undefined) {
+    const note = roundedScale(scale / paperInchesPerUnit(sheet));
+    return { words: on === undefined ? note : `${note}, lies on ${on}`, lacks: false };
+  }
+  return on === undefined ? { words: "No scale yet", lacks: true } : { words: `Scale from ${on}`, lacks: false };
+}

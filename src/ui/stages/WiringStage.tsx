@@ -1,0 +1,77 @@
+import { useMemo } from "react";
+import type { Element, ElementKind } from "../../job/elements/element.ts";
+import { findBoxKind } from "../../trade/boxes.ts";
+import { findRacewayKind } from "../../trade/raceways.ts";
+import { ActButton } from "../ActButton.tsx";
+import { useDesk, useSession, useSystem } from "../desk-context.ts";
+import { MirrorList } from "../MirrorList.tsx";
+import { tagWords } from "../tag-words.ts";
+import { useGoTo } from "../use-go-to.ts";
+import { VerdictSymbol } from "../VerdictSymbol.tsx";
+import { verdictWords } from "../words.ts";
+import { worstByElement } from "../worst-by-element.ts";
+import { Lacking } from "./Lacking.tsx";
+import { NextRun } from "./NextRun.tsx";
+
+/** What an element is, in a few words; a new kind is one line here. */
+const whatItIs: { readonly [K in ElementKind]: (element: Extract<Element, { kind: K }>) => string } = {
+  run: ({ wiring }) => `${findRacewayKind(wiring.type)?.short ?? wiring.type} ${wiring.tradeSize}`,
+  box: ({ item }) => findBoxKind(item)?.label ?? "Box",
+  fitting: ({ tradeSize }) => `Conduit body ${tradeSize}`,
+};
+const describe = <K extends ElementKind>(element: Extract<Element, { kind: K }>): string =>
+  whatItIs[element.kind as K](element);
+
+/** The Wiring stage: trace runs, place boxes and fittings, each with its elevation tag. */
+export function WiringStage() {
+  const { session } = useDesk();
+  const goTo = useGoTo();
+  const system = useSystem();
+  const job = useSession((state) => state.job);
+  const result = useSession((state) => state.result);
+  const selection = useSession((state) => state.selection);
+  const worst = useMemo(() => worstByElement(result), [result]);
+  const selected =
+    selection && "table" in selection && selection.table === "elements"
+      ? selection.id
+      : selection && "finding" in selection
+        ? selection.finding.elementId
+        : null;
+  return (
+    <>
+      <div className="acts">
+        <ActButton id="trace-run" main={Object.keys(job.elements).length === 0} />
+        <ActButton id="place-box" />
+        <ActButton id="place-fitting" />
+      </div>
+      <NextRun />
+      <Lacking stage="wiring" />
+      <section className="block">
+        <h3>Wiring</h3>
+        <MirrorList
+          label="Wiring"
+          empty="Nothing traced yet."
+          selected={selected}
+          onSelect={(id) => {
+            session.select({ table: "elements", id });
+            goTo({ table: "elements", id });
+          }}
+          items={Object.entries(job.elements).map(([id, element]) => {
+            const verdict = worst.get(id);
+            const tag =
+              "vertices" in element ? (element.vertices.find((vertex) => vertex.tag)?.tag ?? null) : element.tag;
+            const words = tagWords(tag, job, system);
+            return {
+              id,
+              name: element.label,
+              mark: verdict ? <VerdictSymbol verdict={verdict} labelled /> : <span className="no-symbol" />,
+              end: describe(element),
+              more: <span className={tag ? "" : "lack"}>{words}</span>,
+              said: `${element.label}, ${describe(element)}, ${words}${verdict ? `, ${verdictWords[verdict]}` : ""}`,
+            };
+          })}
+        />
+      </section>
+    </>
+  );
+}

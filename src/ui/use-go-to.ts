@@ -1,0 +1,36 @@
+import type { Point2 } from "../geometry/point.ts";
+import type { Element } from "../job/elements/element.ts";
+import { useDesk } from "./desk-context.ts";
+
+/** Something on a sheet. */
+type Goal =
+  | { readonly table: "areas" | "elements"; readonly id: string }
+  | { readonly sheet: string; readonly at: Point2 };
+
+/** Shows the sheet a thing lies on and brings the thing into view. */
+export function useGoTo(): (goal: Goal) => void {
+  const { session, view } = useDesk();
+  return (goal) => {
+    const { job, sheet: shown } = session.getState();
+    if ("sheet" in goal) {
+      if (goal.sheet !== shown) session.setSheet(goal.sheet);
+      view.goTo(goal.at);
+      return;
+    }
+    const record = goal.table === "areas" ? job.areas[goal.id] : job.elements[goal.id];
+    if (!record) return;
+    const sheet = job.viewports[record.viewport]?.sheet;
+    if (sheet !== undefined && sheet !== shown) session.setSheet(sheet, record.viewport);
+    view.goTo(middle("outline" in record ? record.outline : placesOf(record)));
+  };
+}
+
+/** Where an element lies, sheet space. */
+const placesOf = (element: Element): readonly Point2[] =>
+  "vertices" in element ? element.vertices.map(({ at }) => at) : [element.at];
+
+function middle(points: readonly Point2[]): Point2 {
+  const xs = points.map(([x]) => x);
+  const ys = points.map(([, y]) => y);
+  return [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
+}

@@ -1,0 +1,38 @@
+import { createStore } from "zustand/vanilla";
+import type { Verdict } from "../check/finding.ts";
+import type { Point2 } from "../geometry/point.ts";
+
+/** What is open and shown on the desk: nothing of it belongs to the job. */
+export interface ViewState {
+  /** Whether the stage in hand has its drawer open. */
+  readonly drawer: boolean;
+  readonly finder: boolean;
+  /** Verdicts that the findings list leaves out. */
+  readonly hidden: readonly Verdict[];
+  /** A place to be marked on the sheet while the profile is being read, sheet space. */
+  readonly profileSpot: { readonly sheet: string; readonly at: Point2 } | null;
+  /** Read out by screen readers; replaced to be read again. */
+  readonly said: string;
+}
+
+/** The state of the view, and what brings a place of the sheet into sight. */
+export interface View {
+  readonly store: ReturnType<typeof createViewStore>;
+  /** Brings a place of the shown sheet into view; set by the sheet while it is there. */
+  goTo: (at: Point2) => void;
+  fit: () => void;
+  focusSheet: () => void;
+  zoom: (factor: number) => void;
+}
+
+export const createViewStore = () =>
+  createStore<ViewState>(() => ({ drawer: true, finder: false, hidden: [], profileSpot: null, said: "" }));
+
+/** A view with nothing open but the drawer. */
+export const createView = (): View => ({
+  store: createViewStore(),
+  goTo: () => undefined,
+  fit: () => undefined,
+  focusSheet: () => undefined,
+  zoom: () => undefined,
+});

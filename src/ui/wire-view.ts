@@ -1,0 +1,49 @@
+import type { SheetView } from "../canvas/sheet-view.ts";
+import type { View } from "./view.ts";
+
+/** How much of the sheet's host lies under the card and the profile, CSS pixels. */
+function covered(host: HTMLElement): { readonly right: number; readonly bottom: number } {
+  const own = host.getBoundingClientRect();
+  const card = document.querySelector(".card")?.getBoundingClientRect();
+  const profile = document.querySelector(".profile")?.getBoundingClientRect();
+  const overRight = card && card.left > own.left + 80 ? own.right - card.left : 0;
+  const overBottom = Math.max(
+    profile ? own.bottom - profile.top : 0,
+    card && card.left <= own.left + 80 ? own.bottom - card.top : 0,
+  );
+  return { right: Math.max(0, overRight), bottom: Math.max(0, Math.min(overBottom, own.height - 80)) };
+}
+
+/** Gives the desk's view its hands: bring a place into sight, fit, zoom, focus. Returns what takes them away. */
+export function wireView(view: View, sheetView: SheetView, host: HTMLElement): () => void {
+  view.goTo = (at) => {
+    // After the card or the profile that comes with a selection has been laid out.
+    requestAnimationFrame(() => {
+      const { right, bottom } = covered(host);
+      const [x, y] = sheetView.sheetToScreen(at);
+      const [width, height] = [host.clientWidth - right, host.clientHeight - bottom];
+      const [edgeX, edgeY] = [width * 0.12, height * 0.12];
+      if (x >= edgeX && x <= width - edgeX && y >= edgeY && y <= height - edgeY) return;
+      sheetView.panBy(width / 2 - x, height / 2 - y);
+    });
+  };
+  view.fit = () => {
+    const { right, bottom } = covered(host);
+    sheetView.fit();
+    if (right === 0 && bottom === 0) return;
+    const factor = Math.min(
+      (host.clientWidth - right) / host.clientWidth,
+      (host.clientHeight - bottom) / host.clientHeight,
+    );
+    sheetView.zoomBy(factor);
+    sheetView.panBy(-right / 2, -bottom / 2);
+  };
+  view.zoom = (factor) => sheetView.zoomBy(factor);
+  view.focusSheet = () => host.focus({ preventScroll: true });
+  return () => {
+    view.goTo = () => undefined;
+    view.fit = () => undefined;
+    view.zoom = () => undefined;
+    view.focusSheet = () => undefined;
+  };
+}
