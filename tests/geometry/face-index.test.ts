@@ -71,6 +71,34 @@ describe(`an index over faces (seed ${seed})`, () => {
     }
   });
 
+  test("of equally near faces the first, whatever was asked before", () => {
+    const bays = [0, 100, 200, 300].map((x) =>
+      makeFace(
+        {
+          outline: [
+            [x, 0],
+            [x + 100, 0],
+            [x + 100, 100],
+            [x, 100],
+          ],
+          holes: [],
+        },
+        planeLevel(inches(144)),
+      ),
+    );
+    for (const list of [bays, [...bays].reverse()]) {
+      const level = makeFaceIndex(list);
+      for (const start of [50, 150, 250, 350]) {
+        level.nearestToSegment([start, 50, 140], [start, 60, 140]);
+        const nearest = level.nearestToSegment([50, 50, 140], [350, 50, 140])!;
+        expect(nearest.face).toBe(0);
+        expect(nearest).toEqual({ face: 0, ...segmentToFace([50, 50, 140], [350, 50, 140], list[0]!) });
+        expect(level.nearestToSegment([350, 50, 140], [50, 50, 140])!.face).toBe(0);
+        expect(level.nearestToSegment([150, 50, 140], [250, 50, 140])!.face).toBe(1);
+      }
+    }
+  });
+
   test("no faces, or none with corners", () => {
     expect(makeFaceIndex([]).nearestToSegment([0, 0, 0], [1, 1, 1])).toBeUndefined();
     expect(makeFaceIndex([]).query({ min: [0, 0, 0], max: [1, 1, 1] }, inches(5))).toEqual([]);

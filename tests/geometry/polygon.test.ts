@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { totalLength } from "../../src/geometry/interval-set.ts";
-import type { Point2 } from "../../src/geometry/point.ts";
+import { lerp2, type Point2 } from "../../src/geometry/point.ts";
 import {
   area,
   boundingBox,
@@ -118,6 +118,19 @@ describe("segmentInside", () => {
     ]);
     const [from, to] = segmentInside(far, far.outline[0]!, far.outline[1]!)[0]!;
     expect([from, to]).toEqual([0, 1]);
+  });
+  test("along a slanting edge and past both its ends, for many slants", () => {
+    for (let i = 0; i < 200; i++) {
+      const turn = 0.0314 * i + 0.01;
+      const at = (r: number, angle: number): Point2 => [1e5 / 3 + r * Math.cos(angle), 7e4 / 3 + r * Math.sin(angle)];
+      const [a, b, c] = [at(100, turn), at(100, turn + 2), at(100, turn + 4)];
+      const before = lerp2(a, b, -0.7);
+      const after = lerp2(a, b, 1.3);
+      const spans = segmentInside(plain([a, b, c]), before, after);
+      expect(spans).toHaveLength(1);
+      expect(spans[0]![0]).toBeCloseTo(0.35, 9);
+      expect(spans[0]![1]).toBeCloseTo(0.85, 9);
+    }
   });
   test("a hole parts it, its rim counts", () => {
     expect(segmentInside(frame, [0, 5], [10, 5])).toEqual([
