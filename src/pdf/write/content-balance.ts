@@ -48,7 +48,7 @@ export const countSaves = (content: Uint8Array): Balance => {
       else if (at - from === 2 && c === 0x49 && content[from + 1] === 0x44) at = imageEnd(content, at);
     } else at++;
   }
-  return { missing: -least, open: depth - least };
+  return { missing: least === 0 ? 0 : -least, open: depth - least };
 };
 
 const lineEnd = (content: Uint8Array, from: number): number => {
