@@ -1,5 +1,12 @@
+import { isQuiet } from "../check/finding.ts";
+import { classifyArea } from "./edits/areas.ts";
+import { deleteRecords } from "./edits/delete-records.ts";
+import type { Selection } from "./selection.ts";
 import type { Session, SessionState } from "./session.ts";
-import type { Stage } from "./stage.ts";
+import { sheetsInOrder } from "./sheet-order.ts";
+import { STAGES, type Stage } from "./stage.ts";
+import type { ToolKey } from "./tool-event.ts";
+import type { ToolRequest } from "./tool-request.ts";
 
 /** One thing a person can do: a button, a key and a line of the searchable list are all made from it. */
 export interface Act {
@@ -15,12 +22,174 @@ export interface Act {
   run(session: Session): void;
 }
 
+const tool = (
+  id: string,
+  name: string,
+  key: string,
+  stage: Stage,
+  request: ToolRequest,
+  enabled: (state: SessionState) => boolean = hasSheet,
+): Act => ({
+  id,
+  name,
+  key,
+  stage,
+  enabled,
+  run(session) {
+    if (session.getState().stage !== stage) session.setStage(stage);
+    session.start(request);
+  },
+});
+
+function hasSheet({ sheet, viewport }: SessionState): boolean {
+  return sheet !== null && viewport !== null;
+}
+
+/** The record of a table that is selected, or undefined. */
+const chosen = ({ selection }: SessionState, table: string): string | undefined =>
+  selection && "table" in selection && selection.table === table ? selection.id : undefined;
+const hasArea = (state: SessionState): boolean => chosen(state, "areas") !== undefined;
+
+const settle = (is: "roof" | "floor-above" | "not-settled", name: string): Act => ({
+  id: `settle-${is}`,
+  name,
+  stage: "roof",
+  enabled: (state) => hasArea(state) && state.job.areas[chosen(state, "areas")!]?.classification.is !== is,
+  run(session) {
+    const area = chosen(session.getState(), "areas");
+    if (area !== undefined) session.attempt(classifyArea(session.getState().job, area, { is }));
+  },
+});
+
+const STAGE_NAMES: Readonly<Record<Stage, string>> = {
+  sheet: "Sheet",
+  roof: "Roof",
+  wiring: "Wiring",
+  check: "Check",
+  issue: "Issue",
+};
+
 /** Every act of the session, in the order of the list. Opening, saving and issuing are the application's own acts. */
-export const ACTS: readonly Act[] = [];
+export const ACTS: readonly Act[] = [
+  tool("measure-scale", "Measure the scale", "m", "sheet", { tool: "measure-scale" }),
+  tool("register", "Register on another sheet", "g", "sheet", { tool: "register" }, ({ job, viewport }) =>
+    Object.keys(job.viewports).some((id) => viewport !== null && id !== viewport),
+  ),
+  tool("outline-area", "Outline a deck area", "o", "roof", { tool: "outline-area" }),
+  tool("outline-again", "Outline this area again", "O", "roof", { tool: "outline-area", part: "outline" }, hasArea),
+  tool("cut-hole", "Cut a hole into this area", "h", "roof", { tool: "outline-area", part: "hole" }, hasArea),
+  tool("slope-direction", "Give this deck a slope", "s", "roof", { tool: "slope-direction" }, hasArea),
+  tool("spots", "Give this deck elevations at spots", "e", "roof", { tool: "spots" }, hasArea),
+  settle("roof", "Settle this area as roof"),
+  settle("floor-above", "Settle this area as floor above"),
+  settle("not-settled", "Leave this area not settled"),
+  tool("trace-run", "Trace a run", "t", "wiring", { tool: "trace-run" }),
+  tool("place-box", "Place boxes", "b", "wiring", { tool: "place-box" }),
+  tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
+  {
+    id: "delete",
+    name: "Delete what is selected",
+    key: "Delete",
+    enabled: (state) => removable(state.selection),
+    run(session) {
+      const { job, selection } = session.getState();
+      if (selection && "table" in selection)
+        session.attempt(deleteRecords(job, [{ table: selection.table, id: selection.id }]));
+    },
+  },
+  {
+    id: "next-finding",
+    name: "Next finding",
+    key: "n",
+    enabled: (state) => openFindings(state).length > 0,
+    run: (session) => goToFinding(session, 1),
+  },
+  {
+    id: "previous-finding",
+    name: "Previous finding",
+    key: "p",
+    enabled: (state) => openFindings(state).length > 0,
+    run: (session) => goToFinding(session, -1),
+  },
+  {
+    id: "next-sheet",
+    name: "Next sheet",
+    key: "PageDown",
+    enabled: ({ job }) => Object.keys(job.sheets).length > 1,
+    run: (session) => turnSheet(session, 1),
+  },
+  {
+    id: "previous-sheet",
+    name: "Previous sheet",
+    key: "PageUp",
+    enabled: ({ job }) => Object.keys(job.sheets).length > 1,
+    run: (session) => turnSheet(session, -1),
+  },
+  ...STAGES.map(
+    (stage, i): Act => ({
+      id: `stage-${stage}`,
+      name: `Go to the stage ${STAGE_NAMES[stage]}`,
+      key: `${i + 1}`,
+      enabled: (state) => state.stage !== stage,
+      run: (session) => session.setStage(stage),
+    }),
+  ),
+  {
+    id: "undo",
+    name: "Undo",
+    key: "Ctrl+z",
+    enabled: ({ undo, busy }) => busy || undo.length > 0,
+    run: (session) => session.undo(),
+  },
+  {
+    id: "redo",
+    name: "Redo",
+    key: "Ctrl+y",
+    enabled: ({ redo, busy }) => !busy && redo.length > 0,
+    run: (session) => session.redo(),
+  },
+];
 
 /** The act of that id; throws for an id that is none. */
 export function act(id: string): Act {
   const found = ACTS.find((one) => one.id === id);
   if (!found) throw new Error(`no act "${id}"`);
   return found;
+}
+
+/** The act a key stands for, or undefined. Redo also answers to Ctrl+Shift+Z, as on every platform. */
+export function actOfKey({ key, ctrl, shift, alt }: ToolKey): Act | undefined {
+  if (alt) return undefined;
+  const letter = key.length === 1 && !shift ? key.toLowerCase() : key;
+  const name = ctrl ? `Ctrl+${shift && letter.toLowerCase() === "z" ? "y" : letter}` : letter;
+  return ACTS.find((one) => one.key === name);
+}
+
+const removable = (selection: Selection): boolean => selection !== null && "table" in selection;
+
+const openFindings = ({ result }: SessionState) => result?.findings.filter(({ verdict }) => !isQuiet(verdict)) ?? [];
+
+/** Selects the next finding that needs attention, round and round, and shows its sheet. */
+function goToFinding(session: Session, by: 1 | -1): void {
+  const state = session.getState();
+  const open = openFindings(state);
+  const { selection } = state;
+  const present =
+    selection && "finding" in selection
+      ? open.findIndex(
+          ({ elementId, verdict }) =>
+            elementId === selection.finding.elementId && verdict === selection.finding.verdict,
+        )
+      : -1;
+  const next = open[present === -1 ? (by === 1 ? 0 : open.length - 1) : (present + by + open.length) % open.length];
+  if (!next) return;
+  session.setSheet(next.sheet);
+  session.select({ finding: { elementId: next.elementId, verdict: next.verdict } });
+}
+
+function turnSheet(session: Session, by: 1 | -1): void {
+  const { job, sheet } = session.getState();
+  const sheets = sheetsInOrder(job);
+  const present = sheet === null ? -by : sheets.indexOf(sheet);
+  session.setSheet(sheets[(present + by + sheets.length) % sheets.length] ?? null);
 }

@@ -1,6 +1,9 @@
-import type { CheckResult } from "../check/finding.ts";
+import { type CheckResult, isQuiet } from "../check/finding.ts";
+import { tagsOf } from "../job/elements/element.ts";
 import type { Id } from "../job/fields.ts";
-import type { Job } from "../job/schema.ts";
+import { sheetToBuilding } from "../job/registration.ts";
+import type { AreaShape, Job } from "../job/schema.ts";
+import { findRacewaySize } from "../trade/raceways.ts";
 import type { Stage } from "./stage.ts";
 
 /** Something a stage still lacks, counted; worded by `wordLack` of words.ts. */
@@ -13,7 +16,97 @@ export interface Lack {
   readonly ids: readonly Id[];
 }
 
-/** What every stage still lacks, in the order of the stages. */
-export function lacks(_job: Job, _result: CheckResult | null): readonly Lack[] {
-  return [];
+/** What every stage still lacks, in the order of the stages, the most pressing of each first. */
+export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
+  const { areas, elements, viewports, sheets } = job;
+  const registered = new Map(Object.keys(viewports).map((id) => [id, sheetToBuilding(job, id)]));
+  const unscaled = idsWhere(viewports, (_, id) => {
+    const placed = registered.get(id)!;
+    return !placed.ok && placed.problems.some(({ code }) => code === "registration.no-scale");
+  });
+  const open = new Set(result?.findings.filter(({ verdict }) => !isQuiet(verdict)).map(({ elementId }) => elementId));
+  const count = result?.findings.filter(({ verdict }) => !isQuiet(verdict)).length ?? 0;
+  return [
+    ...missing("sheet", "no-sheets", Object.keys(sheets).length === 0),
+    ...some("sheet", "viewports-without-scale", unscaled),
+    ...some("sheet", "viewports-not-together", apart(job, registered)),
+    ...missing("roof", "no-areas", Object.keys(areas).length === 0),
+    ...some(
+      "roof",
+      "areas-without-elevation",
+      idsWhere(areas, ({ elevation: { shape } }) => !isGiven(shape)),
+    ),
+    ...some(
+      "roof",
+      "areas-not-settled",
+      idsWhere(areas, ({ classification: { is } }) => is === "not-settled"),
+    ),
+    ...some(
+      "roof",
+      "areas-without-deck",
+      idsWhere(areas, ({ deck: { profile } }) => profile === ""),
+    ),
+    ...some(
+      "roof",
+      "layers-without-thickness",
+      idsWhere(areas, ({ elevation: { layers } }) => layers.some(({ thickness }) => thickness === null)),
+    ),
+    ...missing("wiring", "no-elements", Object.keys(elements).length === 0),
+    ...some(
+      "wiring",
+      "elements-without-tag",
+      idsWhere(elements, (element) => tagsOf(element).every(({ tag }) => tag === null)),
+    ),
+    ...some(
+      "wiring",
+      "wiring-without-size",
+      idsWhere(
+        elements,
+        (element) =>
+          "wiring" in element &&
+          element.wiring.outsideDiameter === null &&
+          findRacewaySize(element.wiring.type, element.wiring.tradeSize) === undefined,
+      ),
+    ),
+    ...missing("check", "not-checked", result === null),
+    ...(count === 0 ? [] : [{ stage: "check" as const, code: "findings-open", count, ids: [...open] }]),
+    ...missing("issue", "edition-not-confirmed", job.settings.job.editionBy.trim() === ""),
+  ];
+}
+
+const missing = (stage: Stage, code: string, isMissing: boolean): Lack[] =>
+  isMissing ? [{ stage, code, count: 1, ids: [] }] : [];
+const some = (stage: Stage, code: string, ids: readonly Id[]): Lack[] =>
+  ids.length === 0 ? [] : [{ stage, code, count: ids.length, ids }];
+
+function idsWhere<T extends { readonly label: string } | { readonly name: string }>(
+  table: Readonly<Record<Id, T>>,
+  test: (record: T, id: Id) => boolean,
+): Id[] {
+  const nameOf = (record: T) => ("label" in record ? record.label : record.name);
+  const order = new Intl.Collator("en", { numeric: true });
+  return Object.entries(table)
+    .filter(([id, record]) => test(record, id))
+    .toSorted(([a, one], [b, other]) => order.compare(nameOf(one), nameOf(other)) || (a < b ? -1 : 1))
+    .map(([id]) => id);
+}
+
+const given: { readonly [K in AreaShape["is"]]: (shape: Extract<AreaShape, { is: K }>) => boolean } = {
+  level: ({ at }) => at !== null,
+  slope: ({ at }) => at !== null,
+  spots: ({ spots }) => spots.length >= 3 && spots.every(({ elevation }) => elevation !== null),
+};
+const isGiven = <K extends AreaShape["is"]>(shape: Extract<AreaShape, { is: K }>): boolean =>
+  given[shape.is as K](shape);
+
+/** Viewports with wiring that cannot be compared with any deck: theirs is a frame in which no area lies, while other frames have some. */
+function apart(job: Job, registered: ReadonlyMap<Id, ReturnType<typeof sheetToBuilding>>): Id[] {
+  const rootOf = (viewport: Id): Id => {
+    const placed = registered.get(viewport);
+    return placed?.ok ? placed.value.root : viewport;
+  };
+  const decks = new Set(Object.values(job.areas).map(({ viewport }) => rootOf(viewport)));
+  if (decks.size === 0) return [];
+  const wired = new Set(Object.values(job.elements).map(({ viewport }) => viewport));
+  return idsWhere(job.viewports, (_, id) => wired.has(id) && !decks.has(rootOf(id)));
 }

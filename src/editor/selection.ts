@@ -1,6 +1,7 @@
 import type { Verdict } from "../check/finding.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
+import { outlineOf } from "./handles.ts";
 
 /** What is selected: a record (and perhaps one of its vertices, counted from 0), a finding, or nothing. */
 export type Selection =
@@ -21,9 +22,12 @@ export function sameSelection(a: Selection, b: Selection): boolean {
   return a.table === b.table && a.id === b.id && a.vertex === b.vertex;
 }
 
-/** Whether the record a selection names is in the job. */
-export function exists(job: Job, selection: Selection): boolean {
-  if (selection === null) return true;
-  if ("finding" in selection) return selection.finding.elementId in job.elements;
-  return selection.id in job[selection.table];
+/** The selection as far as a job still holds what it names: nothing where the record is gone, no vertex where that is. */
+export function standing(job: Job, selection: Selection): Selection {
+  if (selection === null) return null;
+  if ("finding" in selection) return selection.finding.elementId in job.elements ? selection : null;
+  const { table, id, vertex } = selection;
+  if (!(id in job[table])) return null;
+  if (vertex === undefined || table === "viewports") return selection;
+  return vertex < outlineOf(table, job[table][id]!).vertices.length ? selection : { table, id };
 }

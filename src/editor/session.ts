@@ -6,10 +6,14 @@ import type { Edit } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem, Result } from "../units/problem.ts";
+import { Driver } from "./driver.ts";
+import { KeysToEvents } from "./keys-to-events.ts";
+import { PointerToEvents } from "./pointer-to-events.ts";
 import type { Selection } from "./selection.ts";
 import type { Stage } from "./stage.ts";
 import type { AskKind } from "./tool.ts";
 import type { ToolKey, ToolPointer } from "./tool-event.ts";
+import type { ToolRequest } from "./tool-request.ts";
 import type { ToolState } from "./tools/tool-state.ts";
 
 /** Where the next point would go and why there: shown at the crosshair or under the pointer. */
@@ -30,6 +34,8 @@ export interface SessionState {
   readonly stage: Stage;
   readonly sheet: Id | null;
   readonly viewport: Id | null;
+  /** Sheet units in a pixel of the present view. */
+  readonly pixel: number;
   readonly selection: Selection;
   /** The tool in hand; `tool.tool` is "edit" while none was started. Never null. */
   readonly tool: ToolState;
@@ -48,21 +54,9 @@ export interface SessionState {
   readonly prompt: string;
   /** What may be typed now; empty when nothing may. */
   readonly asks: readonly AskKind[];
-  /** The last thing that was refused, until the next act; worded by `wordProblem` of messages.ts. */
+  /** The last thing that was refused, until the next act; worded by `editorMessage` of messages.ts. */
   readonly notice: Problem | null;
 }
-
-/** What to start a tool with. Viewports and areas left out are taken from the selection, or from the sheet shown. */
-export type ToolRequest =
-  | { readonly tool: "edit" }
-  | { readonly tool: "measure-scale"; readonly viewport?: Id }
-  | { readonly tool: "register"; readonly viewport?: Id; readonly to?: Id }
-  | { readonly tool: "outline-area"; readonly area?: Id; readonly part?: "outline" | "hole" }
-  | { readonly tool: "slope-direction"; readonly area?: Id }
-  | { readonly tool: "spots"; readonly area?: Id }
-  | { readonly tool: "trace-run"; readonly type?: string; readonly tradeSize?: string }
-  | { readonly tool: "place-box"; readonly item?: string; readonly cover?: "down" | "sideways" }
-  | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string };
 
 /** The state is read and watched as in any zustand store (`useStore(session, selector)`); it changes through the methods only. */
 export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getInitialState" | "subscribe"> {
@@ -109,6 +103,33 @@ export interface SessionOptions {
 }
 
 /** A session over a job: the whole editor without a screen. */
-export function createSession(_options: SessionOptions): Session {
-  throw new Error("not written yet");
+export function createSession(options: SessionOptions): Session {
+  const driver = new Driver(options);
+  const pointer = new PointerToEvents(driver);
+  const keys = new KeysToEvents(driver);
+  const { store } = driver;
+  const session: Session = {
+    getState: store.getState,
+    getInitialState: store.getInitialState,
+    subscribe: store.subscribe,
+    newId: options.newId,
+    commit: (edit) => driver.commit(edit),
+    attempt: (edit) => driver.attempt(edit),
+    undo: () => driver.undo(),
+    redo: () => driver.redo(),
+    start: (request) => driver.start(request),
+    pointer: (event) => pointer.take(event),
+    key: (event) => keys.take(event, session),
+    typed: (text) => keys.typed(text),
+    cancel: () => void driver.cancel(),
+    select: (selection) => driver.select(selection),
+    setStage: (stage) => driver.setStage(stage),
+    setSheet: (sheet, viewport) => driver.setSheet(sheet, viewport),
+    setView: (view) => driver.setView(view),
+    replaceJob: (job) => driver.replaceJob(job),
+    notify: (notice) => driver.patch({ notice }),
+    draft: () => driver.draft(),
+  };
+  driver.check();
+  return session;
 }

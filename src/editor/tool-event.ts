@@ -26,15 +26,13 @@ export interface ToolKey extends Held {
 
 /** What a tool is told: clicks, drags, keys and typed text, already snapped and free of devices. */
 export type ToolEvent =
-  /** The place of the next point moved there. */
-  | ({ readonly is: "hover"; readonly at: Point2 } & Held)
   /** A point is put there: a click, Enter or Space at the crosshair, or a typed position. */
-  | ({ readonly is: "point"; readonly at: Point2; readonly exact: boolean; readonly mark?: string | null } & Held)
+  | ({ readonly is: "point"; readonly at: Point2; readonly mark?: string | null } & Held)
   /** The pointer went down and is being held; nothing is decided yet. */
   | ({ readonly is: "grab"; readonly at: Point2; readonly mark?: string | null } & Held)
   | ({ readonly is: "drag"; readonly at: Point2 } & Held)
   | ({ readonly is: "drop"; readonly at: Point2 } & Held)
-  /** What was grabbed goes back to where it was. */
+  /** Escape, or a gesture broken off: everything half done goes back to where it was. */
   | { readonly is: "release" }
   /** Enter without a new place, or a double click: that was all. */
   | { readonly is: "finish" }

@@ -3,9 +3,11 @@ import type { Point2 } from "../geometry/point.ts";
 import type { Edit } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
-import type { Problem } from "../units/problem.ts";
+import type { Problem, Result } from "../units/problem.ts";
 import type { Selection } from "./selection.ts";
 import type { Held, ToolEvent } from "./tool-event.ts";
+import type { ToolRequestOf } from "./tool-request.ts";
+import type { ToolState } from "./tools/tool-state.ts";
 
 /** What a tool may know of the session; all in the present. */
 export interface ToolContext {
@@ -50,13 +52,23 @@ export interface Wanted {
 }
 
 /** A tool: a small state machine over plain data. It never sees a device, and never changes anything itself. */
-export interface Tool<S> {
+export interface Tool<S extends ToolState> {
+  /** The state to begin with; a problem where something it needs is missing. */
+  start(request: ToolRequestOf<S["tool"]>, context: ToolContext): Result<S>;
   reduce(state: S, event: ToolEvent, context: ToolContext): ToolStep<S>;
   wanted(state: S, context: ToolContext): Wanted;
   /** What has been put so far, in sheet space of `context.sheet`: snapping, right angles and typed positions start from the last. */
   points(state: S, context: ToolContext): readonly Point2[];
   /** The half-done thing on the shown sheet, `at` being where the next point would go. */
   draft(state: S, at: Point2 | null, context: ToolContext): Picture;
+  /** Whether something is half done that Escape would put back. */
+  busy(state: S): boolean;
+  /** The sheet the work is on, where the state knows it; shown when the tool is taken in hand. */
+  sheetOf?(state: S, job: Job): Id | null;
+  /** Points go on more than one sheet: the tool says itself which one is next. */
+  readonly acrossSheets?: true;
+  /** Whether points are attracted by what is there; left out, they are. */
+  snaps?(state: S): boolean;
   /** Whether the state still makes sense in another job: what it names is there. */
   stands(state: S, job: Job): boolean;
   /** Records that must not attract the next point, being moved themselves. */

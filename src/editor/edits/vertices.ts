@@ -19,7 +19,7 @@ export function moveVertex(job: Job, table: ShapedTable, id: Id, vertex: number,
     job,
     table,
     id,
-    (label) => `Move a vertex of ${label}`,
+    (label, count) => (count === 1 ? `Move ${label}` : `Move a vertex of ${label}`),
     (strands, where) => atVertex(strands, vertex, where, (knots, i) => knots.with(i, { ...knots[i]!, at })),
   );
 }
@@ -82,7 +82,7 @@ function reshape(
   job: Job,
   table: ShapedTable,
   id: Id,
-  name: (label: string) => string,
+  name: (label: string, count: number) => string,
   change: (strands: Strands, where: string) => Result<Strands>,
 ): Result<Edit> {
   const where = `${table}/${id}`;
@@ -96,7 +96,9 @@ function reshape(
   if (!strands.ok) return strands;
   const after = handles.rebuilt(record, strands.value);
   const sound = handles.sound(where, after);
-  return sound.ok ? ok(withoutIdle(editOf(job, name(record.label), [{ table, id, after }]))) : sound;
+  return sound.ok
+    ? ok(withoutIdle(editOf(job, name(record.label, strands.value.flat().length), [{ table, id, after }])))
+    : sound;
 }
 
 /** The strands with the one that holds a vertex replaced; `edit.no-such-vertex`, or `edit.no-segment` where `change` answers undefined. */

@@ -11,12 +11,20 @@ export interface MeasureScaleState {
   readonly points: readonly Point2[];
 }
 
+interface Pair {
+  readonly label: string;
+  readonly here: Point2;
+  readonly there: Point2;
+}
+
 /** The same points on two viewports, at least two pairs. */
 export interface RegisterState {
   readonly tool: "register";
   readonly viewport: Id;
   readonly to: Id;
-  readonly pairs: readonly { readonly label: string; readonly here: Point2; readonly there: Point2 }[];
+  readonly pairs: readonly Pair[];
+  /** The pairs that were there when the tool was taken in hand. */
+  readonly begun: readonly Pair[];
   /** The half of a pair that has been put. */
   readonly here: Point2 | null;
   /** Label typed for the pair being put. */

@@ -1,0 +1,110 @@
+import type { Point2 } from "../geometry/point.ts";
+import { fail, ok, type Result } from "../units/problem.ts";
+import { actOfKey } from "./acts.ts";
+import type { Driver } from "./driver.ts";
+import { isPositionText, parsePosition, placeOf } from "./parse-position.ts";
+import type { Session } from "./session.ts";
+import type { ToolKey } from "./tool-event.ts";
+import { viewportAt } from "./viewport-at.ts";
+
+const NOTHING_HELD = { shift: false, alt: false, ctrl: false } as const;
+
+/** Turns keys and typed text into points and words for the tool in hand: everything a pointer can do, without one. */
+export class KeysToEvents {
+  readonly #driver: Driver;
+
+  constructor(driver: Driver) {
+    this.#driver = driver;
+  }
+
+  /** Whether the key meant something here. */
+  take(event: ToolKey, session: Session): boolean {
+    const driver = this.#driver;
+    if (event.ctrl) return this.#act(event, session);
+    if (event.key === "Escape") return driver.cancel();
+    if (event.key === "Enter") return this.#enter();
+    const arrow = driver.stepOf(event.key, event);
+    if (arrow) return this.#used({ ...event, is: "key" }) || this.#crosshair(arrow, event.alt);
+    driver.settle();
+    if (event.key === " ") return this.#put();
+    if (event.key === "Backspace") return this.#used({ is: "back" });
+    return this.#used({ ...event, is: "key" }) || (!driver.state.busy && this.#act(event, session));
+  }
+
+  #used(event: Parameters<Driver["feed"]>[0]): boolean {
+    const { used } = this.#driver.feed(event);
+    return used !== false;
+  }
+
+  #act(event: ToolKey, session: Session): boolean {
+    const found = actOfKey(event);
+    if (!found?.enabled(this.#driver.state)) return false;
+    found.run(session);
+    return true;
+  }
+
+  #crosshair([dx, dy]: Point2, fine: boolean): boolean {
+    const driver = this.#driver;
+    const { sheet, job, crosshair } = driver.state;
+    const view = sheet === null ? undefined : job.sheets[sheet]?.view;
+    if (!view) return false;
+    const [x, y] = crosshair ?? driver.crosshairStart();
+    const within = (n: number, low: number, high: number) => Math.min(Math.max(n, low), high);
+    const at: Point2 = [within(x + dx, view[0], view[2]), within(y + dy, view[1], view[3])];
+    driver.patch({ crosshair: at, aim: driver.aimAt(at, { shift: false, alt: fine }), notice: null });
+    return true;
+  }
+
+  /** Enter: puts a point at the crosshair, or, where the last point already is, says that was all. */
+  #enter(): boolean {
+    const driver = this.#driver;
+    const { aim, crosshair, preview } = driver.state;
+    const last = driver.points().at(-1);
+    const there = crosshair && (aim?.at ?? crosshair);
+    const again = there && last && last[0] === there[0] && last[1] === there[1];
+    return preview === null && there && !again ? this.#put() : this.#used({ is: "finish" });
+  }
+
+  #put(): boolean {
+    const driver = this.#driver;
+    const { aim, crosshair, sheet } = driver.state;
+    if (!crosshair) return false;
+    const at = aim?.at ?? crosshair;
+    driver.feed({ ...NOTHING_HELD, is: "point", at });
+    // The crosshair stands where the point went, unless the next one is wanted on another sheet.
+    if (driver.state.sheet === sheet)
+      driver.patch({ crosshair: at, aim: driver.aimAt(at, { shift: false, alt: false }) });
+    return true;
+  }
+
+  typed(text: string): Result<void> {
+    const driver = this.#driver;
+    driver.settle();
+    if (isPositionText(text)) return this.#typedPosition(text);
+    if (!driver.state.asks.some((ask) => ask !== "position"))
+      return this.#refused(fail("tool.nothing-to-type", "", { text: text.trim() }));
+    const { problem } = driver.feed({ is: "typed", text });
+    return problem ? { ok: false, problems: [problem] } : ok(undefined);
+  }
+
+  #typedPosition(text: string): Result<void> {
+    const driver = this.#driver;
+    const { job, sheet, viewport, crosshair, asks } = driver.state;
+    if (sheet === null) return this.#refused(fail("tool.no-sheet"));
+    const position = parsePosition(text, job.settings.job.system);
+    if (!position.ok) return this.#refused(position);
+    const from = driver.points().at(-1) ?? crosshair;
+    const place = placeOf(job, from ? viewportAt(job, sheet, from, viewport) : viewport, from, position.value);
+    if (!place.ok) return this.#refused(place);
+    // A tool that wants no position just has the crosshair brought there.
+    const { problem } = asks.includes("position") ? driver.feed({ ...NOTHING_HELD, is: "point", at: place.value }) : {};
+    if (driver.state.sheet === sheet)
+      driver.patch({ crosshair: place.value, aim: driver.aimAt(place.value, { shift: false, alt: true }) });
+    return problem ? { ok: false, problems: [problem] } : ok(undefined);
+  }
+
+  #refused(failed: Extract<Result<void>, { ok: false }>): Result<void> {
+    this.#driver.patch({ notice: failed.problems[0] ?? null });
+    return failed;
+  }
+}

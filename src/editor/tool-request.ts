@@ -1,0 +1,17 @@
+import type { Id } from "../job/fields.ts";
+import type { ToolName } from "./tools/tool-state.ts";
+
+/** What to start a tool with. Viewports and areas left out are taken from the selection, or from the sheet shown. */
+export type ToolRequest =
+  | { readonly tool: "edit" }
+  | { readonly tool: "measure-scale"; readonly viewport?: Id }
+  | { readonly tool: "register"; readonly viewport?: Id; readonly to?: Id }
+  | { readonly tool: "outline-area"; readonly area?: Id; readonly part?: "outline" | "hole" }
+  | { readonly tool: "slope-direction"; readonly area?: Id }
+  | { readonly tool: "spots"; readonly area?: Id }
+  | { readonly tool: "trace-run"; readonly type?: string; readonly tradeSize?: string }
+  | { readonly tool: "place-box"; readonly item?: string; readonly cover?: "down" | "sideways" }
+  | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string };
+
+/** The request that starts one tool. */
+export type ToolRequestOf<N extends ToolName> = Extract<ToolRequest, { tool: N }>;

@@ -1,0 +1,222 @@
+import { distance2, type Point2 } from "../../geometry/point.ts";
+import type { Edit } from "../../job/edit.ts";
+import type { Id } from "../../job/fields.ts";
+import { ok, type Result } from "../../units/problem.ts";
+import { DraftPen } from "../draft.ts";
+import { deleteRecords } from "../edits/delete-records.ts";
+import { deleteVertex, insertVertex, moveVertex, moveWhole } from "../edits/vertices.ts";
+import { nearestSegment, nearestVertex, outlineOf, type Placed, type ShapedTable, segmentsOf } from "../handles.ts";
+import { pickAt } from "../pick.ts";
+import type { Tool, ToolContext, ToolStep } from "../tool.ts";
+import type { EditState } from "./tool-state.ts";
+import { problemOf } from "./tool-steps.ts";
+
+type Moving = NonNullable<EditState["moving"]>;
+type Step = ToolStep<EditState>;
+
+const IDLE: EditState = { tool: "edit", moving: null };
+const idle = (): Step => ({ state: IDLE });
+
+/** The standing tool: selects, moves whole things and vertices, puts vertices in and takes them out. */
+export const editTool: Tool<EditState> = {
+  start: () => ok(IDLE),
+  reduce(state, event, context) {
+    switch (event.is) {
+      case "grab":
+        return grab(state, event.at, event.alt, context);
+      case "drag":
+        return state.moving
+          ? { state: { ...state, moving: moved(state.moving, event.at, context) } }
+          : { state, used: false };
+      case "drop":
+        return state.moving ? settle({ ...state.moving, to: event.at }, context) : { state, used: false };
+      case "point":
+        return event.alt ? insertNear(state, event.at, context) : select(state, pickAt(context, event.at, event.mark));
+      case "finish":
+        return state.moving ? settle(state.moving, context) : { state, used: false };
+      case "release":
+        return state.moving ? idle() : { state, used: false };
+      case "back":
+        return state.moving ? idle() : remove(state, context);
+      case "key":
+        return onKey(state, event.key, event, context);
+      default:
+        return { state, used: false };
+    }
+  },
+  wanted({ moving }, context) {
+    const thing = selected(context);
+    if (!thing) return { code: "edit.idle", asks: [] };
+    const { label } = thing.record;
+    if (moving) return { code: `edit.moving-${moving.by}`, params: { label }, asks: [] };
+    const vertex = vertexOf(context);
+    const count = thing.outline.vertices.length;
+    return vertex === undefined || count === 1
+      ? { code: "edit.selected", params: { label }, asks: [] }
+      : { code: "edit.vertex", params: { label, vertex: vertex + 1, count }, asks: [] };
+  },
+  busy: ({ moving }) => moving !== null,
+  snaps: ({ moving }) => moving !== null && moving.vertex !== null && moving.by === "pointer",
+  stands: ({ moving }, job) => moving === null || moving.id in job[moving.table],
+  moving: ({ moving }) => (moving ? [moving] : []),
+  points: ({ moving }, { job }) => (moving ? neighbours(job, moving) : []),
+  preview: ({ moving }) => moving?.edit ?? null,
+  draft({ moving }, _at, context) {
+    const pen = new DraftPen(context.pixel);
+    const thing = selected(context);
+    if (!thing) return [];
+    const shown = moving?.edit?.changes.find(({ id }) => id === thing.id)?.after as Placed["record"] | undefined;
+    const outline = shown ? outlineOf(thing.table, shown) : thing.outline;
+    const ghost = shown
+      ? outline.strands.flatMap(({ knots, closed, joined }) =>
+          joined
+            ? pen.line(
+                knots.map(({ at }) => at),
+                { closed },
+              )
+            : [],
+        )
+      : [];
+    return [...ghost, ...pen.handles(outline.vertices, moving?.vertex ?? vertexOf(context))];
+  },
+};
+
+/** The selected area or element, where it lies on the shown sheet. */
+function selected({ job, selection, sheet }: ToolContext): Placed | undefined {
+  if (!selection || "finding" in selection || selection.table === "viewports") return undefined;
+  const { table, id } = selection;
+  const record = job[table][id];
+  if (!record || job.viewports[record.viewport]?.sheet !== sheet) return undefined;
+  return { table, id, record, outline: outlineOf(table, record) };
+}
+
+const vertexOf = ({ selection }: ToolContext): number | undefined =>
+  selection && "table" in selection ? selection.vertex : undefined;
+
+const select = (state: EditState, selection: Step["select"]): Step => ({ state, select: selection ?? null });
+
+function grab(state: EditState, at: Point2, alt: boolean, context: ToolContext): Step {
+  const thing = selected(context);
+  if (!thing) return { state, used: false };
+  const { table, id } = thing;
+  const still = { table, id, by: "pointer", edit: null } as const;
+  const vertex = nearestVertex([thing], at, context.reach);
+  if (vertex && !alt) {
+    const whole = thing.outline.vertices.length === 1;
+    return {
+      state: {
+        ...state,
+        moving: {
+          ...still,
+          vertex: whole ? null : vertex.vertex,
+          from: whole ? at : vertex.at,
+          to: vertex.at,
+          inserted: false,
+        },
+      },
+      select: whole ? { table, id } : { table, id, vertex: vertex.vertex },
+    };
+  }
+  const segment = nearestSegment([thing], at, context.reach);
+  if (!segment) return { state, used: false };
+  if (!alt) return { state: { ...state, moving: { ...still, vertex: null, from: at, to: at, inserted: false } } };
+  const moving: Moving = { ...still, vertex: segment.vertex + 1, from: segment.at, to: segment.at, inserted: true };
+  return { state: { ...state, moving }, select: { table, id, vertex: segment.vertex + 1 } };
+}
+
+/** What a movement comes to when it ends at `to`. */
+function editOfMove({ table, id, vertex, from, inserted }: Moving, to: Point2, { job }: ToolContext): Result<Edit> {
+  if (vertex === null) return moveWhole(job, table, id, [to[0] - from[0], to[1] - from[1]]);
+  return inserted ? insertVertex(job, table, id, vertex - 1, to) : moveVertex(job, table, id, vertex, to);
+}
+
+function moved(moving: Moving, to: Point2, context: ToolContext): Moving {
+  const edit = editOfMove(moving, to, context);
+  // A place that will be refused is not shown as if it were possible: the last good one stays.
+  return { ...moving, to, edit: edit.ok ? (edit.value.changes.length > 0 ? edit.value : null) : moving.edit };
+}
+
+function settle(moving: Moving, context: ToolContext): Step {
+  const edit = editOfMove(moving, moving.to, context);
+  if (!edit.ok) return { ...idle(), ...problemOf(edit) };
+  return edit.value.changes.length > 0 ? { ...idle(), edit: edit.value } : idle();
+}
+
+function onKey(
+  state: EditState,
+  key: string,
+  held: { shift: boolean; alt: boolean; ctrl: boolean },
+  context: ToolContext,
+): Step {
+  const thing = selected(context);
+  if (!thing) return { state, used: false };
+  const { table, id } = thing;
+  const step = context.stepOf(key, held);
+  if (step) return nudge(state, step, thing, context);
+  const count = thing.outline.vertices.length;
+  const vertex = vertexOf(context);
+  if ((key === "." || key === ",") && !held.ctrl) {
+    const by = key === "." ? 1 : -1;
+    const next = vertex === undefined ? (by === 1 ? 0 : count - 1) : (vertex + by + count) % count;
+    return select(state, { table, id, vertex: next });
+  }
+  if (key === "Delete") return remove(state, context);
+  if ((key === "Insert" || key.toLowerCase() === "i") && !held.ctrl) return insertAfter(state, thing, vertex, context);
+  return { state, used: false };
+}
+
+function nudge(state: EditState, [dx, dy]: Point2, thing: Placed, context: ToolContext): Step {
+  const { table, id, outline } = thing;
+  const vertex = outline.vertices.length === 1 ? null : (vertexOf(context) ?? null);
+  const from = outline.vertices[vertex ?? 0]!;
+  const moving: Moving = state.moving ?? { table, id, vertex, from, to: from, by: "keys", inserted: false, edit: null };
+  const next = moved(moving, [moving.to[0] + dx, moving.to[1] + dy], context);
+  return { state: { ...state, moving: next } };
+}
+
+function insertNear(state: EditState, at: Point2, context: ToolContext): Step {
+  const thing = selected(context);
+  const segment = thing && nearestSegment([thing], at, context.reach);
+  if (!thing || !segment) return select(state, pickAt(context, at, undefined));
+  return inserted(state, thing.table, thing.id, segment.vertex, segment.at, context);
+}
+
+/** In the middle of the segment that starts at a vertex, of the first one while none is chosen, of the one before where none starts. */
+function insertAfter(state: EditState, thing: Placed, vertex: number | undefined, context: ToolContext): Step {
+  const segments = [...segmentsOf(thing.outline)];
+  const wanted = vertex ?? 0;
+  const segment = segments.find(({ after }) => after === wanted) ?? segments.find(({ after }) => after === wanted - 1);
+  if (!segment) return { state, ...problemOf({ problems: [{ code: "edit.no-segment", where: "", params: {} }] }) };
+  const { a, b, after } = segment;
+  return inserted(state, thing.table, thing.id, after, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], context);
+}
+
+function inserted(state: EditState, table: ShapedTable, id: Id, after: number, at: Point2, { job }: ToolContext): Step {
+  const edit = insertVertex(job, table, id, after, at);
+  if (!edit.ok) return { state, ...problemOf(edit) };
+  return { state: IDLE, edit: edit.value, select: { table, id, vertex: after + 1 } };
+}
+
+function remove(state: EditState, context: ToolContext): Step {
+  const thing = selected(context);
+  if (!thing) return { state, used: false };
+  const { table, id, outline } = thing;
+  const vertex = outline.vertices.length === 1 ? undefined : vertexOf(context);
+  const edit =
+    vertex === undefined ? deleteRecords(context.job, [{ table, id }]) : deleteVertex(context.job, table, id, vertex);
+  if (!edit.ok) return { state, ...problemOf(edit) };
+  return { state: IDLE, edit: edit.value, select: vertex === undefined ? null : { table, id } };
+}
+
+/** The two vertices before a moved one (or after it, at the start), so that a right angle is kept to its neighbour; for whole things where it began. */
+function neighbours(job: ToolContext["job"], { table, id, vertex, from, inserted: fresh }: Moving): readonly Point2[] {
+  const record = job[table][id];
+  if (vertex === null || !record) return [from];
+  const { vertices } = outlineOf(table, record);
+  const around = fresh
+    ? [vertices[vertex - 2], vertices[vertex - 1]]
+    : vertex > 0
+      ? [vertices[vertex - 2], vertices[vertex - 1]]
+      : [vertices[2], vertices[1]];
+  return around.filter((one) => one !== undefined).filter((one, i, all) => i === 0 || distance2(one, all[i - 1]!) > 0);
+}

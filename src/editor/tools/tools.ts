@@ -1,0 +1,30 @@
+import type { Tool } from "../tool.ts";
+import { editTool } from "./edit.ts";
+import { measureScaleTool } from "./measure-scale.ts";
+import { outlineAreaTool } from "./outline-area.ts";
+import { placeBoxTool } from "./place-box.ts";
+import { placeFittingTool } from "./place-fitting.ts";
+import { registerTool } from "./register.ts";
+import { slopeDirectionTool } from "./slope-direction.ts";
+import { spotsTool } from "./spots.ts";
+import type { ToolName, ToolState } from "./tool-state.ts";
+import { traceRunTool } from "./trace-run.ts";
+
+/** Every tool: a new one is one file beside this one, its state in tool-state.ts, and one line here. */
+const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> } = {
+  edit: editTool,
+  "measure-scale": measureScaleTool,
+  register: registerTool,
+  "outline-area": outlineAreaTool,
+  "slope-direction": slopeDirectionTool,
+  spots: spotsTool,
+  "trace-run": traceRunTool,
+  "place-box": placeBoxTool,
+  "place-fitting": placeFittingTool,
+};
+
+/** The tool of that name. It is to be given states of its own only. */
+export const toolNamed = (name: ToolName): Tool<ToolState> => TOOLS[name] as unknown as Tool<ToolState>;
+
+/** The names of all tools. */
+export const TOOL_NAMES = Object.keys(TOOLS) as readonly ToolName[];
