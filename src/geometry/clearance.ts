@@ -1,6 +1,6 @@
 import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
-import { type Interval, type IntervalSet, intersect, normalise } from "./interval-set.ts";
+import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
 import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import { lerp3, type Point3 } from "./point.ts";
 import { leastSquared, type Nearest, readFound, type SegmentNearest } from "./segment-face.ts";
@@ -73,9 +73,12 @@ export function nearStretches(
   const back = 1 / (steepness * steepness);
   const fx = px - back * hp * gx;
   const fy = py - back * hp * gy;
-  const parts: Interval[] = slab
-    ? [...intersect([slab], spansInside(edges, fx, fy, fx + dx - back * hd * gx, fy + dy - back * hd * gy))]
-    : [];
+  const parts: Interval[] = [];
+  if (slab) {
+    for (const [from, to] of spansInside(edges, fx, fy, fx + dx - back * hd * gx, fy + dy - back * hd * gy)) {
+      pushCommon(parts, slab, from, to);
+    }
+  }
 
   const lowX = Math.min(px, px + dx) - r;
   const highX = Math.max(px, px + dx) + r;
@@ -106,13 +109,19 @@ export function nearStretches(
     if (!beside) continue;
     const tube = withinRadius(wx - ws * ux, wy - ws * uy, wz - ws * uz, dx - ds * ux, dy - ds * uy, dz - ds * uz, r);
     if (!tube) continue;
-    const from = Math.max(beside[0], tube[0]);
-    const to = Math.min(beside[1], tube[1]);
-    if (from <= to) parts.push([from, to]);
+    pushCommon(parts, tube, beside[0], beside[1]);
   }
   const at = Math.min(1, Math.max(0, nearest.t ?? 0));
   // The nearest point is near by the very comparison of the verdict, so it belongs to the answer whatever rounding did.
-  return normalise([...parts, [at, at]]);
+  parts.push([at, at]);
+  return normalise(parts);
+}
+
+/** Adds what an interval has in common with from..to, if anything. */
+function pushCommon(parts: Interval[], interval: Interval, from: number, to: number): void {
+  const start = Math.max(interval[0], from);
+  const end = Math.min(interval[1], to);
+  if (start <= end) parts.push([start, end]);
 }
 
 /** The t in [0, 1] with low <= value + t * change <= high, or undefined. */

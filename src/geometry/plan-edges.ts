@@ -1,4 +1,4 @@
-import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
+import type { Interval, IntervalSet } from "./interval-set.ts";
 import type { Polygon } from "./polygon.ts";
 import { EDGE_TOLERANCE } from "./tolerance.ts";
 
@@ -78,7 +78,7 @@ export function spansInside(edges: Float64Array, ax: number, ay: number, bx: num
   const length = Math.sqrt(length2);
   if (!(length > EDGE_TOLERANCE)) return insideOrOnEdges(edges, ax, ay) ? [[0, 1]] : [];
   const near = EDGE_TOLERANCE * length;
-  const breaks = [0, 1];
+  const breaks: number[] = [];
   for (let e = 0; e < edges.length; e += EDGE_STRIDE) {
     const px = edges[e]! - ax;
     const py = edges[e + 1]! - ay;
@@ -94,14 +94,22 @@ export function spansInside(edges: Float64Array, ax: number, ay: number, bx: num
     if (Math.abs(q) <= near) breaks.push(tq);
     if (p > 0 !== q > 0) breaks.push(tp + ((tq - tp) * p) / (p - q));
   }
-  breaks.sort((s, t) => s - t);
+  if (breaks.length > 1) breaks.sort((s, t) => s - t);
+  breaks.push(1);
   const spans: Interval[] = [];
   let from = 0;
   for (const to of breaks) {
     if (!(to > from) || to > 1) continue;
     const middle = (from + to) / 2;
-    if (insideOrOnEdges(edges, ax + middle * dx, ay + middle * dy)) spans.push([from, to]);
+    if (insideOrOnEdges(edges, ax + middle * dx, ay + middle * dy)) {
+      const before = spans[spans.length - 1];
+      if (before?.[1] === from) spans[spans.length - 1] = [before[0], to];
+      else spans.push([from, to]);
+    }
     from = to;
   }
-  return normalise(spans).filter(([start, end]) => (end - start) * length > 2 * EDGE_TOLERANCE);
+  const least = (2 * EDGE_TOLERANCE) / length;
+  return spans.every(([start, end]) => end - start > least)
+    ? spans
+    : spans.filter(([start, end]) => end - start > least);
 }

@@ -27,6 +27,9 @@ describe("deck planes", () => {
     expect(planeThrough([0, 0, 1], [1, 1, 2], [5, 5, 9])).toBeUndefined();
     expect(planeThrough([5, 5, 9], [0, 0, 1], [1, 1, 2])).toBeUndefined();
     expect(planeThrough([0, 0, 1], [0, 0, 2], [5, 5, 9])).toBeUndefined();
+    // Off the line by a hundred-millionth of an inch in 100: no slope can be read from that.
+    expect(planeThrough([0, 0, 1], [100, 0, 2], [50, 1e-8, 9])).toBeUndefined();
+    expect(planeThrough([0, 0, 1], [100, 0, 2], [50, 1, 9])).toBeDefined();
   });
 
   test("1/4 in. per foot falls 1 in. in 4 ft", () => {
