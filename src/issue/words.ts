@@ -82,3 +82,11 @@ export function elementSentence(label: string, words: string, findings: readonly
 
 /** The text with a capital at its start. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Title of a report, for the file's own description. */
+export const reportTitle = (job: Job): string =>
+  `${job.settings.job.name || "Job without a name"}: wiring under roof decks`;
+
+/** What the embedded job says of itself in a list of attachments. */
+export const attachmentWords = (length: number, sha256: string): string =>
+  `The job of this drawing, for the program ${PROGRAM}. The drawing as it was before issue is the first ${length} bytes of this file, SHA-256 ${sha256}.`;

@@ -1,4 +1,5 @@
 import type { Colour, FontFace, Picture, PictureItem } from "../../geometry/picture.ts";
+import type { Point2 } from "../../geometry/point.ts";
 import { radians } from "../../units/quantity.ts";
 import { HAIR_INK, INK } from "../inks.ts";
 import { linePath } from "../paths.ts";
@@ -30,6 +31,8 @@ export const BODY: Setting = { size: 9, face: "regular", ink: INK };
 
 /** Baseline to baseline, as a part of the size. */
 export const LEADING = 1.32;
+/** Indent of one level of a tree. */
+export const GUIDE_STEP = 11;
 /** From the top of a line to its baseline, as a part of the size. */
 const ASCENT = 0.95;
 
@@ -64,7 +67,14 @@ export interface Cell {
 /** Cells side by side, each wrapped, as one block. */
 export function row(
   cells: readonly Cell[],
-  options: { before?: number; keep?: boolean; picture?: Picture } = {},
+  options: {
+    before?: number;
+    keep?: boolean;
+    /** Drawn beside the words; its origin is the upper left corner of the row. */
+    picture?: Picture;
+    /** How many upright hairlines of a tree run past on the left. */
+    guides?: number;
+  } = {},
 ): Block {
   const set = cells.map((cell) => ({
     cell,
@@ -76,6 +86,14 @@ export function row(
     before: options.before ?? 0,
     keep: options.keep ?? false,
     draw: (x, top) => [
+      ...Array.from({ length: options.guides ?? 0 }, (_, i) => {
+        const at = x + i * GUIDE_STEP + 2.5;
+        const line: Point2[] = [
+          [at, top + (options.before ?? 0)],
+          [at, top - height],
+        ];
+        return linePath(line, { stroke: HAIR_INK, width: 0.4 });
+      }),
       ...(options.picture ? placePicture(options.picture, { scale: 1, angle: radians(0), dx: x, dy: top }) : []),
       ...set.flatMap(({ cell, lines }) =>
         lines.map((line, i) => {
@@ -119,22 +137,6 @@ export const heading = (text: string, width: number, before = 18): Block => ({
       { stroke: INK, width: 0.8 },
     ),
     textItem(text, x, top - 5, HEADING),
-  ],
-});
-
-/** A hairline across. */
-export const hairline = (width: number, before: number, after: number): Block => ({
-  height: after,
-  before,
-  keep: true,
-  draw: (x, top) => [
-    linePath(
-      [
-        [x, top],
-        [x + width, top],
-      ],
-      { stroke: HAIR_INK, width: 0.5 },
-    ),
   ],
 });
 

@@ -14,7 +14,7 @@ import { asInches, showDeckElevation, showRequired } from "../show-length.ts";
 import { symbolOf } from "../symbols.ts";
 import { textWidth } from "../text-width.ts";
 import { CLASSIFICATION_WORDS, capital, sheetTitle, VERDICT_WORDS } from "../words.ts";
-import { type Block, BODY, hairline, pictureBlock, row, type Setting, textItem } from "./block.ts";
+import { type Block, BODY, GUIDE_STEP, pictureBlock, row, type Setting, textItem } from "./block.ts";
 
 const LABEL: Setting = { size: 8, face: "regular", ink: FAINT_INK };
 const VALUE: Setting = { size: 8.5, face: "regular", ink: INK };
@@ -139,18 +139,9 @@ function profile(job: Job, result: CheckResult, finding: Finding, width: number)
 
 /** The explanation as an indented tree: text on the left, values in a column on the right, sources beneath. */
 export function reasonBlocks(reason: Reason, width: number, depth: number): Block[] {
-  const indent = depth * 11;
+  const indent = depth * GUIDE_STEP;
   const values = 150;
   const textSpace = width - indent - values - 10;
-  const guides: Picture = Array.from({ length: depth }, (_, i) =>
-    linePath(
-      [
-        [i * 11 + 2.5, 1],
-        [i * 11 + 2.5, -8],
-      ],
-      { stroke: HAIR_INK, width: 0.4 },
-    ),
-  );
   const blocks: Block[] = [
     row(
       [
@@ -164,7 +155,7 @@ export function reasonBlocks(reason: Reason, width: number, depth: number): Bloc
           ? []
           : [{ text: reason.value, x: width - values, width: values, setting: SMALL, align: "end" as const }]),
       ],
-      { before: 1.5, keep: reason.children.length > 0, picture: guides },
+      { before: 1.5, keep: depth === 0 && reason.children.length > 0, guides: depth },
     ),
   ];
   if (reason.source) {
@@ -173,11 +164,9 @@ export function reasonBlocks(reason: Reason, width: number, depth: number): Bloc
       { ...last, keep: true },
       row([{ text: reason.source, x: indent, width: width - indent, setting: SOURCE }], {
         keep: reason.children.length > 0 && depth === 0,
+        guides: depth,
       }),
     );
   }
   return [...blocks, ...reason.children.flatMap((child) => reasonBlocks(child, width, depth + 1))];
 }
-
-/** A thin line between two groups of a list. */
-export const divider = (width: number): Block => hairline(width, 6, 4);

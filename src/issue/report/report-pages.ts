@@ -15,16 +15,7 @@ import { placePicture } from "../place-picture.ts";
 import { ruleWords } from "../rule-words.ts";
 import { showRequired } from "../show-length.ts";
 import { symbolOf } from "../symbols.ts";
-import {
-  ASSUMPTIONS,
-  CAUTIONS,
-  capital,
-  PARAPHRASE,
-  PROGRAM,
-  SHORT_CAUTION,
-  sheetTitle,
-  VERDICT_WORDS,
-} from "../words.ts";
+import { ASSUMPTIONS, CAUTIONS, PARAPHRASE, PROGRAM, SHORT_CAUTION, sheetTitle, VERDICT_WORDS } from "../words.ts";
 import {
   type Block,
   BODY,
@@ -81,7 +72,7 @@ export function reportPages(job: Job, result: CheckResult, facts: ReportFacts): 
       drawn.add(finding.elementId);
       return findingBlocks(job, result, finding, width, first);
     }),
-    ...untold(job, result, width),
+    ...untold(result, width),
     ...quietTable(job, quiet, width),
     ...basis(job, width),
     heading("Symbols", width),
@@ -217,7 +208,7 @@ function summary(result: CheckResult, width: number): Block[] {
 }
 
 /** What could not be told and what is missing, in one list to work through. */
-function untold(job: Job, result: CheckResult, width: number): Block[] {
+function untold(result: CheckResult, width: number): Block[] {
   const open = result.findings.filter(({ verdict }) => verdict === "cannot-tell");
   if (open.length === 0 && result.notices.length === 0) return [];
   return [
@@ -250,7 +241,6 @@ function untold(job: Job, result: CheckResult, width: number): Block[] {
         { before: 4 },
       );
     }),
-    ...(job ? [] : []),
   ];
 }
 
@@ -322,6 +312,3 @@ function cautions(width: number): Block[] {
     ...CAUTIONS.flatMap((text) => paragraph(text, width, setting, { before: 4, keep: text !== CAUTIONS.at(-1) })),
   ];
 }
-
-/** "Too close", for headings elsewhere. */
-export const verdictTitle = (finding: Finding): string => capital(VERDICT_WORDS[finding.verdict].name);

@@ -1,0 +1,223 @@
+import type { CheckResult } from "../check/finding.ts";
+import type { FontFace } from "../geometry/picture.ts";
+import type { Point2 } from "../geometry/point.ts";
+import { jobText, parseJobText } from "../job/parse-job.ts";
+import type { Job } from "../job/schema.ts";
+import type { AnnotationSpec } from "../pdf/write/annotations.ts";
+import { appendUpdate, issuedBytes } from "../pdf/write/append-update.ts";
+import { sha256 } from "../pdf/write/crypto/sha2.ts";
+import { inspectPdf } from "../pdf/write/inspect-pdf.ts";
+import { readAttachment } from "../pdf/write/read-attachment.ts";
+import { fail, ok, type Result } from "../units/problem.ts";
+import { legendMark } from "./legend-picture.ts";
+import type { Mark, MarkLayer } from "./mark.ts";
+import { type MarkOptions, marksOf } from "./marks-of.ts";
+import { pictureBounds } from "./place-picture.ts";
+import { reportPages } from "./report/report-pages.ts";
+import { pagesPdf } from "./report/report-pdf.ts";
+import { attachmentWords, LAYER_NAMES, reportTitle } from "./words.ts";
+
+/** The name under which a job travels inside an issued PDF. */
+export const JOB_ATTACHMENT = "underside-job.json";
+/** What the names of our annotations start with, so that issuing again knows them. */
+const MARK_NAME = "underside:";
+
+/** A drawing: its bytes, and the hash by which the job's sheets name it. */
+export interface Drawing {
+  readonly sha256: string;
+  readonly bytes: Uint8Array;
+}
+
+/** How a drawing is issued. */
+export interface IssueOptions {
+  readonly fonts: Readonly<Record<FontFace, Uint8Array>>;
+  /** The moment of issue, written into the file and the report. */
+  readonly now: Date;
+  /** Who issues; "" when not said. */
+  readonly author: string;
+  /** Report pages behind the drawing's own, as a file of their own, or none. A signed drawing gets a file of its own. */
+  readonly report: "with" | "separate" | "none";
+  /** Draw the marks into the pages instead of adding annotations. */
+  readonly flatten?: boolean;
+  readonly password?: string;
+  /** Where a legend goes, by sheet: its lower left corner as displayed, sheet space. */
+  readonly legends?: Readonly<Record<string, Point2>>;
+  readonly marks?: Omit<MarkOptions, "sheets">;
+}
+
+/** An issued drawing. */
+export interface IssuedFile {
+  /** What goes behind the drawing's own bytes. */
+  readonly increment: Uint8Array;
+  /** Drawing and increment in one. */
+  readonly bytes: Uint8Array;
+  /** The report, where it is a file of its own. */
+  readonly report: Uint8Array | undefined;
+}
+
+/**
+ * Issues one drawing: its sheets' marks as annotations on our layers, the report, and the job inside. The drawing's bytes
+ * stay an untouched prefix. Problems: `issue.no-sheet` (no sheet of the job lies on this drawing), `issue.missing-glyph`,
+ * `issue.bad-font`, and `pdf.*` for what the drawing does not allow.
+ */
+export async function issueFile(
+  job: Job,
+  result: CheckResult,
+  drawing: Drawing,
+  options: IssueOptions,
+): Promise<Result<IssuedFile>> {
+  const sheets = Object.entries(job.sheets).filter(([, sheet]) => sheet.file.sha256 === drawing.sha256);
+  if (sheets.length === 0) return fail("issue.no-sheet", "", { sha256: drawing.sha256 });
+  const facts = inspectPdf(drawing.bytes, options.password);
+  if (!facts.ok) return facts;
+  // Pages put behind a signature break it: a signed drawing keeps its pages, and the report stands alone.
+  const apart = options.report === "separate" || facts.value.signed;
+  let report: Uint8Array | undefined;
+  if (options.report !== "none") {
+    const made = await reportPdf(job, result, options);
+    if (!made.ok) return made;
+    report = made.value;
+  }
+  const marks = marksOf(job, result, { ...options.marks, sheets: new Set(sheets.map(([id]) => id)) });
+  for (const [id, at] of Object.entries(options.legends ?? {})) {
+    const legend = sheets.some(([sheet]) => sheet === id) ? legendMark(job, id, at) : undefined;
+    if (legend) marks.push(legend);
+  }
+  const pages = sheets.map(([id, sheet]) => ({
+    page: sheet.page,
+    annotations: marks.filter((mark) => mark.sheet === id).map((mark) => annotation(mark, options)),
+  }));
+  const update = appendUpdate(drawing.bytes, {
+    pages: mergePages(pages),
+    layers: (["areas", "wiring", "findings"] satisfies MarkLayer[]).map((id) => ({ id, name: LAYER_NAMES[id] })),
+    fonts: options.fonts,
+    ...(report && !apart ? { freshPages: report } : {}),
+    attachment: {
+      name: JOB_ATTACHMENT,
+      mime: "application/json",
+      description: attachmentWords(drawing.bytes.length, drawing.sha256),
+      bytes: new TextEncoder().encode(jobText(job)),
+      modified: options.now,
+    },
+    removeNames: (name) => name.startsWith(MARK_NAME),
+    ...(options.flatten === undefined ? {} : { flatten: options.flatten }),
+    ...(options.password === undefined ? {} : { password: options.password }),
+  });
+  if (!update.ok) return update;
+  const { increment } = update.value;
+  return ok({ increment, bytes: issuedBytes(drawing.bytes, increment), report: apart ? report : undefined });
+}
+
+/** The report as a PDF of its own. Problems: `issue.missing-glyph`, `issue.bad-font`. */
+export function reportPdf(
+  job: Job,
+  result: CheckResult,
+  options: Pick<IssueOptions, "fonts" | "now" | "author">,
+): Promise<Result<Uint8Array>> {
+  const { fonts, now, author } = options;
+  return pagesPdf(reportPages(job, result, { now, author }), fonts, { title: reportTitle(job), author, now });
+}
+
+/** Every drawing of a job, issued; the report goes with the first one, or alone. */
+export interface IssuedJob {
+  readonly files: readonly { readonly sha256: string; readonly name: string; readonly bytes: Uint8Array }[];
+  readonly report: Uint8Array | undefined;
+}
+
+/**
+ * Issues every drawing of a job that is at hand, by SHA-256, in the order of their names. Problems as with `issueFile`,
+ * and `issue.drawing-missing` (name, sha256) for each drawing that is not at hand: then nothing is issued.
+ */
+export async function issueJob(
+  job: Job,
+  result: CheckResult,
+  drawings: ReadonlyMap<string, Uint8Array>,
+  options: IssueOptions,
+): Promise<Result<IssuedJob>> {
+  const names = new Map(Object.values(job.sheets).map(({ file }) => [file.sha256, file.name] as const));
+  if (names.size === 0) return fail("issue.no-sheet");
+  const missing = [...names].filter(([hash]) => !drawings.has(hash));
+  if (missing.length > 0) {
+    return {
+      ok: false,
+      problems: missing.map(([hash, name]) => ({
+        code: "issue.drawing-missing",
+        where: name,
+        params: { name, sha256: hash },
+      })),
+    };
+  }
+  const order = [...names].sort(([a, x], [b, y]) => compare(x, y) || compare(a, b));
+  const files: { sha256: string; name: string; bytes: Uint8Array }[] = [];
+  let report: Uint8Array | undefined;
+  for (const [i, [hash, name]] of order.entries()) {
+    const bytes = drawings.get(hash) as Uint8Array;
+    const wanted = i === 0 ? options.report : "none";
+    const issued = await issueFile(job, result, { sha256: hash, bytes }, { ...options, report: wanted });
+    if (!issued.ok) {
+      return { ok: false, problems: issued.problems.map((problem) => ({ ...problem, where: problem.where || name })) };
+    }
+    files.push({ sha256: hash, name, bytes: issued.value.bytes });
+    report ??= issued.value.report;
+  }
+  return ok({ files, report });
+}
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** What an issued PDF carries: the job, and of its drawings the one the file was made from, as it was. */
+export interface CarriedJob {
+  readonly job: Job;
+  /** By SHA-256. Empty when the file's start is no longer the drawing it was issued from. */
+  readonly drawings: ReadonlyMap<string, Uint8Array>;
+}
+
+/**
+ * The job inside an issued PDF, and the original drawing cut from its start; undefined when the PDF carries none.
+ * Problems: `pdf.*` when the file cannot be read, those of `parseJobText` when the job cannot.
+ */
+export function jobFromIssued(bytes: Uint8Array, password?: string): Result<CarriedJob | undefined> {
+  const held = readAttachment(bytes, JOB_ATTACHMENT, password);
+  if (!held.ok) return held;
+  if (!held.value) return ok(undefined);
+  const job = parseJobText(new TextDecoder().decode(held.value));
+  if (!job.ok) return job;
+  const drawings = new Map<string, Uint8Array>();
+  const files = new Map(Object.values(job.value.sheets).map(({ file }) => [file.sha256, file.bytes] as const));
+  for (const [hash, length] of files) {
+    if (length === 0 || length > bytes.length) continue;
+    const start = bytes.subarray(0, length);
+    if (hexadecimal(sha256(start)) === hash) drawings.set(hash, start.slice());
+  }
+  return ok({ job: job.value, drawings });
+}
+
+const hexadecimal = (bytes: Uint8Array): string =>
+  [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+
+function annotation(mark: Mark, options: IssueOptions): AnnotationSpec {
+  const { subtype, subject, contents, vertices, colour } = mark.annotation;
+  const box = pictureBounds(mark.picture) ?? [0, 0, 0, 0];
+  return {
+    subtype,
+    name: `${MARK_NAME}${mark.key}`,
+    contents,
+    author: options.author,
+    subject,
+    modified: options.now,
+    layer: mark.layer,
+    rect: [box[0], box[1], box[2], box[3]],
+    ...(vertices ? { vertices } : {}),
+    colour,
+    picture: mark.picture,
+  };
+}
+
+/** Sheets that are one page twice in the job: their marks go to that page together. */
+function mergePages(
+  pages: readonly { readonly page: number; readonly annotations: readonly AnnotationSpec[] }[],
+): { page: number; annotations: AnnotationSpec[] }[] {
+  const merged = new Map<number, AnnotationSpec[]>();
+  for (const { page, annotations } of pages) merged.set(page, [...(merged.get(page) ?? []), ...annotations]);
+  return [...merged].map(([page, annotations]) => ({ page, annotations }));
+}
