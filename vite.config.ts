@@ -76,14 +76,8 @@ function packSamples(): Plugin {
     name: "pack-samples",
     apply: "build",
     async generateBundle() {
-      const folders = new Set(
-        filesUnder(join(root, "samples"))
-          .filter(isJob)
-          .map((path) => dirname(path)),
-      );
-      for (const folder of folders) {
-        const [path, second] = filesUnder(folder).filter(isJob);
-        if (!path || second) throw new Error(`${folder} holds more than one job`);
+      for (const path of filesUnder(join(root, "samples")).filter((file) => basename(file) === "job.json")) {
+        const folder = dirname(path);
         const job = parseJobText(readFileSync(path, "utf8"));
         if (!job.ok) throw new Error(`${path} is not a job: ${JSON.stringify(job.problems)}`);
         const plans = filesUnder(folder).filter((file) => file.endsWith(".pdf"));
@@ -98,8 +92,6 @@ function packSamples(): Plugin {
     },
   };
 }
-
-const isJob = (path: string): boolean => path.endsWith(".json");
 
 function filesUnder(folder: string): string[] {
   if (!existsSync(folder)) return [];
