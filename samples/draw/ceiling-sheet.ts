@@ -49,6 +49,7 @@ export function ceilingSheet(metrics: Metrics, layers: readonly string[]): Drawn
     height,
     rotate: 0,
     content: pen.content,
+    label: "A-131",
     plans: [
       {
         name: "Reflected ceiling plan",
@@ -123,7 +124,7 @@ function hull(pen: Pen): void {
   const side = (sign: number): Paper[] =>
     Array.from({ length: 25 }, (_, i): Paper => {
       const t = i / 24;
-      const beam = 4.6 * Math.sin(Math.PI * Math.min(1, t * 0.86 + 0.1)) ** 0.7;
+      const beam = 4.6 * Math.max(0, Math.sin(Math.PI * (0.1 + 0.9 * t))) ** 0.7;
       return at(centre + sign * beam, 3.5 + t * 21);
     });
   pen.path(side(1), { width: "hair", grey: 0.6, dash: [2, 2] });
@@ -207,8 +208,8 @@ function raceways(pen: Pen): void {
   symbol(
     "F-1",
     ([x, y]) => {
-      pen.rect([x - 7, y - 3], 14, 6, { width: "heavy", fill: 1 });
-      pen.line([x - 3, y], [x + 3, y], { width: "thin" });
+      pen.rect([x - 3, y - 7], 6, 14, { width: "heavy", fill: 1 });
+      pen.line([x, y - 3], [x, y + 3], { width: "thin" });
     },
     [30, 22],
   );
@@ -265,7 +266,7 @@ function notes(pen: Pen): void {
       ["Raceway elevations are given at both ends of a", "run alike, unless two are written."],
       ["C.L.: centre line. TOP: top of raceway or box."],
       ["R-3 and the store deck were surveyed."],
-      ["R-5 is drawn as the installer asked for it,", "in a flute of the hall deck. Under review."],
+      ["R-5 is drawn as the installer asked for it,", "in a flute of the hall deck; not in concrete."],
       ["R-6: fittings and boxes are listed, steel."],
       ["R-7: fittings by the installer, not yet named."],
       ["R-10 and the north half of R-9 hang under", "the loft floor, which is not a roof."],

@@ -1,15 +1,25 @@
+import { createHash } from "node:crypto";
+import { jobText, parseJob } from "../../src/job/parse-job.ts";
 import { ceilingSheet } from "./ceiling-sheet.ts";
 import { framingSheet } from "./framing-sheet.ts";
 import { pdfFile } from "./pdf-file.ts";
 import { loadMetrics } from "./pen.ts";
+import { workshopJob } from "./workshop-job.ts";
 
 /** Layers of the set, in the order in which they are listed. */
 const LAYERS = ["TITLE", "GRID", "DECK", "STEEL", "DETAILS", "WALLS", "CEILING", "LIGHTING", "RACEWAYS", "NOTES"];
 
-/** The files of the sample, drawn anew: the same bytes each time. */
+/** The files of the sample, made anew: the same bytes each time. */
 export async function drawWorkshop(): Promise<{ readonly name: string; readonly bytes: Uint8Array }[]> {
   const metrics = await loadMetrics();
   const pages = [framingSheet(metrics, LAYERS), ceilingSheet(metrics, LAYERS)];
   const bytes = pdfFile("Riverside Workshop (invented sample)", LAYERS, pages);
-  return [{ name: "riverside-workshop.pdf", bytes }];
+  const name = "riverside-workshop.pdf";
+  const sha256 = createHash("sha256").update(bytes).digest("hex");
+  const job = parseJob(workshopJob({ sha256, name, bytes: bytes.length }));
+  if (!job.ok) throw new Error(`The sample's job cannot be read: ${JSON.stringify(job.problems)}`);
+  return [
+    { name, bytes },
+    { name: "job.json", bytes: new TextEncoder().encode(jobText(job.value)) },
+  ];
 }

@@ -61,6 +61,7 @@ export function framingSheet(metrics: Metrics, layers: readonly string[]): Drawn
     height: width,
     rotate: 90,
     content: pen.content,
+    label: "S-201",
     plans: [],
   };
 }
@@ -126,13 +127,13 @@ function column(pen: Pen, [x, y]: Paper): void {
 }
 
 function tags(pen: Pen): void {
-  elevationTag(pen, at(4, north - 2.2), "T.O. STEEL AT GRID D", `16'-0"`);
-  elevationTag(pen, at(28, north - 2.2), "T.O. STEEL AT GRID D", `16'-0"`);
-  elevationTag(pen, at(4, 2.6), "T.O. STEEL AT GRID A", `14'-9"`);
-  elevationTag(pen, at(52, 2.6), "T.O. STEEL AT GRID A", `14'-9"`);
-  elevationTag(pen, at(76, 35.8), "T.O. DECK, LEVEL", `12'-1 1/2"`);
-  elevationTag(pen, at(76, 57.8), "T.O. STEEL, LOFT FLOOR", `12'-0"`);
-  elevationTag(pen, at(26.5, -4), "BOTTOM OF DECK", `10'-6"`);
+  elevationTag(pen, at(4, north - 2.2), "T.O. STEEL AT GRID D", `EL. 16'-0"`);
+  elevationTag(pen, at(28, north - 2.2), "T.O. STEEL AT GRID D", `EL. 16'-0"`);
+  elevationTag(pen, at(4, 2.6), "T.O. STEEL AT GRID A", `EL. 14'-9"`);
+  elevationTag(pen, at(52, 2.6), "T.O. STEEL AT GRID A", `EL. 14'-9"`);
+  elevationTag(pen, at(76, 35.8), "T.O. DECK, LEVEL", `EL. 12'-1 1/2"`);
+  elevationTag(pen, at(76, 57.8), "T.O. STEEL, LOFT FLOOR", `EL. 12'-0"`);
+  elevationTag(pen, at(26.5, -4), "BOTTOM OF DECK", `EL. 10'-6"`);
   // The way down, and the way the deck spans.
   for (const bay of [0, 1, 2]) {
     const [tail, tip] = [at(bay * 24 + 19, 52.5), at(bay * 24 + 19, 43)];
@@ -213,10 +214,10 @@ function notes(pen: Pen): void {
       },
     );
   pen.text("FLOOR DECK, NOT A ROOF", [1268, row(3)], { size: 7.5 });
-  elevationTag(pen, [1238, row(4) - 2], "WHAT IS GIVEN", `0'-0"`);
+  elevationTag(pen, [1238, row(4) - 2], "WHAT IS GIVEN", `EL. 0'-0"`);
 }
 
-/** Deck on a purlin at 3" = 1'-0": 18 points an inch of building. */
+/** Deck on a joist at 3" = 1'-0": 18 points an inch of building. */
 function bearingDetail(pen: Pen, [x, y]: Paper): void {
   const s = 18;
   const depth = 1.5 * s;
@@ -335,7 +336,7 @@ function stepDetail(pen: Pen, [x, y]: Paper): void {
   pen.text("OPEN BELOW THE STEP", [gridX - 140, store + 29], { size: 6.5 });
   pen.line([gridX + 120, store + 1.5 * s], [gridX + 120, store + 5.5 * s + 18], { width: "hair" });
   arrowHead(pen, [gridX + 120, store + 1.5 * s], [gridX + 120, store + 5.5 * s], 5);
-  elevationTag(pen, [gridX + 120, store + 5.5 * s + 22], "T.O. DECK, SURVEYED", `12'-1 1/2"`);
+  elevationTag(pen, [gridX + 120, store + 5.5 * s + 22], "T.O. DECK, SURVEYED", `EL. 12'-1 1/2"`);
   elevationTag(pen, [gridX - 150, hall - 18], "T.O. STEEL VARIES", "SEE PLAN");
   pen.line([gridX - 150, hall - 13], [gridX - 150, hall], { width: "hair" });
   arrowHead(pen, [gridX - 150, hall], [gridX - 150, hall - 13], 5);

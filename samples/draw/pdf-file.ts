@@ -5,6 +5,8 @@ export interface DrawnPage {
   readonly height: number;
   readonly rotate: 0 | 90;
   readonly content: string;
+  /** What the file calls the page. */
+  readonly label: string;
   /** Plans with a scale of their own, for viewers that measure (ISO 32000-2, 12.9). */
   readonly plans: readonly {
     readonly name: string;
@@ -42,8 +44,9 @@ export function pdfFile(title: string, layers: readonly string[], pages: readonl
   });
   objects[tree - 1] = `<< /Type /Pages /Count ${kids.length} /Kids [${kids.join(" ")}] >>`;
   const all = groups.join(" ");
+  const labels = pages.map((page, i) => `${i} << /P (${escaped(page.label)}) >>`).join(" ");
   objects[catalog - 1] =
-    `<< /Type /Catalog /Pages ${tree} 0 R /OCProperties << /OCGs [${all}] /D << /Order [${all}] /ON [${all}] >> >> >>`;
+    `<< /Type /Catalog /Pages ${tree} 0 R /PageLabels << /Nums [${labels}] >> /OCProperties << /OCGs [${all}] /D << /Order [${all}] /ON [${all}] >> >> >>`;
 
   // The second line marks the file as binary (ISO 32000-2, 7.5.2).
   let text = "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n";
