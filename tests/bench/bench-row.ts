@@ -30,3 +30,14 @@ export function leastTime(rounds: number, work: () => number, keep: (result: num
   }
   return least;
 }
+
+/** The least time of each of several works, their rounds taken in turn, so that a busy machine troubles all alike. */
+export function leastTimes(rounds: number, works: readonly (() => number)[], keep: (result: number) => void): number[] {
+  const least = works.map(() => Number.POSITIVE_INFINITY);
+  for (let round = 0; round < rounds; round++) {
+    works.forEach((work, i) => {
+      least[i] = Math.min(least[i]!, leastTime(1, work, keep));
+    });
+  }
+  return least;
+}
