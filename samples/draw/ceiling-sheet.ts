@@ -244,8 +244,8 @@ function rooms(pen: Pen): void {
   ceiling("EXPOSED STRUCTURE", "NO CEILING", 50, 42);
   room("STORE", "102", 84, 27.2);
   ceiling("LAY-IN 2X4", `9'-6" AFF`, 84, 24.6);
-  room("OFFICE (LOFT ABOVE)", "103", 83.6, 52.2);
-  ceiling("LAY-IN 2X2", `9'-0" AFF`, 83.6, 49.6);
+  room("OFFICE (LOFT ABOVE)", "103", 80.7, 51.4);
+  ceiling("LAY-IN 2X2", `9'-0" AFF`, 80.7, 48.8);
   room("CANOPY", "104", 31.5, -6.4);
   ceiling("BOARDS", `9'-8" AFF`, 36.4, -6.6);
   pen.text("BULKHEAD DOWN TO 9'-6\"; OPEN TO THE HALL ABOVE", [at(72.9, 0)[0], at(0, 20)[1]], {

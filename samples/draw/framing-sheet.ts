@@ -274,8 +274,11 @@ function bearingDetail(pen: Pen, [x, y]: Paper): void {
   lead([x + 4 * s + 12 * s - 4, tos], [right + 16, over - 14], "T.O. STEEL =");
   pen.text("LOWEST SURFACE OF DECK", [right + 29, over - 25], { size: 7, bold: true });
   lead([right - 20, y + 8], [right + 16, y - 8], "JOIST, TOP CHORD");
-  lead([screw, over - 15], [screw - 60, over + 62], "");
-  pen.text("ROOFING SCREW", [screw - 62, over + 66], { size: 7, align: "end" });
+  const screwNote: Paper = [screw - 60, over + 62];
+  pen.line([screw, over - 15], screwNote, { width: "hair" });
+  pen.line(screwNote, [screwNote[0] - 10, screwNote[1]], { width: "hair" });
+  arrowHead(pen, [screw, over - 15], screwNote, 5);
+  pen.text("ROOFING SCREW", [screwNote[0] - 13, screwNote[1] - 2.4], { size: 7, align: "end" });
   viewTitle(pen, [x - 44, y - 84], "2", "DECK BEARING", `3" = 1'-0"`);
 }
 

@@ -120,7 +120,7 @@ export const RUNS: readonly DrawnRun[] = [
       [ft(86), ft(35)],
       [ft(86), ft(55)],
     ],
-    note: { at: [ft(86), ft(50)], turn: 90 },
+    note: { at: [ft(86), ft(49)], turn: 90 },
   },
   {
     label: "R-10",
