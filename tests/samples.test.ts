@@ -10,7 +10,7 @@ import { sheetToBuilding } from "../src/job/registration.ts";
 import type { Job } from "../src/job/schema.ts";
 
 const folder = "samples/riverside-workshop";
-const file = (name: string): Uint8Array => new Uint8Array(readFileSync(`${folder}/${name}`));
+const file = (path: string): Uint8Array => new Uint8Array(readFileSync(`samples/${path}`));
 const text = (name: string): string => readFileSync(`${folder}/${name}`, "utf8");
 
 interface ExpectedFinding {
@@ -46,19 +46,24 @@ function close(found: number | null, wanted: number | null, what: string): void 
 
 describe("the sample's files", () => {
   it("come out of the drawing script byte for byte", async () => {
-    for (const { name, bytes } of await drawWorkshop()) {
+    for (const { path, bytes } of await drawWorkshop()) {
       // Compared as one, since a list of every byte that differs helps nobody.
-      expect(Buffer.from(bytes).equals(file(name)), `${name}: run npm run samples`).toBe(true);
+      expect(Buffer.from(bytes).equals(file(path)), `${path}: run npm run samples`).toBe(true);
     }
   });
 
   it("hold a job in the one way a job is written, of exactly these drawings", () => {
     expect(jobText(job)).toBe(text("job.json"));
-    for (const sheet of Object.values(job.sheets)) expect(sheet.file.bytes).toBe(file("riverside-workshop.pdf").length);
+    for (const sheet of Object.values(job.sheets))
+      expect(sheet.file.bytes).toBe(file("riverside-workshop/riverside-workshop.pdf").length);
   });
 
   it("are one file of two sheets, the first turned, at two scales, each with its texts", async () => {
-    const task = getDocument({ data: file("riverside-workshop.pdf"), verbosity: 0, useSystemFonts: false });
+    const task = getDocument({
+      data: file("riverside-workshop/riverside-workshop.pdf"),
+      verbosity: 0,
+      useSystemFonts: false,
+    });
     const document = await task.promise;
     expect(document.numPages).toBe(2);
     expect(await document.getPageLabels()).toEqual(["S-201", "A-131"]);

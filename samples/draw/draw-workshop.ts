@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { jobText, parseJob } from "../../src/job/parse-job.ts";
+import { JOB_FILE_EXTENSION, writeJobFile } from "../../src/store/job-file.ts";
 import { ceilingSheet } from "./ceiling-sheet.ts";
 import { framingSheet } from "./framing-sheet.ts";
 import { pdfFile } from "./pdf-file.ts";
@@ -9,8 +10,8 @@ import { workshopJob } from "./workshop-job.ts";
 /** Layers of the set, in the order in which they are listed. */
 const LAYERS = ["TITLE", "GRID", "DECK", "STEEL", "DETAILS", "WALLS", "CEILING", "LIGHTING", "RACEWAYS", "NOTES"];
 
-/** The files of the sample, made anew: the same bytes each time. */
-export async function drawWorkshop(): Promise<{ readonly name: string; readonly bytes: Uint8Array }[]> {
+/** The files of the sample, made anew, by their path in `samples`: drawings, job, and the job file that carries both. The same bytes each time. */
+export async function drawWorkshop(): Promise<{ readonly path: string; readonly bytes: Uint8Array }[]> {
   const metrics = await loadMetrics();
   const pages = [framingSheet(metrics, LAYERS), ceilingSheet(metrics, LAYERS)];
   const bytes = pdfFile("Riverside Workshop (invented sample)", LAYERS, pages);
@@ -19,7 +20,11 @@ export async function drawWorkshop(): Promise<{ readonly name: string; readonly 
   const job = parseJob(workshopJob({ sha256, name, bytes: bytes.length }));
   if (!job.ok) throw new Error(`The sample's job cannot be read: ${JSON.stringify(job.problems)}`);
   return [
-    { name, bytes },
-    { name: "job.json", bytes: new TextEncoder().encode(jobText(job.value)) },
+    { path: `riverside-workshop/${name}`, bytes },
+    { path: "riverside-workshop/job.json", bytes: new TextEncoder().encode(jobText(job.value)) },
+    {
+      path: `riverside-workshop${JOB_FILE_EXTENSION}`,
+      bytes: await writeJobFile(job.value, new Map([[sha256, bytes]])),
+    },
   ];
 }
