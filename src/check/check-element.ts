@@ -19,7 +19,7 @@ export type UnnumberedFinding = Omit<Finding, "number">;
 export function checkElement(scene: Scene, id: string, element: Element): readonly UnnumberedFinding[] {
   const shape = checkKindOf(element).shape(scene, element, id);
   const parts: Part[] = shape.gaps.map((gap) =>
-    cannotTell(element.label, gap.missing, [[gap.from, gap.to]], undefined, shape.reasons),
+    cannotTell(element.label, gap.missing, [[gap.from, gap.to]], undefined, shape.reasonsAt()),
   );
   const { rules } = scene;
   if (!rules) {
@@ -123,7 +123,7 @@ function uncovered(scene: Scene, element: Element, shape: ElementShape, stations
   const remedy: Remedy = elsewhere
     ? { kind: "outline", text: "Register its sheet to the sheet with the deck areas, by two shared points." }
     : { kind: "outline", text: "Outline the deck area above it, as roof or as floor." };
-  return [cannotTell(element.label, [{ text, remedy }], open, undefined, shape.reasons)];
+  return [cannotTell(element.label, [{ text, remedy }], open, undefined, shape.reasonsAt())];
 }
 
 function placeText(scene: Scene, open: IntervalSet, shape: ElementShape): string {

@@ -98,7 +98,7 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
     }
   }
   if (missing.length > 0 || !plane) {
-    return { known: false, missing, reason: reason(`Lowest surface of ${area.label} is not known`, {}, steps) };
+    return { known: false, missing, explain: () => reason(`Lowest surface of ${area.label} is not known`, {}, steps) };
   }
   const tolerance = toInches(elevation.plusMinus ?? tolerances.decks);
   if (tolerance > 0)
@@ -112,7 +112,7 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
   return {
     known: true,
     value: { plane, tolerance: inches(tolerance) },
-    reason: reason(`Lowest surface of the deck of ${area.label}`, { value }, steps),
+    explain: () => reason(`Lowest surface of the deck of ${area.label}`, { value }, steps),
   };
 }
 

@@ -250,7 +250,7 @@ function distanceReasons(
       { value: clearanceText(measured.least, system) },
       steps,
     ),
-    ...shape.reasons,
+    ...shape.reasonsAt(measured.station),
     deck.reason,
     reason(`${deck.area.label} is recorded as ${CLASS_WORDS[classification.is]}`, {
       value: classification.reason || "no reason recorded",

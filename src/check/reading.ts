@@ -6,10 +6,10 @@ export interface Missing {
   readonly remedy: Remedy;
 }
 
-/** A value with the reasons that led to it, or what is missing to know it. */
+/** A value with what led to it, explained when somebody asks, or what is missing to know it. */
 export type Reading<T> =
-  | { readonly known: true; readonly value: T; readonly reason: Reason }
-  | { readonly known: false; readonly missing: readonly Missing[]; readonly reason: Reason };
+  | { readonly known: true; readonly value: T; readonly explain: () => Reason }
+  | { readonly known: false; readonly missing: readonly Missing[]; readonly explain: () => Reason };
 
 /** A step of an explanation. */
 export const reason = (

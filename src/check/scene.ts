@@ -142,6 +142,6 @@ function deckArea(job: Job, id: Id, area: Area, registered: Registration): DeckA
     missing,
     reason: fault
       ? reason(`The outline of ${area.label} cannot be used: it crosses itself or is collapsed`)
-      : surface.reason,
+      : surface.explain(),
   };
 }

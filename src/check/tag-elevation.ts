@@ -28,74 +28,57 @@ export function tagElevation(
   what: string,
 ): Reading<AxisElevation> {
   const { job, system } = scene;
-  if (!tag) return unknown(`${what}: no elevation tag`, `Give ${what.replace(/^Tag/, "the tag")}.`);
-  const given = toInches(tag.length);
-  const steps: Reason[] = [];
-  let z: number;
-  let tolerance = toInches(tag.plusMinus ?? job.settings.job.tolerances.tags);
-  switch (tag.datum.from) {
-    case "project":
-      z = given;
-      steps.push(reason("Counted from the project datum"));
-      break;
-    case "storey": {
-      const storey = job.storeys[tag.datum.storey];
-      if (!storey)
-        return unknown(
-          `${what}: counted from a storey that is not in the job`,
-          `Choose a storey for ${what.replace(/^Tag/, "the tag")}.`,
-        );
-      z = toInches(storey.floor) + given;
-      steps.push(
-        reason(`Above the finished floor of ${storey.name}, whose elevation is`, {
-          value: asGiven(storey.floor, system),
-        }),
-      );
-      break;
+  if (!tag) return unknown(`${what}: no elevation tag`, `Give ${theTag(what)}.`);
+  const counted = countedFrom(scene, root, at, tag, what);
+  if (!counted.known) return counted;
+  const half = { centre: 0, top: -halfHeight, bottom: halfHeight }[tag.basis];
+  const axis = counted.value.start + counted.value.sign * toInches(tag.length) + half;
+  const plusMinus = tag.plusMinus ?? job.settings.job.tolerances.tags;
+  const tolerance = toInches(plusMinus);
+  const explain = (): Reason => {
+    const steps = [counted.explain()];
+    if (half !== 0) {
+      const step = half < 0 ? "Tagged to the top: less half the height" : "Tagged to the bottom: plus half the height";
+      steps.push(reason(step, { value: written(halfHeight, system) }));
     }
-    case "below-deck": {
-      const deck = onlyDeckOver(scene, root, at);
-      if (!deck.known) return deck;
-      z = elevationAt(deck.value.face!.plane, at) - given;
-      tolerance = inches(tolerance);
-      steps.push(
-        reason(`Below the lowest surface of ${deck.value.area.label}, which is there at`, {
-          value: written(elevationAt(deck.value.face!.plane, at), system),
-        }),
-      );
-    }
-  }
-  const { axis, step } = toAxis(z, tag.basis, halfHeight, system);
-  if (step) steps.push(step);
-  if (tolerance > 0)
-    steps.push(
-      reason("The tag may be off by, each way", {
-        value: asGiven(tag.plusMinus ?? job.settings.job.tolerances.tags, system),
-      }),
-    );
-  return {
-    known: true,
-    value: { z: inches(axis), tolerance },
-    reason: reason(
+    if (tolerance > 0) steps.push(reason("The tag may be off by, each way", { value: asGiven(plusMinus, system) }));
+    return reason(
       `${what}: ${asGiven(tag.length, system)} to ${basisWords[tag.basis]}`,
       { value: `axis at ${written(axis, system)}`, source: "elevation tag" },
       steps,
-    ),
+    );
   };
+  return { known: true, value: { z: inches(axis), tolerance }, explain };
 }
 
-function toAxis(
-  z: number,
-  basis: Tag["basis"],
-  half: number,
-  system: "imperial" | "metric",
-): { axis: number; step?: Reason } {
-  if (basis === "centre") return { axis: z };
-  const value = written(half, system);
-  return basis === "top"
-    ? { axis: z - half, step: reason("Tagged to the top: less half the height", { value }) }
-    : { axis: z + half, step: reason("Tagged to the bottom: plus half the height", { value }) };
+/** What a tag is counted from: an elevation, and whether the tag's length goes up or down from it. */
+function countedFrom(
+  scene: Scene,
+  root: string,
+  at: Point2,
+  { datum }: Tag,
+  what: string,
+): Reading<{ readonly start: number; readonly sign: 1 | -1 }> {
+  const { system } = scene;
+  if (datum.from === "project")
+    return { known: true, value: { start: 0, sign: 1 }, explain: () => reason("Counted from the project datum") };
+  if (datum.from === "storey") {
+    const storey = scene.job.storeys[datum.storey];
+    if (!storey)
+      return unknown(`${what}: counted from a storey that is not in the job`, `Choose a storey for ${theTag(what)}.`);
+    const value = asGiven(storey.floor, system);
+    const explain = () => reason(`Above the finished floor of ${storey.name}, whose elevation is`, { value });
+    return { known: true, value: { start: toInches(storey.floor), sign: 1 }, explain };
+  }
+  const deck = onlyDeckOver(scene, root, at);
+  if (!deck.known) return deck;
+  const start = elevationAt(deck.value.face!.plane, at);
+  const text = `Below the lowest surface of ${deck.value.area.label}, which is there at`;
+  return { known: true, value: { start, sign: -1 }, explain: () => reason(text, { value: written(start, system) }) };
 }
+
+/** "Tag at vertex 2 of R-14" within a sentence. */
+const theTag = (what: string): string => what.replace(/^Tag/, "the tag");
 
 /** The one deck area with a known surface over a point of the plan. Several, or none, and the tag cannot be read. */
 function onlyDeckOver(scene: Scene, root: string, at: Point2): Reading<DeckArea> {
@@ -111,12 +94,16 @@ function onlyDeckOver(scene: Scene, root: string, at: Point2): Reading<DeckArea>
       `Both ${deck.area.label} and ${second.area.label} lie over this tag, which is counted from the deck`,
       "Count the tag from a floor or the project datum.",
     );
-  if (!deck.face) return { known: false, missing: deck.missing, reason: deck.reason };
-  return { known: true, value: deck, reason: deck.reason };
+  if (!deck.face) return { known: false, missing: deck.missing, explain: () => deck.reason };
+  return { known: true, value: deck, explain: () => deck.reason };
 }
 
-function unknown(text: string, remedy: string): { known: false; missing: Missing[]; reason: Reason } {
-  return { known: false, missing: [{ text, remedy: { kind: "record-fact", text: remedy } }], reason: reason(text) };
+function unknown(text: string, remedy: string): { known: false; missing: Missing[]; explain: () => Reason } {
+  return {
+    known: false,
+    missing: [{ text, remedy: { kind: "record-fact", text: remedy } }],
+    explain: () => reason(text),
+  };
 }
 
 /** The text of a tag after the element is lowered by `by` inches: a below-deck tag grows, any other shrinks. */

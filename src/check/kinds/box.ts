@@ -26,7 +26,7 @@ function envelope(box: Box, system: "imperial" | "metric"): Reading<Envelope> {
     return {
       known: false,
       missing: [{ text, remedy: { kind: "record-fact", text: `Choose the box or record its size for ${box.label}.` } }],
-      reason: reason(text),
+      explain: () => reason(text),
     };
   }
   const down = box.cover === "down";
@@ -34,9 +34,10 @@ function envelope(box: Box, system: "imperial" | "metric"): Reading<Envelope> {
   return {
     known: true,
     value: down ? { along: length, across: width, height } : { along: width, across: depth, height },
-    reason: reason(`Height of ${box.label}, cover ${box.cover === "down" ? "down" : "sideways"}`, {
-      value: written(height, system),
-      source,
-    }),
+    explain: () =>
+      reason(`Height of ${box.label}, cover ${box.cover === "down" ? "down" : "sideways"}`, {
+        value: written(height, system),
+        source,
+      }),
   };
 }

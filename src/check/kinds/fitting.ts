@@ -43,12 +43,12 @@ function envelope(fitting: Fitting, system: "imperial" | "metric"): Reading<Enve
     return {
       known: false,
       missing: [{ text, remedy: { kind: "record-fact", text: `Record the size of ${fitting.label}.` } }],
-      reason: reason(text),
+      explain: () => reason(text),
     };
   }
   return {
     known: true,
     value: found,
-    reason: reason(`Height of ${fitting.label}`, { value: written(found.height, system), source: found.source }),
+    explain: () => reason(`Height of ${fitting.label}`, { value: written(found.height, system), source: found.source }),
   };
 }

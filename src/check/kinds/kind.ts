@@ -20,8 +20,8 @@ export interface ElementShape {
   readonly root: string | undefined;
   readonly pieces: readonly Piece[];
   readonly gaps: readonly Gap[];
-  /** How sizes and elevations were found. */
-  readonly reasons: readonly Reason[];
+  /** How its size was found, and the elevations that settle a station; all of them where no station is given. */
+  reasonsAt(station?: number): readonly Reason[];
   /** Where a station lies on the sheet, sheet space. */
   sheetAt(station: number): Point2;
   /** Plan tolerance from the registration of its viewport. */

@@ -48,7 +48,7 @@ export function placedShape(
       remedy: { kind: "record-fact", text: "Set the scale of its viewport." },
     });
   if (!size.known) missing.push(...size.missing);
-  const reasons = [size.reason];
+  const explain = [size.explain];
   const pieces = [];
   if (registered.ok && size.known) {
     const [x, y] = applyTo(registered.value.sim, element.at);
@@ -61,7 +61,7 @@ export function placedShape(
       height / 2,
       `Tag of ${element.label}`,
     );
-    reasons.push(level.reason);
+    explain.push(level.explain);
     if (level.known) {
       const rotation = radians(registered.value.sim.angle + (element.rotationDeg * Math.PI) / 180);
       pieces.push(
@@ -77,7 +77,7 @@ export function placedShape(
     root,
     pieces,
     gaps: missing.length > 0 ? [{ from: 0, to: 0, missing }] : [],
-    reasons,
+    reasonsAt: () => explain.map((step) => step()),
     sheetAt: () => element.at,
     planTolerance: registered.ok ? registered.value.worst : 0,
     loweredTags: (by) => (element.tag ? [loweredTagText(element.tag, by, scene.system)] : []),

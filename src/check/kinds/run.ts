@@ -42,7 +42,7 @@ export const runKind: CheckKind<Run> = {
         root: registered.ok ? registered.value.root : undefined,
         pieces: [],
         gaps: [{ from: 0, to: 0, missing }],
-        reasons: size.known ? [size.reason] : [],
+        reasonsAt: () => (size.known ? [size.explain()] : []),
         sheetAt: () =>
           along(
             run.vertices.map((v) => v.at),
@@ -57,7 +57,7 @@ export const runKind: CheckKind<Run> = {
       scene,
       run,
       size.value,
-      size.reason,
+      size.explain,
       registered.value.root,
       (at) => applyTo(registered.value.sim, at),
       registered.value.worst,
@@ -75,7 +75,7 @@ function placed(
   scene: Scene,
   run: Run,
   diameter: Inches,
-  sizeReason: Reason,
+  sizeReason: () => Reason,
   root: string,
   toBuilding: (at: Point2) => Point2,
   planTolerance: number,
@@ -103,13 +103,12 @@ function placed(
       gaps.push({ from, to: stations[i + 1]!, missing: missingAround(run, readings, i) });
     }
   }
-  const read = readings.flatMap((r) => (r ? [r.reason] : []));
   return {
     elementClass,
     root,
     pieces,
     gaps,
-    reasons: [sizeReason, ...read],
+    reasonsAt: (station) => [sizeReason(), ...tagsAround(readings, stations, station).map((tag) => tag.explain())],
     sheetAt: (station) => sheetAtStation(run, stations, station),
     planTolerance,
     loweredTags: (by) =>
@@ -167,10 +166,11 @@ function outsideDiameter(run: Run, system: "imperial" | "metric"): Reading<Inche
     return {
       known: true,
       value: toInches(own),
-      reason: reason(`Outside diameter of ${run.label}, ${name}`, {
-        value: asGiven(own, system),
-        source: `as recorded for ${run.label}`,
-      }),
+      explain: () =>
+        reason(`Outside diameter of ${run.label}, ${name}`, {
+          value: asGiven(own, system),
+          source: `as recorded for ${run.label}`,
+        }),
     };
   }
   const row = findRacewaySize(type, tradeSize);
@@ -178,10 +178,11 @@ function outsideDiameter(run: Run, system: "imperial" | "metric"): Reading<Inche
     return {
       known: true,
       value: row.outside.value,
-      reason: reason(`Outside diameter of ${name}`, {
-        value: written(row.outside.value, system),
-        source: sourceText(row.outside.source),
-      }),
+      explain: () =>
+        reason(`Outside diameter of ${name}`, {
+          value: written(row.outside.value, system),
+          source: sourceText(row.outside.source),
+        }),
     };
   }
   const text = `${run.label}: the outside diameter of ${name} is not in the tables`;
@@ -196,7 +197,7 @@ function outsideDiameter(run: Run, system: "imperial" | "metric"): Reading<Inche
         },
       },
     ],
-    reason: reason(text),
+    explain: () => reason(text),
   };
 }
 
@@ -217,3 +218,18 @@ function along(points: readonly Point2[], lengths: readonly number[], distance: 
   }
   return points.at(-1) ?? [0, 0];
 }
+
+/** The tags a station's elevation was interpolated from: the next before and after it. All of them where no station is given. */
+function tagsAround(
+  readings: readonly (Reading<AxisElevation> | undefined)[],
+  stations: readonly number[],
+  station: number | undefined,
+): Reading<AxisElevation>[] {
+  if (station === undefined) return readings.filter((r) => r !== undefined);
+  const after = readings.findIndex((r, i) => r && stations[i]! >= station - AT_VERTEX_IN);
+  const before = readings.findLastIndex((r, i) => r && stations[i]! <= station + AT_VERTEX_IN);
+  return [...new Set([before, after])].flatMap((i) => readings[i] ?? []);
+}
+
+/** A station this near to a vertex is at it, inches. */
+const AT_VERTEX_IN = 1e-6;

@@ -24,7 +24,7 @@ export function AreaCard({ id, area }: { readonly id: Id; readonly area: Area })
     <CardFrame
       kind="Deck area"
       name={area.label}
-      tag={surface?.known ? `Lowest surface ${surface.reason.value ?? ""}` : "Lowest surface not known"}
+      tag={surface?.known ? `Lowest surface ${surface.explain().value ?? ""}` : "Lowest surface not known"}
     >
       <CardPart title="Is it a roof?">
         <div className="rows">

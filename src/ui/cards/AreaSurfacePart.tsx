@@ -39,7 +39,7 @@ export function AreaSurfacePart({ area }: { readonly area: Area }) {
               ))}
             </ul>
           )}
-          <ReasonsTree reason={surface.reason} openTo={2} />
+          <ReasonsTree reason={surface.explain()} openTo={2} />
         </>
       )}
     </CardPart>
