@@ -2,7 +2,7 @@ import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
 import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
-import { leastSquared, type Nearest, readFound } from "./segment-face.ts";
+import { assertFinite, leastSquared, type Nearest, nowhere, readFound } from "./segment-face.ts";
 import type { OrientedBox } from "./solid.ts";
 
 /** Signs of the corners of a box; corner i and i ^ 1, i ^ 2, i ^ 4 are joined by its edges. */
@@ -11,12 +11,13 @@ const BOX_EDGES = CORNERS.flatMap((i) => [1, 2, 4].filter((bit) => !(i & bit)).m
 
 /**
  * The least distance between the solid box and the bounded face; 0 when they touch, when the face pierces the box or
- * the box the face, and when one lies within the other. Exact up to rounding.
+ * the box the face, and when one lies within the other. Exact up to rounding. Throws when a coordinate is not finite.
  */
 export function boxToFace(box: OrientedBox, face: Face): Nearest {
+  assertFinite(box.centre, box.half, box.rotation);
   const corners = cornersOf(box);
   const [ox, oy, oz] = face.origin;
-  let best: Nearest = { distance: inches(Number.POSITIVE_INFINITY), onElement: box.centre, onFace: box.centre };
+  let best: Nearest | undefined;
   let bound = Number.POSITIVE_INFINITY;
   // Box edges against the face: corners above its inside, edges through it, edges past its edges.
   for (const [i, j] of BOX_EDGES) {
@@ -64,7 +65,7 @@ export function boxToFace(box: OrientedBox, face: Face): Nearest {
       return { distance: inches(0), onElement: at, onFace: at };
     }
   }
-  return best;
+  return best ?? nowhere(box.centre);
 }
 
 /** The least t in [0, 1] for which a + t d lies in the box about the origin with these half sizes, or undefined. */
@@ -113,8 +114,10 @@ function cornersOf({ centre, half, rotation }: OrientedBox): Point3[] {
 /**
  * Signed vertical gaps over the part of the box inside the face's plan: `least` from the box's top, `greatest` from
  * its bottom, both deck minus box (positive below the deck). Undefined when no part of the box is inside the plan.
+ * Throws when a coordinate is not finite.
  */
 export function boxVerticalGap(box: OrientedBox, face: Face): { least: Inches; greatest: Inches } | undefined {
+  assertFinite(box.centre, box.half, box.rotation);
   const [ox, oy, oz] = face.origin;
   const { gx, gy } = face.plane;
   const { edges } = face;

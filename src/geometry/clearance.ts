@@ -3,7 +3,7 @@ import type { Face } from "./face.ts";
 import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
 import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import { lerp3, type Point3 } from "./point.ts";
-import { leastSquared, type Nearest, readFound, type SegmentNearest } from "./segment-face.ts";
+import { assertFinite, leastSquared, type Nearest, nowhere, readFound, type SegmentNearest } from "./segment-face.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "./tolerance.ts";
 
 export { boxToFace, boxVerticalGap } from "./box-clearance.ts";
@@ -21,9 +21,10 @@ export interface VerticalGap {
 
 /**
  * The least distance from the axis p-q to the bounded face; 0 when it crosses or touches. Exact up to rounding. The
- * ends may coincide. For a round section the caller subtracts the radius.
+ * ends may coincide. For a round section the caller subtracts the radius. Throws when a coordinate is not finite.
  */
 export function segmentToFace(p: Point3, q: Point3, face: Face): SegmentNearest {
+  assertFinite(p, q);
   const [ox, oy, oz] = face.origin;
   const square = leastSquared(
     face,
@@ -35,7 +36,7 @@ export function segmentToFace(p: Point3, q: Point3, face: Face): SegmentNearest 
     q[2] - oz,
     Number.POSITIVE_INFINITY,
   );
-  if (square === Number.POSITIVE_INFINITY) return { distance: inches(square), onElement: p, onFace: p, t: 0 };
+  if (square === Number.POSITIVE_INFINITY) return { ...nowhere(p), t: 0 };
   return readFound(square, p, q, face);
 }
 
@@ -165,8 +166,10 @@ function withinRadius(
 /**
  * The parts of the axis p-q that lie inside the face's plan (its edge included), each with the signed vertical gap at
  * both ends. Empty where there is no deck above or below, as under a hole. A vertical axis is one part or none.
+ * Throws when a coordinate is not finite.
  */
 export function verticalGaps(p: Point3, q: Point3, face: Face): VerticalGap[] {
+  assertFinite(p, q);
   const [ox, oy, oz] = face.origin;
   const { gx, gy } = face.plane;
   const gapAt = ([x, y, z]: Point3): Inches => inches(gx * (x - ox) + gy * (y - oy) + face.lift - (z - oz));

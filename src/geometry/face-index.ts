@@ -4,7 +4,7 @@ import { BOX_STRIDE, likelyLeaf, makeBoxTree, meetsInPlan } from "./box-tree.ts"
 import { segmentToFace } from "./clearance.ts";
 import type { Face } from "./face.ts";
 import type { Point3 } from "./point.ts";
-import { leastSquared, type Nearest, readFound } from "./segment-face.ts";
+import { assertFinite, leastSquared, type Nearest, readFound } from "./segment-face.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type Capsule, type OrientedBox } from "./solid.ts";
 
 /** The nearest of many faces: its number in the list the index was made from, and the distance to it. */
@@ -68,6 +68,7 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
     },
 
     nearestToSegment(p, q, accept) {
+      assertFinite(p, q);
       around[0] = Math.min(p[0], q[0]);
       around[1] = Math.min(p[1], q[1]);
       around[2] = Math.min(p[2], q[2]);

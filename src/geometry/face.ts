@@ -25,9 +25,12 @@ export interface Face {
 
 /**
  * A face from its plan and its plane. Rings may run either way; where rings cross, inside is counted even-odd. A
- * repeated point does no harm. Never throws; whether a polygon is fit for use is `ringProblems`' question.
+ * repeated point does no harm; whether a polygon is fit for use is `ringProblems`' question. Throws when a coordinate of
+ * the polygon or the plane is not finite: no distance to such a face could be told.
  */
 export function makeFace(polygon: Polygon, plane: Plane): Face {
+  const numbers = [plane.gx, plane.gy, plane.c, ...[polygon.outline, ...polygon.holes].flat(2)];
+  if (!numbers.every(Number.isFinite)) throw new RangeError("a coordinate of a face is not finite");
   const plan = boundingBox(polygon.outline);
   const ox = (plan.min[0] + plan.max[0]) / 2;
   const oy = (plan.min[1] + plan.max[1]) / 2;

@@ -191,3 +191,17 @@ export function readFound(square: number, p: Point3, q: Point3, face: Face): Seg
     t,
   };
 }
+
+/** The answer for a face without corners. */
+export const nowhere = (from: Point3): Nearest => ({
+  distance: inches(Number.POSITIVE_INFINITY),
+  onElement: from,
+  onFace: from,
+});
+
+/** Throws when a coordinate is not finite: comparisons with it all fail, and the element would read as far away. */
+export function assertFinite(p: Point3, q: Point3, angle = 0): void {
+  if (!Number.isFinite(p[0] + p[1] + p[2] + q[0] + q[1] + q[2] + angle)) {
+    throw new RangeError("a coordinate of an element is not finite");
+  }
+}

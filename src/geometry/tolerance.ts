@@ -15,6 +15,9 @@ export const EDGE_TOLERANCE = 1e-9;
 
 /**
  * Whether a distance counts as closer than a limit: by more than `LIMIT_TOLERANCE`, so exactly at the limit is not.
- * The one comparison behind verdicts and stretches.
+ * The one comparison behind verdicts and stretches. Throws on what is not a number, which no comparison may let pass.
  */
-export const isCloserThan = (distance: number, limit: number): boolean => distance < limit - LIMIT_TOLERANCE;
+export function isCloserThan(distance: number, limit: number): boolean {
+  if (Number.isNaN(distance) || Number.isNaN(limit)) throw new RangeError("a distance or a limit is not a number");
+  return distance < limit - LIMIT_TOLERANCE;
+}

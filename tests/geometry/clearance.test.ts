@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { boxToFace, boxVerticalGap, nearStretches, segmentToFace, verticalGaps } from "../../src/geometry/clearance.ts";
 import { makeFace } from "../../src/geometry/face.ts";
+import { makeFaceIndex } from "../../src/geometry/face-index.ts";
 import { planeFromSlope, planeLevel } from "../../src/geometry/plane.ts";
 import type { Point2, Point3 } from "../../src/geometry/point.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "../../src/geometry/tolerance.ts";
@@ -129,6 +130,37 @@ describe("segment to face", () => {
     expect(distance([7, 10, 140], [7, 20, 140], makeFace({ outline: [], holes: [] }, planeLevel(inches(1))))).toBe(
       Number.POSITIVE_INFINITY,
     );
+  });
+
+  test("what is not a number throws; it never reads as far away", () => {
+    const nan = Number.NaN;
+    const square4 = { outline: square, holes: [] };
+    expect(() => segmentToFace([nan, 0, 0], [1, 1, 1], level)).toThrow(RangeError);
+    expect(() => segmentToFace([0, 0, 0], [1, 1, nan], level)).toThrow(RangeError);
+    expect(() => boxToFace({ centre: [0, 0, nan], half: [1, 1, 1], rotation: radians(0) }, level)).toThrow(RangeError);
+    expect(() => verticalGaps([0, 0, 0], [1, nan, 1], level)).toThrow(RangeError);
+    expect(() => boxVerticalGap({ centre: [0, 0, 0], half: [1, 1, nan], rotation: radians(0) }, level)).toThrow(
+      RangeError,
+    );
+    expect(() => nearStretches([0, 0, 0], [1, 1, 1], level, inches(nan))).toThrow(RangeError);
+    expect(() => makeFace(square4, planeLevel(inches(nan)))).toThrow(RangeError);
+    expect(() =>
+      makeFace(
+        {
+          outline: [
+            [0, 0],
+            [1, nan],
+            [1, 1],
+          ],
+          holes: [],
+        },
+        planeLevel(inches(1)),
+      ),
+    ).toThrow(RangeError);
+    expect(() => makeFaceIndex([level]).nearestToSegment([0, 0, nan], [1, 1, 1])).toThrow(RangeError);
+    expect(() => isCloserThan(nan, 1)).toThrow(RangeError);
+    expect(() => isCloserThan(1, nan)).toThrow(RangeError);
+    expect(isCloserThan(Number.POSITIVE_INFINITY, 1)).toBe(false);
   });
 
   test("nearly parallel to an edge", () => {
