@@ -1,5 +1,5 @@
 import fontkit from "@cantoo/fontkit";
-import type { PDFDocument } from "@cantoo/pdf-lib";
+import type { PDFDocument, PDFFont } from "@cantoo/pdf-lib";
 import type { FontFace } from "../geometry/picture.ts";
 import { fail, ok, type Result } from "../units/problem.ts";
 import type { EmbeddedFonts } from "./draw-picture-pdf.ts";
@@ -22,15 +22,12 @@ export async function embedFonts(
   return ok(fonts as EmbeddedFonts);
 }
 
-/** The characters of `texts` that a face has no glyph for, each once, in order. */
-export function missingGlyphs(bytes: Uint8Array, texts: Iterable<string>): string[] {
-  const font = fontkit.create(bytes);
-  if (!("hasGlyphForCodePoint" in font)) throw new TypeError("a collection of fonts, not a font");
+/** The characters of `texts` that a font has no glyph for, each once, in order. */
+export function missingGlyphs(font: PDFFont, texts: Iterable<string>): string[] {
+  const known = new Set(font.getCharacterSet());
   const missing = new Set<string>();
   for (const text of texts) {
-    for (const character of text) {
-      if (!font.hasGlyphForCodePoint(character.codePointAt(0) as number)) missing.add(character);
-    }
+    for (const character of text) if (!known.has(character.codePointAt(0) as number)) missing.add(character);
   }
   return [...missing];
 }

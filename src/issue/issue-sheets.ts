@@ -39,6 +39,8 @@ export interface IssueOptions {
   readonly report: "with" | "separate" | "none";
   /** Draw the marks into the pages instead of adding annotations. */
   readonly flatten?: boolean;
+  /** Marks only on these sheets, by id; absent: on every sheet that lies on the drawing. */
+  readonly only?: ReadonlySet<string>;
   readonly password?: string;
   /** Where a legend goes, by sheet: its lower left corner as displayed, sheet space. */
   readonly legends?: Readonly<Record<string, Point2>>;
@@ -66,7 +68,9 @@ export async function issueFile(
   drawing: Drawing,
   options: IssueOptions,
 ): Promise<Result<IssuedFile>> {
-  const sheets = Object.entries(job.sheets).filter(([, sheet]) => sheet.file.sha256 === drawing.sha256);
+  const sheets = Object.entries(job.sheets).filter(
+    ([id, sheet]) => sheet.file.sha256 === drawing.sha256 && (options.only?.has(id) ?? true),
+  );
   if (sheets.length === 0) return fail("issue.no-sheet", "", { sha256: drawing.sha256 });
   const facts = inspectPdf(drawing.bytes, options.password);
   if (!facts.ok) return facts;

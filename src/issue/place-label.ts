@@ -10,7 +10,7 @@ import { CAP_HEIGHT, DESCENT, textWidth } from "./text-width.ts";
 /** Distance from baseline to baseline, as a part of the text size. */
 const LEADING = 1.3;
 /** How far the ground behind a label covers what is drawn below it: it dims linework, and never hides it. */
-const GROUND = 0.55;
+const GROUND = 0.65;
 /** What a label weighs for those placed after it. */
 const LABEL_WEIGHT = 6;
 /** How much worse each later spot of a list is than the one before it. */

@@ -315,33 +315,14 @@ export function sampleResult(): CheckResult {
   return { findings, counts, notices: [] };
 }
 
-/** Profiles made by hand for the runs that have stretches. */
-export function sampleProfile(_job: Job, id: string): RunProfile | undefined {
-  if (id === "r-5") {
-    return {
-      elementId: "r-5",
-      label: "R-5",
-      system: "imperial",
-      requiredIn: 1.5,
-      lengthIn: 293.9,
-      radiusIn: 0.5815,
-      axis: [],
-      decks: [],
-      stretches: [],
-      vertices: [
-        { index: 0, station: 0, z: 162, tag: null },
-        { index: 1, station: 160.5, z: 163, tag: null },
-        { index: 2, station: 293.9, z: 163, tag: null },
-      ],
-    };
-  }
-  if (id !== "r-1") return undefined;
+/** A profile made by hand: two roofs, a floor, a stretch of two verdicts. */
+export function sampleProfile(elementId: string): RunProfile {
   const line = (a: number, za: number, b: number, zb: number) => ({
     from: { station: a, z: za },
     to: { station: b, z: zb },
   });
   return {
-    elementId: "r-1",
+    elementId,
     label: "R-1",
     system: "imperial",
     requiredIn: 1.5,

@@ -18,7 +18,7 @@ export function ticks(low: number, high: number, apart: number, system: UnitSyst
   const step = steps.find((candidate) => candidate >= apart) ?? (steps[steps.length - 1] as number);
   const values: number[] = [];
   for (let n = Math.ceil(low / step - 1e-9); n * step <= high + 1e-9 * step && values.length < 200; n++)
-    values.push(n * step);
+    values.push(n * step + 0);
   return values;
 }
 

@@ -1,7 +1,7 @@
 import { PDFDocument } from "@cantoo/pdf-lib";
 import type { FontFace, Picture } from "../../geometry/picture.ts";
 import { ok, type Problem, type Result } from "../../units/problem.ts";
-import { drawPicture } from "../draw-picture-pdf.ts";
+import { drawPicture, type EmbeddedFonts } from "../draw-picture-pdf.ts";
 import { embedFonts, missingGlyphs } from "../embed-fonts.ts";
 import { PROGRAM } from "../words.ts";
 import type { ReportPages } from "./report-pages.ts";
@@ -24,13 +24,13 @@ export async function pagesPdf(
   document.setModificationDate(about.now);
   const embedded = await embedFonts(document, fonts);
   if (!embedded.ok) return embedded;
-  const problems = unshowable(pages, fonts);
+  const problems = unshowable(pages, embedded.value);
   if (problems.length > 0) return { ok: false, problems };
   for (const picture of pages) drawPicture(document.addPage([size[0], size[1]]), picture, embedded.value);
   return ok(await document.save());
 }
 
-function unshowable(pages: readonly Picture[], fonts: Readonly<Record<FontFace, Uint8Array>>): Problem[] {
+function unshowable(pages: readonly Picture[], fonts: EmbeddedFonts): Problem[] {
   const problems: Problem[] = [];
   for (const face of ["regular", "bold", "condensed"] as const) {
     const texts = pages.flatMap((page) =>

@@ -1,0 +1,196 @@
+import { describe, expect, it } from "vitest";
+import { checkJob } from "../../src/check/check-job.ts";
+import type { Finding } from "../../src/check/finding.ts";
+import { stationToSheet } from "../../src/check/run-profile.ts";
+import type { PathItem, Picture, TextItem } from "../../src/geometry/picture.ts";
+import type { Point2 } from "../../src/geometry/point.ts";
+import { findingMark } from "../../src/issue/finding-mark.ts";
+import { VERDICT_INK } from "../../src/issue/inks.ts";
+import { legendMark } from "../../src/issue/legend-picture.ts";
+import { marksOf } from "../../src/issue/marks-of.ts";
+import { Occupancy } from "../../src/issue/occupancy.ts";
+import { pictureBounds } from "../../src/issue/place-picture.ts";
+import { readableAlong, sheetFrame } from "../../src/issue/sheet-frame.ts";
+import type { Job } from "../../src/job/schema.ts";
+import { sampleJob, sampleResult } from "./sample-job.ts";
+
+const job = sampleJob();
+const result = sampleResult();
+const texts = (picture: Picture): TextItem[] => picture.filter((item): item is TextItem => item.type === "text");
+const paths = (picture: Picture): PathItem[] => picture.filter((item): item is PathItem => item.type === "path");
+
+/** The same job with its wiring sheet turned and its user unit changed. */
+function turned(rotate: 0 | 90 | 180 | 270, userUnit = 1): Job {
+  const sheet = job.sheets["wiring-sheet"]!;
+  return { ...job, sheets: { ...job.sheets, "wiring-sheet": { ...sheet, rotate, userUnit } } };
+}
+
+describe("marksOf", () => {
+  const marks = marksOf(job, result, { quiet: true });
+
+  it("gives every mark a key of its own, the same each time", () => {
+    const keys = marks.map(({ key }) => key);
+    expect(new Set(keys).size).toBe(keys.length);
+    expect(JSON.stringify(marksOf(job, result, { quiet: true }))).toBe(JSON.stringify(marks));
+    expect(keys).toContain("area:roof-a");
+    expect(keys).toContain("element:r-1");
+    expect(keys).toContain("finding:r-1:too-close");
+  });
+
+  it("marks quiet findings only when asked", () => {
+    const loud = marksOf(job, result).filter(({ layer }) => layer === "findings");
+    expect(loud.map(({ key }) => key).sort()).toEqual(
+      result.findings
+        .filter(({ number }) => number !== null)
+        .map(({ elementId, verdict }) => `finding:${elementId}:${verdict}`)
+        .sort(),
+    );
+  });
+
+  it("draws areas below wiring and wiring below findings", () => {
+    const order = { areas: 0, wiring: 1, findings: 2 };
+    for (const sheet of Object.keys(job.sheets)) {
+      const layers = marks.filter((mark) => mark.sheet === sheet).map(({ layer }) => order[layer]);
+      expect(layers).toEqual([...layers].sort());
+    }
+  });
+
+  it("shows an area on a sheet registered to its own, where the shared points put it", () => {
+    const elsewhere = marks.find(({ key }) => key === "area:roof-a@ceiling")!;
+    expect(elsewhere.sheet).toBe("wiring-sheet");
+    // Both sheets have one scale, and the shared points lie 40 units apart.
+    const expected = job.areas["roof-a"]!.outline.map(([x, y]) => [x + 40, y]);
+    elsewhere.annotation.vertices!.forEach(([x, y], i) => {
+      expect(x).toBeCloseTo(expected[i]![0]!, 6);
+      expect(y).toBeCloseTo(expected[i]![1]!, 6);
+    });
+    expect(marks.filter(({ key }) => key.startsWith("area:roof-a@"))).toHaveLength(1);
+  });
+
+  it("draws a stretch from the place of its first station to that of its last, around the corner between", () => {
+    const finding = result.findings.find(({ element }) => element === "R-1") as Finding;
+    const strong = paths(marks.find(({ key }) => key === "element:r-1")!.picture).filter(
+      ({ stroke }) => stroke === VERDICT_INK["too-close"],
+    );
+    expect(strong).toHaveLength(finding.stretches.length);
+    finding.stretches.forEach(({ fromIn, toIn }, i) => {
+      const steps = strong[i]!.steps.map((step) => [step[1], step[2]] as unknown as Point2);
+      expect(steps[0]).toEqual(stationToSheet(job, "r-1", fromIn));
+      expect(steps.at(-1)).toEqual(stationToSheet(job, "r-1", toIn));
+    });
+    // 380 in. of the second stretch lie before the vertex at (460, 200), which is 320 in. along: the line turns there.
+    expect(strong[1]!.steps.length).toBeGreaterThanOrEqual(2);
+  });
+
+  it("draws a run as wide as its tube where that can be seen: 2 in. EMT is 2.197 in. across (ANSI C80.3)", () => {
+    const scaled = (ratio: number): Job => {
+      const ceiling = job.viewports.ceiling!;
+      const scale = { ...ceiling.scale, stated: { text: "", ratio } };
+      return { ...job, viewports: { ...job.viewports, ceiling: { ...ceiling, scale, registration: null } } };
+    };
+    const band = (ratio: number) =>
+      paths(marksOf(scaled(ratio), undefined).find(({ key }) => key === "element:r-2")!.picture)[0]!;
+    expect(band(12).width).toBeCloseTo((2.197 / 12) * 72, 9);
+    expect(band(12).opacity).toBeLessThan(0.5);
+    expect(band(480).width).toBe(1.6);
+  });
+
+  it("works before a check, without a scale, and for one sheet alone", () => {
+    const ceiling = job.viewports.ceiling!;
+    const bare: Job = {
+      ...job,
+      viewports: {
+        ...job.viewports,
+        ceiling: { ...ceiling, registration: null, scale: { stated: null, measured: null, use: null } },
+      },
+    };
+    const alone = marksOf(bare, undefined, { sheets: new Set(["wiring-sheet"]) });
+    expect(alone.map(({ key }) => key)).toEqual(Object.keys(job.elements).map((id) => `element:${id}`));
+    expect(alone.every(({ sheet }) => sheet === "wiring-sheet")).toBe(true);
+  });
+
+  it("agrees with the check on what it found", () => {
+    const checked = checkJob(job);
+    const found = marksOf(job, checked).filter(({ layer }) => layer === "findings");
+    expect(found).toHaveLength(checked.findings.filter(({ number }) => number !== null).length);
+    expect(found.length).toBeGreaterThan(0);
+  });
+});
+
+describe("symbols on a page", () => {
+  it.each([0, 90, 180, 270] as const)("stand upright when the page turns by %d degrees", (rotate) => {
+    const marks = marksOf(turned(rotate), result).filter(({ layer }) => layer === "findings");
+    for (const { picture } of marks) {
+      for (const { angle } of texts(picture)) expect(angle).toBeCloseTo((rotate * Math.PI) / 180, 12);
+    }
+  });
+
+  it("are 5 mm on paper whatever the user unit", () => {
+    for (const userUnit of [1, 2, 0.5]) {
+      const frame = sheetFrame({ view: [0, 0, 1000, 1000], rotate: 0, userUnit });
+      const setting = { frame, occupancy: new Occupancy(frame.view, frame.point), system: "imperial" as const };
+      const mark = findingMark({ ...result.findings[0]!, number: null, at: [500, 500] }, "k", setting);
+      const [x0, , x1] = pictureBounds(mark.picture.slice(4))!;
+      const millimetres = ((x1 - x0) * userUnit * 25.4) / 72;
+      expect(millimetres).toBeGreaterThan(4.9);
+      expect(millimetres).toBeLessThan(5.6);
+    }
+  });
+
+  it("keep off each other and on the page, with a spot every 3/4 in. and at the very edge", () => {
+    const frame = sheetFrame({ view: [0, 0, 600, 400], rotate: 0, userUnit: 1 });
+    const setting = { frame, occupancy: new Occupancy(frame.view, 3), system: "imperial" as const };
+    const spots: Point2[] = [
+      [0, 0],
+      [600, 400],
+    ];
+    for (let x = 54; x < 600; x += 54) for (let y = 54; y < 400; y += 54) spots.push([x, y]);
+    const plates = spots.map((at, i) => {
+      const mark = findingMark({ ...result.findings[0]!, number: i + 1, at }, `k${i}`, setting);
+      return pictureBounds(mark.picture.slice(2))!;
+    });
+    plates.forEach((a, i) => {
+      expect(a[0] >= 0 && a[1] >= 0 && a[2] <= 600 && a[3] <= 400, `plate ${i} on the page`).toBe(true);
+      for (const b of plates.slice(i + 1)) {
+        const over = Math.min(a[2], b[2]) - Math.max(a[0], b[0]);
+        const up = Math.min(a[3], b[3]) - Math.max(a[1], b[1]);
+        expect(over > 0.5 && up > 0.5, `plate ${i}`).toBe(false);
+      }
+    });
+  });
+
+  it("are still set on a page too small for them", () => {
+    const frame = sheetFrame({ view: [0, 0, 20, 20], rotate: 0, userUnit: 1 });
+    const setting = { frame, occupancy: new Occupancy(frame.view, 3), system: "imperial" as const };
+    expect(findingMark({ ...result.findings[0]!, at: [10, 10] }, "k", setting).picture.length).toBeGreaterThan(3);
+  });
+});
+
+describe("readableAlong", () => {
+  it.each([
+    [0, [1, 0], 0],
+    [0, [-1, 0], 0],
+    [0, [0, 1], 90],
+    [0, [0, -1], 90],
+    [90, [0, 1], 90],
+    [90, [0, -1], 90],
+    [180, [1, 0], 180],
+    [270, [0, 1], -90],
+  ] as const)("on a page turned by %d, along %s, reads at %d degrees", (rotate, [x, y], degrees) => {
+    const frame = sheetFrame({ view: [0, 0, 10, 10], rotate, userUnit: 1 });
+    const angle = (readableAlong(frame, [0, 0], [x, y]) * 180) / Math.PI;
+    expect((((angle - degrees) % 360) + 360) % 360).toBeCloseTo(0, 9);
+  });
+});
+
+describe("the legend on a sheet", () => {
+  it("stands upright with its lower left corner as displayed where it was put", () => {
+    const legend = legendMark(turned(90), "wiring-sheet", [500, 300])!;
+    // Displayed clockwise by 90 degrees, right is up the sheet and up is to the sheet's left.
+    const [x0, y0, x1] = pictureBounds(legend.picture)!;
+    expect(x1).toBeCloseTo(500.4, 0);
+    expect(y0).toBeCloseTo(299.6, 0);
+    expect(x0).toBeLessThan(400);
+    expect(legendMark(job, "no-such-sheet", [0, 0])).toBeUndefined();
+  });
+});

@@ -1,0 +1,140 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { checkJob } from "../../src/check/check-job.ts";
+import type { RunProfile } from "../../src/check/run-profile.ts";
+import { runProfile } from "../../src/check/run-profile.ts";
+import type { PathItem } from "../../src/geometry/picture.ts";
+import { ACCENT, VERDICT_INK } from "../../src/issue/inks.ts";
+import { profilePicture } from "../../src/issue/profile/profile-picture.ts";
+import { profileReading } from "../../src/issue/profile/profile-reading.ts";
+import { profileScale } from "../../src/issue/profile/profile-scale.ts";
+import { ticks } from "../../src/issue/profile/ruler.ts";
+import { sampleJob, sampleProfile } from "./sample-job.ts";
+
+const profile = sampleProfile("r-1");
+const SIZE = { width: 500, height: 180 };
+
+describe("profileScale", () => {
+  it("goes to the picture and back", () => {
+    const scale = profileScale(profile, SIZE);
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 760, noNaN: true }),
+        fc.double({ min: 100, max: 200, noNaN: true }),
+        (station, z) => {
+          const back = scale.toProfile(scale.toPicture({ station, z }));
+          expect(back.station).toBeCloseTo(station, 6);
+          expect(back.z).toBeCloseTo(z, 6);
+        },
+      ),
+    );
+  });
+
+  it("shows the whole run and the deck's top inside the rulers, heights exaggerated as it states", () => {
+    const scale = profileScale(profile, SIZE);
+    expect(scale.toPicture({ station: profile.lengthIn, z: 160 })[0]).toBeLessThanOrEqual(scale.plot[2] + 1e-9);
+    expect(scale.high).toBeGreaterThan(171.5);
+    expect(scale.up / scale.along).toBeCloseTo(scale.exaggeration, 9);
+    const said = profilePicture(profile, SIZE).picture.flatMap((item) => (item.type === "text" ? [item.text] : []));
+    expect(said).toContain(`Heights drawn ${scale.exaggeration} times larger than lengths`);
+  });
+
+  it("keeps the deck readable beside a drop to the floor", () => {
+    const drop: RunProfile = {
+      ...profile,
+      axis: [...profile.axis, { from: { station: 760, z: 160 }, to: { station: 872, z: 48 } }],
+      lengthIn: 872,
+    };
+    expect(profileScale(drop, SIZE).low).toBeGreaterThan(130);
+    for (const item of profilePicture(drop, SIZE).picture) {
+      if (item.type !== "path" || item.stroke !== ACCENT) continue;
+      for (const step of item.steps) if (step[0] !== "Z") expect(step[2]).toBeGreaterThan(40);
+    }
+  });
+
+  it.each([
+    ["nothing known", { ...profile, axis: [], decks: [], lengthIn: 0 }],
+    ["a short run", { ...profile, lengthIn: 2, axis: [{ from: { station: 0, z: 165 }, to: { station: 2, z: 165 } }] }],
+  ])("works with %s", (_, some) => {
+    const { picture, scale } = profilePicture(some, SIZE);
+    expect(Number.isFinite(scale.along) && Number.isFinite(scale.up)).toBe(true);
+    expect(JSON.stringify(picture)).not.toMatch(/null/);
+  });
+});
+
+describe("profilePicture", () => {
+  const { picture, scale } = profilePicture(profile, SIZE);
+  const paths = picture.filter((item): item is PathItem => item.type === "path");
+
+  it("draws the wiring with its true thickness in the scale of heights", () => {
+    const body = paths.find(({ fill }) => fill === ACCENT)!;
+    const [top, , , bottom] = body.steps as [["M", number, number], unknown, unknown, ["L", number, number]];
+    expect(top[2] - bottom[2]).toBeCloseTo(2 * 0.461 * scale.up, 3);
+  });
+
+  it("fills a stretch between its stations, from under the wiring up to the deck", () => {
+    const fill = paths.find((item) => item.fill === VERDICT_INK["too-close"] && item.opacity === 0.3)!;
+    const points = fill.steps.flatMap((step) =>
+      step[0] === "Z" ? [] : [scale.toProfile([step[1] as number, step[2] as number])],
+    );
+    expect(Math.min(...points.map(({ station }) => station))).toBeCloseTo(230, 6);
+    expect(Math.max(...points.map(({ station }) => station))).toBeCloseTo(307, 6);
+    expect(Math.min(...points.map(({ z }) => z))).toBeCloseTo(165 + (0.5 * 230) / 320 - 0.461, 2);
+    expect(points.some(({ station, z }) => Math.abs(station - 307) < 1e-6 && Math.abs(z - 166.3) < 1e-6)).toBe(true);
+  });
+
+  it("hatches stretches of different verdicts differently, so that grey print tells them apart", () => {
+    const hatch = (verdict: "too-close" | "borderline") =>
+      paths.filter((item) => item.stroke === VERDICT_INK[verdict] && item.width === 0.7 && item.opacity === 0.9);
+    const lean = (item: PathItem) => {
+      const [from, to] = item.steps as [["M", number, number], ["L", number, number]];
+      return Math.sign((to[1] - from[1]) * (to[2] - from[2]));
+    };
+    expect(new Set(hatch("too-close").map(lean))).toEqual(new Set([1]));
+    expect(new Set(hatch("borderline").map(lean))).toEqual(new Set([-1]));
+  });
+
+  it("draws limits dashed for roofs, none for the floor", () => {
+    expect(paths.filter(({ dash, width }) => dash?.[0] === 6 && width === 0.9)).toHaveLength(2);
+  });
+});
+
+describe("profileReading", () => {
+  it("reads gap and room at a station, worked by hand", () => {
+    // Halfway along Roof A: underside (170 + 166.3) / 2, axis 165 + 0.5 x 153.5 / 320, top 0.461 above it (level within 1e-5).
+    const reading = profileReading(profile, 153.5);
+    expect(reading.deck?.label).toBe("Roof A");
+    expect(reading.undersideZ).toBeCloseTo(168.15, 9);
+    expect(reading.topZ).toBeCloseTo(165 + (0.5 * 153.5) / 320 + 0.461, 4);
+    expect(reading.gap).toBeCloseTo(168.15 - 165.2398 - 0.461, 3);
+    expect(reading.room).toBeCloseTo(reading.gap! - 1.5, 9);
+  });
+
+  it("has no limit under a floor, and stays within the run", () => {
+    const end = profileReading(profile, 5000);
+    expect(end.station).toBe(760);
+    expect(end.deck?.label).toBe("Floor C");
+    expect(end.room).toBeUndefined();
+    expect(profileReading({ ...profile, axis: [] }, 10).gap).toBeUndefined();
+  });
+
+  it("agrees with the check: inside a stretch there is no room, at its least distance", () => {
+    const job = sampleJob();
+    const result = checkJob(job);
+    const finding = result.findings.find(({ elementId, verdict }) => elementId === "r-1" && verdict === "too-close")!;
+    const unrolled = runProfile(job, "r-1", result)!;
+    expect(finding.stretches.length).toBeGreaterThan(0);
+    for (const { fromIn, toIn } of finding.stretches) {
+      const { room } = profileReading(unrolled, (fromIn + toIn) / 2);
+      expect(room).toBeLessThan(0.01);
+    }
+  });
+});
+
+describe("ticks", () => {
+  it("are round in both unit systems and far enough apart", () => {
+    expect(ticks(160, 172, 2.5, "imperial")).toEqual([162, 165, 168, 171]);
+    const metric = ticks(0, 40, 3, "metric").map((inches) => Math.round(inches * 25.4));
+    expect(metric.slice(0, 4)).toEqual([0, 100, 200, 300]);
+  });
+});
