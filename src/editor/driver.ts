@@ -68,8 +68,9 @@ export class Driver {
 
   context(state: SessionState = this.state): ToolContext {
     const { job, sheet, viewport, selection, pixel } = state;
+    const reach = this.#reach ?? REACH_PX * pixel;
     const stepOf = (key: string, held: Held) => this.stepOf(key, held);
-    return { job, sheet, viewport, selection, pixel, reach: this.reach, stepOf, newId: this.#options.newId };
+    return { job, sheet, viewport, selection, pixel, reach, stepOf, newId: this.#options.newId };
   }
 
   /** Replaces fields of the state, and what follows from them. */
@@ -97,7 +98,7 @@ export class Driver {
   /** Hands an event to the tool and does what it answers. */
   feed(event: ToolEvent): ToolStep<ToolState> {
     const { state, tool } = this;
-    if (event.is === "point" || event.is === "grab") {
+    if (event.is === "point") {
       const home = tool.sheetOf?.(state.tool, state.job) ?? (state.busy ? this.#home : null);
       if (home !== null && home !== state.sheet && !tool.acrossSheets && home in state.job.sheets) {
         const problem = { code: "tool.other-sheet", where: "", params: { sheet: state.job.sheets[home]!.title } };

@@ -81,9 +81,8 @@ export class KeysToEvents {
     const driver = this.#driver;
     driver.settle();
     if (isPositionText(text)) return this.#typedPosition(text);
-    if (!driver.state.asks.some((ask) => ask !== "position"))
-      return this.#refused(fail("tool.nothing-to-type", "", { text: text.trim() }));
-    const { problem } = driver.feed({ is: "typed", text });
+    const { problem, used } = driver.feed({ is: "typed", text });
+    if (used === false) return this.#refused(fail("tool.nothing-to-type", "", { text: text.trim() }));
     return problem ? { ok: false, problems: [problem] } : ok(undefined);
   }
 
