@@ -37,7 +37,7 @@ export function makeFace(polygon: Polygon, plane: Plane): Face {
   const z = elevationAt(plane, [ox, oy]);
   const oz = Math.round(z);
   const lift = z - oz;
-  const edges = planEdges(polygon, ox, oy, plane.gx, plane.gy, lift);
+  const edges = planEdges([polygon.outline, ...polygon.holes], ox, oy, plane.gx, plane.gy, lift);
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (const [x, y] of polygon.outline) {

@@ -1,18 +1,25 @@
 import type { Interval, IntervalSet } from "./interval-set.ts";
-import type { Polygon } from "./polygon.ts";
+import type { Point2 } from "./point.ts";
 import { EDGE_TOLERANCE } from "./tolerance.ts";
 
 /** Numbers kept for each edge: start x y z, end x y z, squared length. */
 export const EDGE_STRIDE = 7;
 
 /**
- * All edges of a polygon, `EDGE_STRIDE` numbers each, relative to (ox, oy) and lifted onto z = gx x + gy y + lift of
+ * All edges of a polygon's rings, `EDGE_STRIDE` numbers each, relative to (ox, oy) and lifted onto z = gx x + gy y + lift of
  * that local frame. Edges of length 0 are left out, except that a ring collapsed into a point keeps
  * one, so that the point stays near whatever is near it.
  */
-export function planEdges(polygon: Polygon, ox: number, oy: number, gx = 0, gy = 0, lift = 0): Float64Array {
+export function planEdges(
+  rings: readonly (readonly Point2[])[],
+  ox: number,
+  oy: number,
+  gx = 0,
+  gy = 0,
+  lift = 0,
+): Float64Array {
   const numbers: number[] = [];
-  for (const ring of [polygon.outline, ...polygon.holes]) {
+  for (const ring of rings) {
     const collapsed = ring.every(([x, y]) => x === ring[0]![0] && y === ring[0]![1]);
     for (let i = 0; i < ring.length; i++) {
       const a = ring[i]!;

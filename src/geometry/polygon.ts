@@ -159,7 +159,7 @@ export function locate(polygon: Polygon, p: Point2): "inside" | "edge" | "outsid
  * A corner merely touched is left out. When a and b coincide the answer is [[0, 1]] or [].
  */
 export function segmentInside(polygon: Polygon, a: Point2, b: Point2): IntervalSet {
-  return spansInside(planEdges(polygon, a[0], a[1]), 0, 0, b[0] - a[0], b[1] - a[1]);
+  return spansInside(planEdges([polygon.outline, ...polygon.holes], a[0], a[1]), 0, 0, b[0] - a[0], b[1] - a[1]);
 }
 
 /**
@@ -169,7 +169,7 @@ export function segmentInside(polygon: Polygon, a: Point2, b: Point2): IntervalS
 export function labelPoint(polygon: Polygon): Point2 {
   const { min, max } = boundingBox(polygon.outline);
   const [ox, oy] = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2];
-  const edges = planEdges(polygon, ox, oy);
+  const edges = planEdges([polygon.outline, ...polygon.holes], ox, oy);
   const candidates: Point2[] = [centroid(polygon.outline, ox, oy)];
   const levels = [...new Set([polygon.outline, ...polygon.holes].flat().map((p) => p[1] - oy))].sort((a, b) => a - b);
   const halfWidth = max[0] - ox + 1;
