@@ -1,5 +1,6 @@
 import { readdir } from "node:fs/promises";
 import { dirname, join } from "node:path";
+import { jobFromIssued } from "../issue/issue-sheets.ts";
 import { parseJobText } from "../job/parse-job.ts";
 import type { Job } from "../job/schema.ts";
 import { type Drawings, kindOfFile, missingDrawings, readJobFile } from "../store/job-file.ts";
@@ -16,15 +17,17 @@ export interface LoadedJob {
 }
 
 /** The job at a path: a job's JSON, a saved job file, or an issued PDF that carries one. Refused with every problem found. */
-export async function loadJob(path: string): Promise<LoadedJob> {
+export async function loadJob(path: string, password?: string): Promise<LoadedJob> {
   const bytes = await readBytes(path);
   switch (kindOfFile(bytes)) {
     case "job":
       return { path, job: accept(parseJobText(new TextDecoder().decode(bytes))), drawings: new Map() };
     case "job-file":
       return { path, ...accept(await readJobFile(bytes)) };
-    case "pdf":
-      return refuse("cli.carries-no-job", path);
+    case "pdf": {
+      const carried = accept(jobFromIssued(bytes, password));
+      return carried ? { path, ...carried } : refuse("cli.carries-no-job", path);
+    }
     default:
       return refuse("cli.not-a-job", path);
   }

@@ -1,9 +1,10 @@
 import { checkMessages } from "../check/messages.ts";
+import { issueMessages } from "../issue/messages.ts";
 import { jobMessages } from "../job/messages.ts";
 import { pdfMessages } from "../pdf/messages.ts";
-import { rulesMessage } from "../rules/messages.ts";
+import { rulesMessages } from "../rules/messages.ts";
 import { storeMessages } from "../store/messages.ts";
-import { unitsMessage } from "../units/messages.ts";
+import { unitsMessages } from "../units/messages.ts";
 import type { Problem } from "../units/problem.ts";
 
 type Words = (p: Problem["params"], where: string) => string;
@@ -23,6 +24,9 @@ export const cliMessages: Readonly<Record<string, Words>> = {
   "cli.no-such-table": (p) => `There is no table "${p.name}". Known: ${p.known}.`,
   "cli.drawing-missing": (p, where) =>
     `The drawing "${p.name}" (SHA-256 ${p.sha256}) is not beside ${where}. Put the very file that was traced there; its name does not matter.`,
+  "cli.report-apart": (_, where) =>
+    `The drawing is signed, and pages added to it would break the signature: the report is a file of its own, ${where}.`,
+  "cli.bad-date": (p) => `"${p.text}" is not a date. Write it as 2026-01-31 or 2026-01-31T14:00:00Z.`,
   "cli.same-file": (_, where) => `${where} would be overwritten by what is made from it. Choose another name after -o.`,
   "cli.no-sheets": (_, where) => `${where} has no sheets, so there is nothing to issue.`,
 };
@@ -30,15 +34,17 @@ export const cliMessages: Readonly<Record<string, Words>> = {
 const wordsByCode: Readonly<Record<string, Words>> = {
   ...cliMessages,
   ...checkMessages,
+  ...issueMessages,
   ...jobMessages,
   ...pdfMessages,
+  ...rulesMessages,
   ...storeMessages,
+  ...unitsMessages,
 };
 
-/** The words for a problem of any folder. A code that nobody worded is shown as it is, so that nothing is lost. */
+/** The words for a problem of any folder. A code that nobody worded is shown with all it says, so that nothing is lost. */
 export function problemText(problem: Problem): string {
-  const words = wordsByCode[problem.code]?.(problem.params, problem.where);
-  const found = words ?? unitsMessage(problem) ?? rulesMessage(problem);
+  const found = wordsByCode[problem.code]?.(problem.params, problem.where);
   if (found !== undefined) return found;
   const params = Object.entries(problem.params).map(([name, value]) => `${name}: ${value}`);
   return [problem.code, problem.where && `at ${problem.where}`, params.length > 0 && `(${params.join(", ")})`]

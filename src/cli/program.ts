@@ -1,11 +1,13 @@
 import { Command, CommanderError, Option } from "commander";
 import packageJson from "../../package.json";
 import { type CheckOptions, checkCommand } from "./commands/check.ts";
+import { type IssueCommandOptions, issueCommand } from "./commands/issue.ts";
+import { type ReadCommandOptions, readCommand } from "./commands/read.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { type TablesFormat, tablesCommand } from "./commands/tables.ts";
 import { problemText } from "./messages.ts";
 import type { Outcome } from "./outcome.ts";
-import { Refusal } from "./refusal.ts";
+import { Refusal, refuse } from "./refusal.ts";
 
 /** Where the words of a command go. */
 export interface Terminal {
@@ -62,8 +64,37 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .option("--rules <id>", "check against this rule set instead of the job's own")
     .option("--compare <id>", "say which verdicts differ under this rule set")
     .option("--reasons", "as text: every finding with its reasons, down to the values read")
+    .option("--password <word>", "opens a protected issued PDF")
     .addOption(formatOption("text", "json", "csv"))
     .action((job: string, options: CheckOptions) => settle(checkCommand(job, options)));
+
+  program
+    .command("issue")
+    .description("writes the annotated sheets with the report, and prints the path of each file")
+    .argument("<job>", "a job (.json) with its drawings beside it, a saved job file (.underside), or an issued PDF")
+    .requiredOption("-o, --output <file>", "where the annotated sheet goes; several get their drawings' names after it")
+    .option("--rules <id>", "check against this rule set instead of the job's own")
+    .option("--flatten", "draw the marks into the pages instead of adding annotations")
+    .addOption(
+      new Option("--report <where>", "behind the sheet's own pages, as a file of its own, or none")
+        .choices(["with", "separate", "none"])
+        .default("with"),
+    )
+    .option("--author <name>", "who issues it", "")
+    .option("--date <date>", "the date of issue (default: now, or SOURCE_DATE_EPOCH where that is set)")
+    .option("--password <word>", "opens a protected drawing")
+    .action((job: string, { date, ...options }: Omit<IssueCommandOptions, "now"> & { date?: string }) =>
+      settle(issueCommand(job, { ...options, now: dateOfIssue(date) })),
+    );
+
+  program
+    .command("read")
+    .description("what a drawing offers: pages, sizes, layers, scale notes, elevations and slopes found")
+    .argument("<plan>", "a drawing (.pdf)")
+    .option("--texts", "as json: every line of text with its place, too")
+    .option("--password <word>", "opens a protected drawing")
+    .addOption(formatOption("text", "json"))
+    .action((plan: string, options: ReadCommandOptions) => settle(readCommand(plan, options)));
 
   program
     .command("tables")
@@ -82,4 +113,13 @@ function programOf(settle: Settle, terminal: Terminal): Command {
 
 function formatOption(first: string, ...others: readonly string[]): Option {
   return new Option("--format <format>", "how the result is written").choices([first, ...others]).default(first);
+}
+
+/** The date asked for; else the moment that SOURCE_DATE_EPOCH names, for files that can be made again; else now. */
+function dateOfIssue(asked: string | undefined): Date {
+  const { SOURCE_DATE_EPOCH: epoch } = process.env;
+  if (asked === undefined) return epoch ? new Date(Number(epoch) * 1000) : new Date();
+  const date = new Date(asked);
+  if (!/^\d{4}-\d\d-\d\d/.test(asked) || Number.isNaN(date.getTime())) refuse("cli.bad-date", "", { text: asked });
+  return date;
 }

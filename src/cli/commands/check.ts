@@ -21,12 +21,14 @@ export interface CheckOptions {
   readonly format: "text" | "json" | "csv";
   /** In text: every reason under its finding. */
   readonly reasons?: boolean;
+  /** Opens an issued PDF that is protected. */
+  readonly password?: string;
 }
 
 /** `check JOB`: the findings. Notices about the job's own data are messages. Status 1 when any finding needs attention. */
 export async function checkCommand(path: string, options: CheckOptions): Promise<Outcome> {
   if (options.compare !== undefined && options.format === "csv") refuse("cli.compare-as-csv");
-  const loaded = await loadJob(path);
+  const loaded = await loadJob(path, options.password);
   const job = underRules(loaded.job, options.rules);
   const result = checkJob(job);
   const other = options.compare === undefined ? undefined : underRules(loaded.job, options.compare);
