@@ -27,11 +27,13 @@ export type FactName =
   | "element.concreteThickness"
   /** Can the box or conduit body be reached without taking the building apart? Wholly buried in concrete: no. */
   | "element.accessible";
+/** The value of a fact: a word, yes or no, or a length with its unit. */
 export type FactValue = string | boolean | Length;
 /** One fact as recorded, or that it is not. `from` says where it was read, for the reasons of a finding. */
 export type Fact =
   | { readonly known: true; readonly value: FactValue; readonly from: string }
   | { readonly known: false };
+/** Answers what is recorded of each fact. */
 export type Facts = (name: FactName) => Fact;
 
 /** What a fact must be: one of some words, yes or no, or a length not less than a stated one (equal passes). */
@@ -101,6 +103,7 @@ export interface RuleExample {
   readonly source: SourceId;
 }
 
+/** What trying an exception on the recorded facts comes to. */
 export type ExceptionOutcome = "applies" | "does not apply" | "lacks a fact";
 
 /** One edition of one code's rule, as data. Every field has a source in `provenance`. */
@@ -123,4 +126,5 @@ export interface RuleSet {
   readonly provenance: Readonly<Record<ProvenanceField, SourceId>>;
   readonly examples: readonly RuleExample[];
 }
+/** The fields of a rule set whose source is recorded beside it; exceptions, entry rule and examples carry their own. */
 export type ProvenanceField = "section" | "elements" | "decks" | "clearance" | "measured" | "concealment";

@@ -7,6 +7,7 @@ export interface TrailStep {
   readonly fact: Fact;
   readonly passed: boolean | undefined;
 }
+/** An exception as tried: the outcome, and how it came about. */
 export interface ExceptionTrial {
   readonly outcome: ExceptionOutcome;
   readonly trail: readonly TrailStep[];

@@ -54,6 +54,13 @@ export const sources = [
     checked: "Exact by definition.",
   },
   {
+    id: "nfpa-70-2008-2020",
+    kind: "from memory",
+    title: "NFPA 70, editions of 2008 to 2020, 300.4(E), paraphrased from memory",
+    checked:
+      "The 2008 distance and its exception agree with a trade quiz, and the 2020 distance with a trade article (EC&M, ecmweb.com). In doubt: whether the condition on fittings and boxes came with the 2020 edition or with 2023; the stricter reading is used. Not compared with the printed code: read the adopted text.",
+  },
+  {
     id: "nfpa-70-2023",
     kind: "from memory",
     title: "NFPA 70, 2023 edition, 300.4(E) and 300.4(G), paraphrased from memory",
