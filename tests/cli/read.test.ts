@@ -1,0 +1,68 @@
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { runCommand } from "./run-command.ts";
+
+const drawing = "samples/riverside-workshop/riverside-workshop.pdf";
+let folder: string;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "underside-read-"));
+});
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+interface ReadPlan {
+  readonly sha256: string;
+  readonly pages: readonly {
+    readonly label: string;
+    readonly paperIn: readonly number[];
+    readonly scaleNotes: readonly { readonly text: string; readonly ratio: number | null }[];
+    readonly elevations: readonly { readonly text: string; readonly value: { value: number; unit: string } }[];
+    readonly texts?: readonly unknown[];
+  }[];
+}
+
+describe("underside read", () => {
+  // The sample is drawn by samples/draw.ts: what is expected here is what that script was told to write.
+  test("tells pages, paper, scale notes and elevations", async () => {
+    const { status, out, error } = await runCommand("read", drawing, "--format", "json");
+    expect([status, error]).toEqual([0, ""]);
+    const { pages } = JSON.parse(out) as ReadPlan;
+    expect(pages.map(({ label, paperIn }) => [label, paperIn])).toEqual([
+      ["S-201", [24, 18]],
+      ["A-131", [36, 24]],
+    ]);
+    // 1/4" on paper is 12" in the building: 48 to 1.
+    expect(pages[1]?.scaleNotes).toContainEqual(expect.objectContaining({ text: `1/4" = 1'-0"`, ratio: 48 }));
+    expect(pages[0]?.elevations.map(({ text }) => text)).toContain(`EL. 16'-0"`);
+    expect(pages[0]?.texts).toBeUndefined();
+  });
+
+  test("knows the file as the job does, by its content", async () => {
+    const { sha256 } = JSON.parse((await runCommand("read", drawing, "--format", "json")).out) as ReadPlan;
+    const job = JSON.parse(await readFile("samples/riverside-workshop/job.json", "utf8")) as {
+      sheets: Record<string, { file: { sha256: string } }>;
+    };
+    expect(Object.values(job.sheets)[0]?.file.sha256).toBe(sha256);
+  });
+
+  test("gives every line of text when asked, and the same bytes twice", async () => {
+    const args = ["read", drawing, "--format", "json", "--texts"];
+    const { out } = await runCommand(...args);
+    expect((JSON.parse(out) as ReadPlan).pages[1]?.texts?.length).toBeGreaterThan(20);
+    expect((await runCommand(...args)).out).toBe(out);
+  });
+
+  test("says in text that what was found is to be confirmed", async () => {
+    expect((await runCommand("read", drawing)).out).toMatch(/a person confirms/);
+  });
+
+  test("refuses what is no drawing, with status 2", async () => {
+    await writeFile(join(folder, "a.pdf"), "not one");
+    expect(await runCommand("read", join(folder, "a.pdf"))).toMatchObject({ status: 2, out: "" });
+    await writeFile(join(folder, "empty.pdf"), "");
+    expect(await runCommand("read", join(folder, "empty.pdf"))).toMatchObject({ status: 2, out: "" });
+    expect((await runCommand("read", join(folder, "none.pdf"))).error).toMatch(/There is no file/);
+  });
+});
