@@ -22,7 +22,10 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
   const registered = new Map(Object.keys(viewports).map((id) => [id, sheetToBuilding(job, id)]));
   const unscaled = idsWhere(viewports, (_, id) => {
     const placed = registered.get(id)!;
-    return !placed.ok && placed.problems.some(({ code }) => code === "registration.no-scale");
+    return (
+      !placed.ok &&
+      placed.problems.some(({ code, where }) => code === "registration.no-scale" && where === `viewports/${id}`)
+    );
   });
   const open = new Set(result?.findings.filter(({ verdict }) => !isQuiet(verdict)).map(({ elementId }) => elementId));
   const count = result?.findings.filter(({ verdict }) => !isQuiet(verdict)).length ?? 0;

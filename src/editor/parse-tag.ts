@@ -8,10 +8,10 @@ type Basis = Tag["basis"];
 /** Ways to say which surface of the wiring a tag names; longer ones first. */
 const BASES: readonly (readonly [RegExp, Basis])[] = [
   [
-    /\b(?:b\.?\s?o\.?\s?[ecp]\.?|b\.?o\.?|bottom(?: of)?(?: conduit| raceway| box| pipe)?|bot\.?|underside)(?=\s|$|:|=)/,
+    /\b(?:bottom(?: of)?(?: conduit| raceway| box| pipe)?|underside|bot\.?|b\.?\s?o\.?\s?[ecp]?\.?)(?=\s|$|:|=)/,
     "bottom",
   ],
-  [/\b(?:t\.?\s?o\.?\s?[ecp]\.?|t\.?o\.?|top(?: of)?(?: conduit| raceway| box| pipe)?)(?=\s|$|:|=)/, "top"],
+  [/\b(?:top(?: of)?(?: conduit| raceway| box| pipe)?|t\.?\s?o\.?\s?[ecp]?\.?)(?=\s|$|:|=)/, "top"],
   [/\b(?:c\/l|cl|ctr\.?|centre(?:line)?(?: of)?|center(?:line)?(?: of)?)(?=\s|$|:|=)/, "centre"],
 ];
 const BELOW_DECK = /\b(?:below|under)\s*(?:the\s+)?(?:roof\s+)?deck\b/;
