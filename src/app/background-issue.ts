@@ -1,12 +1,29 @@
-import type { Job } from "../job/schema.ts";
-import type { IssueChoice, Issued } from "../ui/host.ts";
-import type { Problem } from "../units/problem.ts";
+import { type Remote, wrap } from "comlink";
+import type { CarriedJob } from "../issue/issue-sheets.ts";
+import type { Result } from "../units/problem.ts";
+import type { IssueAnswer, IssueRequest, IssueWorker } from "./issue-protocol.ts";
 
-/** Writes the annotated sheets and the report off the main thread, and gives them to the person. */
-export async function issueInBackground(
-  _job: Job,
-  _choice: IssueChoice,
-  _bytesOf: (sha256: string) => Promise<Uint8Array | undefined>,
-): Promise<Issued | { readonly problems: readonly Problem[] }> {
-  return { problems: [{ code: "issue.not-yet", where: "", params: {} }] };
+let worker: Remote<IssueWorker> | undefined;
+/** The issuing worker, started when it is first needed. */
+const issuer = (): Remote<IssueWorker> => {
+  worker ??= wrap(new Worker(new URL("./issue.worker.ts", import.meta.url), { type: "module", name: "issue" }));
+  return worker;
+};
+
+/** Writes the annotated sheets and the report off the main thread. */
+export const issueInBackground = (request: IssueRequest): Promise<IssueAnswer> => issuer().issue(request);
+
+/** The marker of an embedded file that carries a job, as every PDF that carries one holds it in plain bytes. */
+const MARKER = new TextEncoder().encode("/EmbeddedFile");
+
+/** The job that an issued PDF carries, and the drawing it was issued from; undefined where it carries none. */
+export async function jobInside(bytes: Uint8Array): Promise<Result<CarriedJob> | undefined> {
+  return holds(bytes, MARKER) ? issuer().inside(bytes) : undefined;
+}
+
+function holds(bytes: Uint8Array, wanted: Uint8Array): boolean {
+  for (let at = bytes.indexOf(wanted[0]!); at !== -1; at = bytes.indexOf(wanted[0]!, at + 1)) {
+    if (wanted.every((byte, i) => bytes[at + i] === byte)) return true;
+  }
+  return false;
 }

@@ -1,6 +1,7 @@
 import { createStore } from "zustand/vanilla";
 import type { PageRenderer } from "../canvas/page-renderer.ts";
 import type { Session } from "../editor/session.ts";
+import { sheetsInOrder } from "../editor/sheet-order.ts";
 import { parseJobText } from "../job/parse-job.ts";
 import { emptyJob, type Job } from "../job/schema.ts";
 import { JOB_FILE_EXTENSION, kindOfFile, readJobFile, writeJobFile } from "../store/job-file.ts";
@@ -9,11 +10,10 @@ import { StorageError } from "../store/storage-error.ts";
 import type { Host, HostState, Question } from "../ui/host.ts";
 import { problemWords } from "../ui/problem-words.ts";
 import type { Problem } from "../units/problem.ts";
-import { issueInBackground } from "./background-issue.ts";
+import { issueInBackground, jobInside } from "./background-issue.ts";
 import { Drawings } from "./drawings.ts";
 import { downloadFile, fileName, pickFiles } from "./files.ts";
 import { findingsText } from "./findings-text.ts";
-import { jobInside } from "./job-inside.ts";
 import { Keeping } from "./keeping.ts";
 
 /** The edition a new job starts from, until somebody decides. */
@@ -57,7 +57,7 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
     keeping.stop();
     session.replaceJob(job);
     keeping.follow(id, revision);
-    session.setSheet(Object.keys(job.sheets)[0] ?? null);
+    session.setSheet(sheetsInOrder(job)[0] ?? null);
     state.setState({ showing: "desk", save: revision > 0 ? { is: "saved", at: "" } : null });
     rememberJob(id);
     await drawings.openFor(job, given);
@@ -91,7 +91,7 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
       const inside = await jobInside(bytes);
       if (inside) {
         if (!inside.ok) return tell(`The job inside ${name} could not be opened`, inside.problems);
-        return adopt(inside.value);
+        return adopt(inside.value.job, inside.value.drawings);
       }
       if (state.getState().showing === "start") await newJob();
       return drawings.take(bytes, name);
@@ -133,14 +133,14 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
       await store.delete(id);
       await listKept();
     },
-    async openSample(name) {
-      await busy("Opening the sample…", async () => {
-        const answer = await fetch(`./samples/${encodeURIComponent(name)}${JOB_FILE_EXTENSION}`);
+    openSample: (name) =>
+      busy("Opening the sample…", async () => {
+        const path = `${encodeURIComponent(name)}${JOB_FILE_EXTENSION}`;
+        const answer = await fetch(`./samples/${path}`);
         if (!answer.ok)
           return tell("There is no such sample", [{ code: "sample.none", where: name, params: { name } }]);
         await takeOne(new Uint8Array(await answer.arrayBuffer()), `${name}${JOB_FILE_EXTENSION}`);
-      });
-    },
+      }),
     async showStart() {
       await keeping.flush();
       await listKept();
@@ -163,7 +163,21 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
       );
     },
     issue: (choice) =>
-      busy("Issuing…", () => issueInBackground(session.getState().job, choice, (hash) => drawings.bytes(hash))),
+      busy("Issuing…", async () => {
+        const { job, result } = session.getState();
+        if (!result) return { problems: [{ code: "issue.not-checked", where: "", params: {} }] };
+        const files = new Map<string, Uint8Array>();
+        for (const id of choice.sheets) {
+          const hash = job.sheets[id]?.file.sha256;
+          const bytes = hash === undefined || files.has(hash) ? undefined : await drawings.bytes(hash);
+          if (hash !== undefined && bytes) files.set(hash, bytes);
+        }
+        const passwords = drawings.passwords();
+        const answer = await issueInBackground({ job, result, choice, drawings: files, passwords, now: Date.now() });
+        if ("problems" in answer) return answer;
+        for (const { name, bytes } of answer.files) downloadFile(name, bytes, "application/pdf");
+        return { files: answer.files.map(({ name, bytes }) => ({ name, bytes: bytes.length })), notes: answer.notes };
+      }),
     findingsText: async (form) => findingsText(session.getState().job, session.getState().result, form),
     download: downloadFile,
     copy: (text) => navigator.clipboard.writeText(text),

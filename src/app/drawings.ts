@@ -18,11 +18,16 @@ export interface DrawingsOptions {
   readonly ask: (question: Question) => void;
 }
 
+/** So many pages are all offered as sheets; of more, the person chooses. */
+const FEW = 4;
+
 /** The drawings at hand: opens them, keeps their bytes, finds those a job names. */
 export class Drawings {
   readonly #with: DrawingsOptions;
   /** Files waiting for their password, by content hash. */
   readonly #locked = new Map<string, { readonly file: Blob; readonly name: string; readonly adds: boolean }>();
+  /** Passwords that opened a drawing, for this session only. */
+  readonly #passwords = new Map<string, string>();
   /** Bytes that the browser would not keep, so that issuing and saving work all the same. */
   readonly #held = new Map<string, Blob>();
 
@@ -83,6 +88,11 @@ export class Drawings {
     return this.#with.store.drawings.get(hash).catch(() => undefined);
   }
 
+  /** The passwords given in this session, by content hash. */
+  passwords(): Readonly<Record<string, string>> {
+    return Object.fromEntries(this.#passwords);
+  }
+
   /** Pages of an open drawing become sheets of the job, each with a viewport; the first is shown. */
   addPages(hash: string, pages: readonly number[]): void {
     const { session, state } = this.#with;
@@ -136,12 +146,13 @@ export class Drawings {
       return;
     }
     this.#locked.delete(hash);
+    if (password !== undefined) this.#passwords.set(hash, password);
     const { handle, pages, labels, layers, warnings } = opened.value;
     this.#set({ is: "open", sha256: hash, name, bytes: file.size, handle, pages, labels, layers, warnings });
     if (warnings.length > 0) ask({ is: "told", title: `${name} is open`, lines: warnings.map(problemWords) });
     if (!adds) return;
     if (pages.length === 1) this.addPages(hash, [pages[0]!.page]);
-    else ask({ is: "pages", sha256: hash, name, suggested: [] });
+    else ask({ is: "pages", sha256: hash, name, suggested: pages.length <= FEW ? pages.map(({ page }) => page) : [] });
   }
 
   #set(drawing: Drawing): void {

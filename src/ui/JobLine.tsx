@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import { Button } from "react-aria-components";
 import { useStore } from "zustand";
 import { STAGES, type Stage } from "../editor/stage.ts";
@@ -48,13 +48,20 @@ interface StageItemProps {
 function StageItem({ stage, index, state, isOpen }: StageItemProps) {
   const { session, view } = useDesk();
   const Drawer = drawers[stage];
+  const item = useRef<HTMLLIElement>(null);
+  useEffect(() => {
+    const list = item.current?.parentElement;
+    if (!isOpen || !item.current || !list) return;
+    // The whole line where it fits, else from the opened stage on.
+    list.scrollTop = list.scrollHeight - list.clientHeight < 8 ? 0 : item.current.offsetTop - 8;
+  }, [isOpen]);
   const toggle = () => {
     if (isOpen) return view.store.setState({ drawer: false });
     session.setStage(stage);
     view.store.setState({ drawer: true });
   };
   return (
-    <li className={`stage${isOpen ? " open" : ""}${state.done ? " done" : ""}`}>
+    <li ref={item} className={`stage${isOpen ? " open" : ""}${state.done ? " done" : ""}`}>
       <Button className="stage-button" aria-expanded={isOpen} aria-controls={`drawer-${stage}`} onPress={toggle}>
         <svg className="stage-mark" viewBox="0 0 24 24" aria-hidden="true">
           <circle cx="12" cy="12" r="8" />

@@ -1,3 +1,4 @@
+import { FONT_FAMILIES } from "../canvas/fonts.ts";
 import type { Colour, PathItem, Picture, TextItem } from "../geometry/picture.ts";
 
 interface PictureSvgProps {
@@ -14,7 +15,8 @@ interface PictureSvgProps {
 const css = ({ r, g, b }: Colour): string =>
   `rgb(${Math.round(r * 255)} ${Math.round(g * 255)} ${Math.round(b * 255)})`;
 
-const families = { regular: "Roboto", bold: "Roboto", condensed: "Roboto Condensed" } as const;
+const { text, condensed } = FONT_FAMILIES;
+const families = { regular: text, bold: text, condensed } as const;
 
 /** A picture of the shared display list as SVG: what the card and the lists show is what the sheet carries. */
 export function PictureSvg({ picture, box: [x, y, w, h], width, height, label, className }: PictureSvgProps) {

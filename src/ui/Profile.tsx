@@ -10,6 +10,9 @@ import { elevationText } from "./elevation-text.ts";
 import { PictureSvg } from "./PictureSvg.tsx";
 import { useElementSize } from "./use-element-size.ts";
 
+/** The picture is set for paper; on the screen its points are this many pixels. */
+const ZOOM = 1.4;
+
 /** The run that is selected, by itself or by a finding about it. */
 function useSelectedRun(): Id | undefined {
   return useSession(({ selection, job }) => {
@@ -40,7 +43,7 @@ function ProfileOf({ id }: { id: Id }) {
   const [station, setStation] = useState<number>();
   const profile = useMemo(() => (result ? runProfile(job, id, result) : undefined), [job, id, result]);
   const drawn = useMemo(
-    () => (profile && width > 0 ? profilePicture(profile, { width, height }) : undefined),
+    () => (profile && width > 0 ? profilePicture(profile, { width: width / ZOOM, height: height / ZOOM }) : undefined),
     [profile, width, height],
   );
   useEffect(() => {
@@ -85,7 +88,7 @@ function ProfileOf({ id }: { id: Id }) {
         aria-valuetext={reading ? readingWords(reading, system) : "Not being read"}
         onPointerMove={(event) => {
           const box = event.currentTarget.getBoundingClientRect();
-          const at = drawn.scale.toProfile([event.clientX - box.left, 0]).station;
+          const at = drawn.scale.toProfile([(event.clientX - box.left) / ZOOM, 0]).station;
           setStation(Math.min(Math.max(at, 0), profile.lengthIn));
         }}
         onPointerLeave={() => setStation(undefined)}
@@ -96,14 +99,20 @@ function ProfileOf({ id }: { id: Id }) {
           move(next);
         }}
       >
-        <PictureSvg picture={drawn.picture} box={[0, 0, width, height]} width={width} height={height} />
+        <PictureSvg picture={drawn.picture} box={[0, 0, width / ZOOM, height / ZOOM]} width={width} height={height} />
         {station !== undefined && (
-          <svg className="profile-marker" width={width} height={height} aria-hidden="true">
+          <svg
+            className="profile-marker"
+            viewBox={`0 0 ${width / ZOOM} ${height / ZOOM}`}
+            width={width}
+            height={height}
+            aria-hidden="true"
+          >
             <line
               x1={x0 + station * drawn.scale.along}
               x2={x0 + station * drawn.scale.along}
-              y1={height - y1}
-              y2={height - y0}
+              y1={height / ZOOM - y1}
+              y2={height / ZOOM - y0}
             />
           </svg>
         )}

@@ -39,7 +39,12 @@ function Line({ reason }: { reason: Reason }) {
     <span className="reason-line">
       <span>
         {reason.text}
-        {reason.value !== undefined && <b className="reason-value"> {reason.value}</b>}
+        {reason.value !== undefined && (
+          <>
+            {/[:.]$/.test(reason.text) ? " " : ": "}
+            <b className="reason-value">{reason.value}</b>
+          </>
+        )}
       </span>
       {reason.source !== undefined && <small className="source">{reason.source}</small>}
     </span>

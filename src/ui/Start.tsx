@@ -22,7 +22,7 @@ export function Start() {
           <Button className="button" onPress={() => void host.chooseFiles("job")}>
             Open a job file
           </Button>
-          <Button className="button" onPress={() => void host.openSample("sample")}>
+          <Button className="button" onPress={() => void host.openSample("riverside-workshop")}>
             Try the sample job
           </Button>
         </div>

@@ -14,7 +14,7 @@ export function useGoTo(): (goal: Goal) => void {
     const { job, sheet: shown } = session.getState();
     if ("sheet" in goal) {
       if (goal.sheet !== shown) session.setSheet(goal.sheet);
-      view.goTo(goal.at);
+      view.goTo(goal.at, true);
       return;
     }
     const record = goal.table === "areas" ? job.areas[goal.id] : job.elements[goal.id];

@@ -18,8 +18,8 @@ export interface ViewState {
 /** The state of the view, and what brings a place of the sheet into sight. */
 export interface View {
   readonly store: ReturnType<typeof createViewStore>;
-  /** Brings a place of the shown sheet into view; set by the sheet while it is there. */
-  goTo: (at: Point2) => void;
+  /** Brings a place of the shown sheet into view, `closer` near enough to read what stands there; set by the sheet while it is there. */
+  goTo: (at: Point2, closer?: boolean) => void;
   fit: () => void;
   focusSheet: () => void;
   zoom: (factor: number) => void;

@@ -14,12 +14,17 @@ function covered(host: HTMLElement): { readonly right: number; readonly bottom: 
   return { right: Math.max(0, overRight), bottom: Math.max(0, Math.min(overBottom, own.height - 80)) };
 }
 
+/** From this scale on a finding's symbol and number can be read without effort, CSS pixels per 1/72 in. of paper. */
+const READABLE = 1.6;
+
 /** Gives the desk's view its hands: bring a place into sight, fit, zoom, focus. Returns what takes them away. */
 export function wireView(view: View, sheetView: SheetView, host: HTMLElement): () => void {
-  view.goTo = (at) => {
+  view.goTo = (at, closer = false) => {
     // After the card or the profile that comes with a selection has been laid out.
     requestAnimationFrame(() => {
       const { right, bottom } = covered(host);
+      const { scale } = sheetView.view();
+      if (closer && scale < READABLE) sheetView.zoomBy(READABLE / scale);
       const [x, y] = sheetView.sheetToScreen(at);
       const [width, height] = [host.clientWidth - right, host.clientHeight - bottom];
       const [edgeX, edgeY] = [width * 0.12, height * 0.12];

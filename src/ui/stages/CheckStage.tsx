@@ -72,7 +72,9 @@ function Findings({ hidden }: { hidden: readonly Verdict[] }) {
   const selection = useSession((state) => state.selection);
   const selected =
     selection && "finding" in selection ? keyOf(selection.finding.elementId, selection.finding.verdict) : null;
-  const shown = findings.filter((finding) => !hidden.includes(finding.verdict));
+  const all = findings.filter((finding) => !hidden.includes(finding.verdict));
+  // What needs attention first, in the order of its numbers.
+  const shown = [...all.filter(({ number }) => number !== null), ...all.filter(({ number }) => number === null)];
   return (
     <section className="block">
       <h3>
@@ -98,7 +100,7 @@ function Findings({ hidden }: { hidden: readonly Verdict[] }) {
             .join(". ");
           return {
             id: keyOf(finding.elementId, finding.verdict),
-            name: `${finding.number === null ? "" : `${finding.number}  `}${finding.element}`,
+            name: finding.number === null ? finding.element : `${finding.number} · ${finding.element}`,
             mark: <VerdictSymbol verdict={finding.verdict} />,
             end: verdictWords[finding.verdict],
             more: words === "" ? finding.reasons.text : words,

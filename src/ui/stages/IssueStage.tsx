@@ -1,5 +1,6 @@
 import { useState } from "react";
 import { Button } from "react-aria-components";
+import { sheetsInOrder } from "../../editor/sheet-order.ts";
 import type { Problem } from "../../units/problem.ts";
 import { Cautions } from "../Cautions.tsx";
 import { useDesk, useHost, useSession } from "../desk-context.ts";
@@ -33,14 +34,16 @@ export function IssueStage() {
       <Lacking stage="issue" />
       <section className="block">
         <h3>Sheets to issue</h3>
-        {Object.entries(job.sheets).map(([id, sheet]) => (
-          <TickRow
-            key={id}
-            label={sheet.title}
-            isSelected={!left.includes(id)}
-            onChange={(on) => setLeft(on ? left.filter((one) => one !== id) : [...left, id])}
-          />
-        ))}
+        {sheetsInOrder(job)
+          .flatMap((id) => (job.sheets[id] ? [[id, job.sheets[id]] as const] : []))
+          .map(([id, sheet]) => (
+            <TickRow
+              key={id}
+              label={sheet.title}
+              isSelected={!left.includes(id)}
+              onChange={(on) => setLeft(on ? left.filter((one) => one !== id) : [...left, id])}
+            />
+          ))}
         {Object.keys(job.sheets).length === 0 && <p className="quiet">No sheet in the job yet.</p>}
       </section>
       <div className="rows">

@@ -1,6 +1,7 @@
 import type { Area } from "../../job/schema.ts";
 import type { UnitSystem } from "../../units/length.ts";
 import { ActButton } from "../ActButton.tsx";
+import { byLabel } from "../by-label.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { shownLength } from "../fields/LengthRow.tsx";
 import { MirrorList } from "../MirrorList.tsx";
@@ -32,7 +33,7 @@ export function RoofStage() {
             session.select({ table: "areas", id });
             goTo({ table: "areas", id });
           }}
-          items={Object.entries(areas).map(([id, area]) => {
+          items={byLabel(areas).map(([id, area]) => {
             const height = elevationState(area, system);
             const is = classificationChoices.find((choice) => choice.id === area.classification.is)?.label ?? "";
             return {

@@ -1,4 +1,5 @@
 import { Button } from "react-aria-components";
+import { sheetsInOrder } from "../../editor/sheet-order.ts";
 import { paperInchesPerUnit, usedScale } from "../../job/registration.ts";
 import type { Job, Viewport } from "../../job/schema.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
@@ -51,7 +52,7 @@ export function SheetStage() {
             session.setSheet(viewport.sheet, id);
             session.select({ table: "viewports", id });
           }}
-          items={Object.entries(job.viewports).flatMap(([id, viewport]) => {
+          items={inOrder(job).flatMap(([id, viewport]) => {
             const sheet = job.sheets[viewport.sheet];
             if (!sheet) return [];
             const size = displaySize({
@@ -77,6 +78,12 @@ export function SheetStage() {
       <EditionPart />
     </>
   );
+}
+
+/** The viewports in the order of their sheets. */
+function inOrder(job: Job): [string, Viewport][] {
+  const place = new Map(sheetsInOrder(job).map((id, index) => [id, index]));
+  return Object.entries(job.viewports).sort(([, a], [, b]) => (place.get(a.sheet) ?? 0) - (place.get(b.sheet) ?? 0));
 }
 
 /** The state of a viewport's scale in one line. */

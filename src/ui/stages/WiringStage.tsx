@@ -3,6 +3,7 @@ import type { Element, ElementKind } from "../../job/elements/element.ts";
 import { findBoxKind } from "../../trade/boxes.ts";
 import { findRacewayKind } from "../../trade/raceways.ts";
 import { ActButton } from "../ActButton.tsx";
+import { byLabel } from "../by-label.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { MirrorList } from "../MirrorList.tsx";
 import { tagWords } from "../tag-words.ts";
@@ -56,7 +57,7 @@ export function WiringStage() {
             session.select({ table: "elements", id });
             goTo({ table: "elements", id });
           }}
-          items={Object.entries(job.elements).map(([id, element]) => {
+          items={byLabel(job.elements).map(([id, element]) => {
             const verdict = worst.get(id);
             const tag =
               "vertices" in element ? (element.vertices.find((vertex) => vertex.tag)?.tag ?? null) : element.tag;

@@ -1,0 +1,35 @@
+import type { CheckResult } from "../check/finding.ts";
+import type { Job } from "../job/schema.ts";
+import type { IssueChoice } from "../ui/host.ts";
+import type { Problem } from "../units/problem.ts";
+
+/** What to issue, with the bytes of every drawing it needs. */
+export interface IssueRequest {
+  readonly job: Job;
+  readonly result: CheckResult;
+  readonly choice: IssueChoice;
+  readonly drawings: ReadonlyMap<string, Uint8Array>;
+  /** Passwords of protected drawings, by content hash. */
+  readonly passwords: Readonly<Record<string, string>>;
+  /** Milliseconds since 1970: the moment of issue. */
+  readonly now: number;
+}
+
+/** A file that was made. */
+export interface MadeFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+export type IssueAnswer =
+  | { readonly files: readonly MadeFile[]; readonly notes: readonly Problem[] }
+  | { readonly problems: readonly Problem[] };
+
+/** What the issuing worker answers. */
+export interface IssueWorker {
+  issue(request: IssueRequest): Promise<IssueAnswer>;
+  /** The job that an issued PDF carries with the drawing it was made from, as plain data; undefined where it carries none. */
+  inside(
+    bytes: Uint8Array,
+  ): Promise<import("../units/problem.ts").Result<import("../issue/issue-sheets.ts").CarriedJob> | undefined>;
+}

@@ -1,0 +1,70 @@
+import { expose, transfer } from "comlink";
+import boldUrl from "roboto-fontface/fonts/roboto/Roboto-Bold.woff?url";
+import regularUrl from "roboto-fontface/fonts/roboto/Roboto-Regular.woff?url";
+import condensedUrl from "roboto-fontface/fonts/roboto-condensed/Roboto-Condensed-Regular.woff?url";
+import { type IssueOptions, issueFile, jobFromIssued } from "../issue/issue-sheets.ts";
+import type { Problem } from "../units/problem.ts";
+import type { IssueAnswer, IssueRequest, IssueWorker, MadeFile } from "./issue-protocol.ts";
+
+const bytesAt = async (address: string): Promise<Uint8Array> =>
+  new Uint8Array(await (await fetch(address)).arrayBuffer());
+
+let fonts: Promise<IssueOptions["fonts"]> | undefined;
+/** The faces, fetched once from beside the program. */
+const loadFonts = () => {
+  fonts ??= Promise.all([bytesAt(regularUrl), bytesAt(boldUrl), bytesAt(condensedUrl)]).then(
+    ([regular, bold, condensed]) => ({ regular, bold, condensed }),
+  );
+  return fonts;
+};
+
+async function issue({ job, result, choice, drawings, passwords, now }: IssueRequest): Promise<IssueAnswer> {
+  const chosen = choice.sheets.flatMap((id) => (job.sheets[id] ? [job.sheets[id].file] : []));
+  const wanted = new Map(chosen.map((file) => [file.sha256, file.name]));
+  const files: MadeFile[] = [];
+  const notes: Problem[] = [];
+  let report = choice.report;
+  for (const [sha256, name] of [...wanted].sort(([, a], [, b]) => (a < b ? -1 : a > b ? 1 : 0))) {
+    const bytes = drawings.get(sha256);
+    if (!bytes) return { problems: [{ code: "issue.drawing-missing", where: name, params: { name, sha256 } }] };
+    const password = passwords[sha256];
+    const issued = await issueFile(
+      job,
+      result,
+      { sha256, bytes },
+      {
+        fonts: await loadFonts(),
+        now: new Date(now),
+        author: choice.author,
+        report,
+        flatten: choice.form === "flattened",
+        only: new Set(choice.sheets),
+        ...(password === undefined ? {} : { password }),
+      },
+    );
+    if (!issued.ok)
+      return { problems: issued.problems.map((problem) => ({ ...problem, where: problem.where || name })) };
+    const stem = name.replace(/\.pdf$/i, "");
+    files.push({ name: `${stem}, checked.pdf`, bytes: issued.value.bytes });
+    if (issued.value.report) {
+      files.push({ name: `${stem}, report.pdf`, bytes: issued.value.report });
+      if (report === "with") notes.push({ code: "issue.report-apart", where: name, params: { name } });
+    }
+    // The report covers the whole job: it goes with the first drawing only.
+    report = "none";
+  }
+  return transfer(
+    { files, notes },
+    files.map(({ bytes }) => bytes.buffer),
+  );
+}
+
+const worker: IssueWorker = {
+  issue,
+  async inside(bytes) {
+    const carried = jobFromIssued(bytes);
+    return carried.ok && carried.value === undefined ? undefined : (carried as never);
+  },
+};
+
+expose(worker);

@@ -1,0 +1,11 @@
+import type { Problem } from "../units/problem.ts";
+
+/** The wording of what goes wrong in the application itself. */
+export const hostMessages: Readonly<Record<string, (p: Problem["params"]) => string>> = {
+  "file.unknown": (p) =>
+    `${p.name} is neither a PDF drawing nor a job file. Choose a PDF, a job this program saved, or an issued PDF that carries one.`,
+  "issue.not-checked": () => "The job is still being checked. Issue it when the check is done.",
+  "issue.report-apart": (p) =>
+    `${p.name} is signed: pages behind a signature would break it, so the report is a file of its own.`,
+  "sample.none": (p) => `The program carries no sample called "${p.name}". Open the start page and choose one there.`,
+};
