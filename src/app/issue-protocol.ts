@@ -21,6 +21,7 @@ export interface MadeFile {
   readonly bytes: Uint8Array;
 }
 
+/** What was made, or why nothing was. */
 export type IssueAnswer =
   | { readonly files: readonly MadeFile[]; readonly notes: readonly Problem[] }
   | { readonly problems: readonly Problem[] };

@@ -1,7 +1,7 @@
 import { createStore, delMany, get, keys, set, update, values } from "idb-keyval";
 import { createRoot } from "react-dom/client";
 import { PageRenderer } from "../canvas/page-renderer.ts";
-import { createSession } from "../editor/session.ts";
+import { createSession } from "../editor/create-session.ts";
 import { emptyJob } from "../job/schema.ts";
 import { indexedDbStore } from "../store/indexed-db-store.ts";
 import "../ui/theme.css";

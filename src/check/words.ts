@@ -35,8 +35,10 @@ export function asGiven(length: Length, system: UnitSystem): string {
 export const stationText = (station: number, system: UnitSystem): string =>
   formatLength(inches(station), system, { nearest: system === "metric" ? 1 : 1 / 2 });
 
+/** What the basis of an elevation tag is called. */
 export const basisWords: Readonly<Record<Tag["basis"], string>> = { bottom: "bottom", centre: "centre", top: "top" };
 
+/** What the surface whose elevation is given is called. */
 export const deckBasisWords: Readonly<Record<Area["elevation"]["basis"], string>> = {
   "bottom-of-deck": "bottom of deck",
   "top-of-steel": "top of steel",

@@ -6,9 +6,6 @@ import type { Edit } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem, Result } from "../units/problem.ts";
-import { Driver } from "./driver.ts";
-import { KeysToEvents } from "./keys-to-events.ts";
-import { PointerToEvents } from "./pointer-to-events.ts";
 import type { Selection } from "./selection.ts";
 import type { Stage } from "./stage.ts";
 import type { AskKind } from "./tool.ts";
@@ -92,6 +89,7 @@ export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getI
   readonly newId: () => Id;
 }
 
+/** What a session is made from. */
 export interface SessionOptions {
   readonly job: Job;
   /** Ids for new records: lower-case letters, digits and hyphens, never the same twice. */
@@ -100,36 +98,4 @@ export interface SessionOptions {
   readonly check: (job: Job) => CheckResult | Promise<CheckResult>;
   /** Told when `check` fails, which is a bug; without it the error is thrown. */
   readonly onBug?: (error: unknown) => void;
-}
-
-/** A session over a job: the whole editor without a screen. */
-export function createSession(options: SessionOptions): Session {
-  const driver = new Driver(options);
-  const pointer = new PointerToEvents(driver);
-  const keys = new KeysToEvents(driver);
-  const { store } = driver;
-  const session: Session = {
-    getState: store.getState,
-    getInitialState: store.getInitialState,
-    subscribe: store.subscribe,
-    newId: options.newId,
-    commit: (edit) => driver.commit(edit),
-    attempt: (edit) => driver.attempt(edit),
-    undo: () => driver.undo(),
-    redo: () => driver.redo(),
-    start: (request) => driver.start(request),
-    pointer: (event) => pointer.take(event),
-    key: (event) => keys.take(event, session),
-    typed: (text) => keys.typed(text),
-    cancel: () => void driver.cancel(),
-    select: (selection) => driver.select(selection),
-    setStage: (stage) => driver.setStage(stage),
-    setSheet: (sheet, viewport) => driver.setSheet(sheet, viewport),
-    setView: (view) => driver.setView(view),
-    replaceJob: (job) => driver.replaceJob(job),
-    notify: (notice) => driver.patch({ notice }),
-    draft: () => driver.draft(),
-  };
-  driver.check();
-  return session;
 }

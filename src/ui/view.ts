@@ -25,6 +25,7 @@ export interface View {
   zoom: (factor: number) => void;
 }
 
+/** The state of a view, to begin with. */
 export const createViewStore = () =>
   createStore<ViewState>(() => ({ drawer: true, finder: false, hidden: [], profileSpot: null, said: "" }));
 

@@ -1,5 +1,6 @@
 import type { CheckResult } from "../../src/check/finding.ts";
-import { createSession, type Session, type SessionOptions } from "../../src/editor/session.ts";
+import { createSession } from "../../src/editor/create-session.ts";
+import type { Session, SessionOptions } from "../../src/editor/session.ts";
 import type { ToolPointer } from "../../src/editor/tool-event.ts";
 import type { Point2 } from "../../src/geometry/point.ts";
 import { jobText } from "../../src/job/parse-job.ts";

@@ -113,4 +113,5 @@ export type ToolState =
   | PlaceBoxState
   | PlaceFittingState;
 
+/** What a tool goes by. */
 export type ToolName = ToolState["tool"];

@@ -10,7 +10,7 @@ import { TextRow } from "../fields/TextRow.tsx";
 import { useAttempt } from "../use-attempt.ts";
 import { useScaleNotes } from "../use-scale-notes.ts";
 import { CardPart } from "./CardFrame.tsx";
-import { roundedScale } from "./ViewportCard.tsx";
+import { roundedScale } from "./rounded-scale.ts";
 
 interface ScalePartProps {
   readonly id: Id;

@@ -5,7 +5,6 @@ import type { Id } from "../../job/fields.ts";
 import { paperInchesPerUnit, usedScale } from "../../job/registration.ts";
 import type { Viewport } from "../../job/schema.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
-import { formatScale } from "../../units/scale-note.ts";
 import { useDesk, useHost, useSession, useSystem } from "../desk-context.ts";
 import { ChoiceRow } from "../fields/ChoiceRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
@@ -13,6 +12,7 @@ import { paperSize } from "../paper-size.ts";
 import { useAttempt } from "../use-attempt.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { RegistrationPart } from "./RegistrationPart.tsx";
+import { roundedScale } from "./rounded-scale.ts";
 import { ScalePart } from "./ScalePart.tsx";
 
 /** The card of a sheet: its scale, how it lies on another sheet, the storey its tags count from. */
@@ -78,9 +78,3 @@ export function ViewportCard({ id, viewport }: { readonly id: Id; readonly viewp
     </CardFrame>
   );
 }
-
-/** A measured ratio is seldom round: to four digits. */
-export const roundedScale = (ratio: number): string => {
-  const note = formatScale(ratio);
-  return note.startsWith("1:") ? `1:${Number(ratio.toPrecision(4))}` : note;
-};

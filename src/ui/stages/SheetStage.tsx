@@ -3,7 +3,7 @@ import { sheetsInOrder } from "../../editor/sheet-order.ts";
 import { paperInchesPerUnit, usedScale } from "../../job/registration.ts";
 import type { Job, Viewport } from "../../job/schema.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
-import { roundedScale } from "../cards/ViewportCard.tsx";
+import { roundedScale } from "../cards/rounded-scale.ts";
 import { useDesk, useHost, useSession, useSystem } from "../desk-context.ts";
 import { MirrorList } from "../MirrorList.tsx";
 import { paperSize } from "../paper-size.ts";

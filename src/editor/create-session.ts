@@ -1,0 +1,36 @@
+import { Driver } from "./driver.ts";
+import { KeysToEvents } from "./keys-to-events.ts";
+import { PointerToEvents } from "./pointer-to-events.ts";
+import type { Session, SessionOptions } from "./session.ts";
+
+/** A session over a job: the whole editor without a screen. */
+export function createSession(options: SessionOptions): Session {
+  const driver = new Driver(options);
+  const pointer = new PointerToEvents(driver);
+  const keys = new KeysToEvents(driver);
+  const { store } = driver;
+  const session: Session = {
+    getState: store.getState,
+    getInitialState: store.getInitialState,
+    subscribe: store.subscribe,
+    newId: options.newId,
+    commit: (edit) => driver.commit(edit),
+    attempt: (edit) => driver.attempt(edit),
+    undo: () => driver.undo(),
+    redo: () => driver.redo(),
+    start: (request) => driver.start(request),
+    pointer: (event) => pointer.take(event),
+    key: (event) => keys.take(event, session),
+    typed: (text) => keys.typed(text),
+    cancel: () => void driver.cancel(),
+    select: (selection) => driver.select(selection),
+    setStage: (stage) => driver.setStage(stage),
+    setSheet: (sheet, viewport) => driver.setSheet(sheet, viewport),
+    setView: (view) => driver.setView(view),
+    replaceJob: (job) => driver.replaceJob(job),
+    notify: (notice) => driver.patch({ notice }),
+    draft: () => driver.draft(),
+  };
+  driver.check();
+  return session;
+}
