@@ -64,37 +64,60 @@ export interface Cell {
   readonly align?: "start" | "end";
 }
 
-/** Cells side by side, each wrapped, as one block. */
-export function row(
-  cells: readonly Cell[],
-  options: {
-    before?: number;
-    keep?: boolean;
-    /** Drawn beside the words; its origin is the upper left corner of the row. */
-    picture?: Picture;
-    /** How many upright hairlines of a tree run past on the left. */
-    guides?: number;
-  } = {},
-): Block {
+/** How a row is set. */
+export interface RowOptions {
+  readonly before?: number;
+  readonly keep?: boolean;
+  /** Drawn beside the words; its origin is the upper left corner of the row. */
+  readonly picture?: Picture;
+  /** How many upright hairlines of a tree run past on the left. */
+  readonly guides?: number;
+}
+
+/** Lines of a cell that stay together; a longer cell goes on in further blocks, so that it may cross pages. */
+const MOST_LINES = 30;
+
+/** Cells side by side, each wrapped: one block, or several where a cell is very long. */
+export function row(cells: readonly Cell[], options: RowOptions = {}): Block[] {
   const set = cells.map((cell) => ({
     cell,
     lines: wrapText(cell.text, cell.width, cell.setting.size, cell.setting.face),
   }));
+  const count = Math.max(1, Math.ceil(Math.max(...set.map(({ lines }) => lines.length)) / MOST_LINES));
+  return Array.from({ length: count }, (_, part) => {
+    const shown = set.map(({ cell, lines }) => ({
+      cell,
+      lines: lines.slice(part * MOST_LINES, (part + 1) * MOST_LINES),
+    }));
+    const first = part === 0;
+    return rowBlock(shown, {
+      ...options,
+      before: first ? (options.before ?? 0) : 0,
+      keep: part === count - 1 && (options.keep ?? false),
+      picture: first ? (options.picture ?? []) : [],
+    });
+  });
+}
+
+function rowBlock(
+  set: readonly { readonly cell: Cell; readonly lines: readonly string[] }[],
+  { before = 0, keep = false, picture = [], guides = 0 }: RowOptions,
+): Block {
   const height = Math.max(0, ...set.map(({ cell, lines }) => lines.length * cell.setting.size * LEADING));
   return {
     height,
-    before: options.before ?? 0,
-    keep: options.keep ?? false,
+    before,
+    keep,
     draw: (x, top) => [
-      ...Array.from({ length: options.guides ?? 0 }, (_, i) => {
+      ...Array.from({ length: guides }, (_, i) => {
         const at = x + i * GUIDE_STEP + 2.5;
         const line: Point2[] = [
-          [at, top + (options.before ?? 0)],
+          [at, top + before],
           [at, top - height],
         ];
         return linePath(line, { stroke: HAIR_INK, width: 0.4 });
       }),
-      ...(options.picture ? placePicture(options.picture, { scale: 1, angle: radians(0), dx: x, dy: top }) : []),
+      ...placePicture(picture, { scale: 1, angle: radians(0), dx: x, dy: top }),
       ...set.flatMap(({ cell, lines }) =>
         lines.map((line, i) => {
           const at = cell.align === "end" ? x + cell.x + cell.width : x + cell.x;

@@ -15,6 +15,7 @@ import { symbolOf } from "../symbols.ts";
 import { textWidth } from "../text-width.ts";
 import { CLASSIFICATION_WORDS, capital, sheetTitle, VERDICT_WORDS } from "../words.ts";
 import { type Block, BODY, GUIDE_STEP, pictureBlock, row, type Setting, textItem } from "./block.ts";
+import { fitText } from "./wrap-text.ts";
 
 const LABEL: Setting = { size: 8, face: "regular", ink: FAINT_INK };
 const VALUE: Setting = { size: 8.5, face: "regular", ink: INK };
@@ -39,13 +40,14 @@ export function findingBlocks(
     ...facts(job, finding, width),
     ...remedies(finding, width),
     ...(withProfile ? profile(job, result, finding, width) : []),
-    subhead("Why"),
+    ...subhead("Why"),
     ...reasonBlocks(finding.reasons, width, 0),
     { height: 10, before: 0, keep: false, draw: () => [] },
   ];
 }
 
-const subhead = (text: string): Block => row([{ text, x: 0, width: 300, setting: SUBHEAD }], { before: 7, keep: true });
+const subhead = (text: string): Block[] =>
+  row([{ text, x: 0, width: 300, setting: SUBHEAD }], { before: 7, keep: true });
 
 /** Symbol, number, element and verdict. */
 function title(job: Job, finding: Finding, width: number): Block {
@@ -56,7 +58,11 @@ function title(job: Job, finding: Finding, width: number): Block {
   const words = element ? elementWords(element) : "";
   const verdict: Setting = { size: 10, face: "bold", ink };
   const left = 26 + (number ? textWidth(number, 12, "bold") + 8 : 0);
-  const nameWidth = textWidth(finding.element, 12, "bold");
+  const said = capital(VERDICT_WORDS[finding.verdict].name);
+  const room = width - left - textWidth(said, verdict.size, verdict.face) - 12;
+  const label = fitText(finding.element, room, name.size, name.face);
+  const nameWidth = textWidth(label, name.size, name.face) + 7;
+  const kind = room - nameWidth > 30 ? fitText(words, room - nameWidth, BODY.size, BODY.face) : "";
   return {
     height: 26,
     before: 8,
@@ -71,9 +77,9 @@ function title(job: Job, finding: Finding, width: number): Block {
       ),
       ...placePicture(symbolOf(finding.verdict), { scale: 15, angle: radians(0), dx: x + 9, dy: top - 13 }),
       textItem(number, x + 26, top - 5.5, { ...name, ink }),
-      textItem(finding.element, x + left, top - 5.5, name),
-      textItem(words, x + left + nameWidth + 7, top - 8, BODY),
-      textItem(capital(VERDICT_WORDS[finding.verdict].name), x + width, top - 7, verdict, "end"),
+      textItem(label, x + left, top - 5.5, name),
+      textItem(kind, x + left + nameWidth, top - 8, BODY),
+      textItem(said, x + width, top - 7, verdict, "end"),
     ],
   };
 }
@@ -103,7 +109,7 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
   ];
   return rows
     .filter(([, value]) => value !== "")
-    .map(([label, value]) =>
+    .flatMap(([label, value]) =>
       row(
         [
           { text: label, x: 0, width: LABELS - 6, setting: LABEL },
@@ -117,8 +123,8 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
 function remedies(finding: Finding, width: number): Block[] {
   if (finding.remedies.length === 0) return [];
   return [
-    subhead("What would settle it"),
-    ...finding.remedies.map(({ text }) =>
+    ...subhead("What would settle it"),
+    ...finding.remedies.flatMap(({ text }) =>
       row(
         [
           { text: "•", x: 2, width: 8, setting: VALUE },
@@ -142,31 +148,19 @@ export function reasonBlocks(reason: Reason, width: number, depth: number): Bloc
   const indent = depth * GUIDE_STEP;
   const values = 150;
   const textSpace = width - indent - values - 10;
-  const blocks: Block[] = [
-    row(
-      [
-        {
-          text: reason.text,
-          x: indent,
-          width: reason.value === undefined ? width - indent : textSpace,
-          setting: SMALL,
-        },
-        ...(reason.value === undefined
-          ? []
-          : [{ text: reason.value, x: width - values, width: values, setting: SMALL, align: "end" as const }]),
-      ],
-      { before: 1.5, keep: depth === 0 && reason.children.length > 0, guides: depth },
-    ),
-  ];
+  const blocks = row(
+    [
+      { text: reason.text, x: indent, width: reason.value === undefined ? width - indent : textSpace, setting: SMALL },
+      ...(reason.value === undefined
+        ? []
+        : [{ text: reason.value, x: width - values, width: values, setting: SMALL, align: "end" as const }]),
+    ],
+    // A source stays with its line; the first line stays with what explains it.
+    { before: 1.5, keep: Boolean(reason.source) || (depth === 0 && reason.children.length > 0), guides: depth },
+  );
   if (reason.source) {
-    const last = blocks.pop() as Block;
-    blocks.push(
-      { ...last, keep: true },
-      row([{ text: reason.source, x: indent, width: width - indent, setting: SOURCE }], {
-        keep: reason.children.length > 0 && depth === 0,
-        guides: depth,
-      }),
-    );
+    const source = { text: reason.source, x: indent, width: width - indent, setting: SOURCE };
+    blocks.push(...row([source], { keep: reason.children.length > 0 && depth === 0, guides: depth }));
   }
   return [...blocks, ...reason.children.flatMap((child) => reasonBlocks(child, width, depth + 1))];
 }

@@ -15,7 +15,16 @@ import { placePicture } from "../place-picture.ts";
 import { ruleWords } from "../rule-words.ts";
 import { showRequired } from "../show-length.ts";
 import { symbolOf } from "../symbols.ts";
-import { ASSUMPTIONS, CAUTIONS, PARAPHRASE, PROGRAM, SHORT_CAUTION, sheetTitle, VERDICT_WORDS } from "../words.ts";
+import {
+  ASSUMPTIONS,
+  CAUTIONS,
+  PARAPHRASE,
+  PROGRAM,
+  reportTitle,
+  SHORT_CAUTION,
+  sheetTitle,
+  VERDICT_WORDS,
+} from "../words.ts";
 import {
   type Block,
   BODY,
@@ -31,7 +40,7 @@ import {
 } from "./block.ts";
 import { findingBlocks } from "./finding-blocks.ts";
 import { paginate } from "./paginate.ts";
-import { wrapText } from "./wrap-text.ts";
+import { fitText, wrapText } from "./wrap-text.ts";
 
 /** What a report states beside the job and its findings. */
 export interface ReportFacts {
@@ -101,12 +110,7 @@ function frame(job: Job, facts: ReportFacts, size: readonly [number, number], in
   return [
     ...(index > 0
       ? [
-          textItem(
-            `${job.settings.job.name || "Job without a name"}: wiring under roof decks`,
-            left,
-            size[1] - 32,
-            HEAD,
-          ),
+          textItem(fitText(reportTitle(job), right - left - 90, HEAD.size, HEAD.face), left, size[1] - 32, HEAD),
           textItem(isoDate(facts.now), right, size[1] - 32, HEAD, "end"),
           line(size[1] - 46),
         ]
@@ -118,7 +122,7 @@ function frame(job: Job, facts: ReportFacts, size: readonly [number, number], in
 }
 
 function pairs(rows: readonly (readonly [string, string])[], width: number): Block[] {
-  return rows.map(([label, value]) =>
+  return rows.flatMap(([label, value]) =>
     row(
       [
         { text: label, x: 0, width: 104, setting: LABEL },
@@ -139,8 +143,8 @@ function opening(job: Job, facts: ReportFacts, width: number): Block[] {
     { text: "SHA-256 of the drawing", x: 392, width: width - 392, setting: COLUMN },
   ];
   return [
-    row([{ text: "Wiring under roof decks", x: 0, width, setting: TITLE }]),
-    row(
+    ...row([{ text: "Wiring under roof decks", x: 0, width, setting: TITLE }]),
+    ...row(
       [{ text: settings.name || "Job without a name", x: 0, width, setting: { size: 13, face: "regular", ink: INK } }],
       {
         before: 2,
@@ -164,8 +168,8 @@ function opening(job: Job, facts: ReportFacts, width: number): Block[] {
       ],
       width,
     ),
-    row(columns, { before: 14, keep: true }),
-    ...sheetsInOrder(job).map((id): Block => {
+    ...row(columns, { before: 14, keep: true }),
+    ...sheetsInOrder(job).flatMap((id): Block[] => {
       const sheet = job.sheets[id]!;
       const texts = [sheetTitle(job, id), sheet.file.name, String(sheet.page), `${sheet.file.sha256.slice(0, 16)}…`];
       return row(
@@ -185,7 +189,7 @@ function summary(result: CheckResult, width: number): Block[] {
   return [
     heading("Summary", width),
     ...paragraph(words, width, BODY, { before: 2, keep: true }),
-    ...VERDICTS.map((verdict) =>
+    ...VERDICTS.flatMap((verdict) =>
       row(
         [
           { text: String(result.counts[verdict]), x: 0, width: 34, setting: { ...BODY, face: "bold" }, align: "end" },
@@ -216,7 +220,7 @@ function untold(result: CheckResult, width: number): Block[] {
     ...open.flatMap((finding): Block[] => {
       const asked = finding.remedies.map(({ text }) => text);
       return [
-        row(
+        ...row(
           [
             { text: String(finding.number ?? ""), x: 0, width: 22, setting: { ...CELL, face: "bold" }, align: "end" },
             { text: finding.element, x: 32, width: 74, setting: { ...CELL, face: "bold" } },
@@ -231,7 +235,7 @@ function untold(result: CheckResult, width: number): Block[] {
         ),
       ];
     }),
-    ...result.notices.map((notice) => {
+    ...result.notices.flatMap((notice) => {
       const text = checkMessages[notice.code]?.(notice.params, notice.where) ?? `${notice.code} ${notice.where}`;
       return row(
         [
@@ -255,8 +259,8 @@ function quietTable(job: Job, quiet: readonly Finding[], width: number): Block[]
   ];
   return [
     heading("Clear, or not governed", width),
-    row(columns, { before: 2, keep: true }),
-    ...quiet.map((finding) => {
+    ...row(columns, { before: 2, keep: true }),
+    ...quiet.flatMap((finding) => {
       const texts = [
         finding.element,
         sheetTitle(job, finding.sheet),
@@ -290,7 +294,7 @@ function basis(job: Job, width: number): Block[] {
 }
 
 const bullet = (text: string, width: number): Block[] => [
-  row(
+  ...row(
     [
       { text: "•", x: 2, width: 8, setting: BODY },
       { text, x: 14, width: width - 14, setting: BODY },

@@ -25,6 +25,12 @@ export function wrapText(text: string, width: number, size: number, face: FontFa
   return lines;
 }
 
+/** The text, or as much of it as fits on one line of that width with an ellipsis behind it. */
+export function fitText(text: string, width: number, size: number, face: FontFace): string {
+  if (textWidth(text, size, face) <= width) return text;
+  return `${fitting(text, width - textWidth("…", size, face), size, face).trimEnd()}…`;
+}
+
 /** The longest start of a word that fits, at least one character. */
 function fitting(word: string, width: number, size: number, face: FontFace): string {
   let head = "";
