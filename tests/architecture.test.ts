@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { elementSchema } from "../src/job/elements/element.ts";
 import { freeNames } from "./architecture/free-names.ts";
 import {
   folderOf,
@@ -8,6 +9,7 @@ import {
   parseSource,
   readSources,
   type SourceFile,
+  visit,
 } from "./architecture/source-file.ts";
 
 /** What each folder may import besides itself. Type-only imports count: who knows a type depends on it. */
@@ -100,6 +102,20 @@ describe("folders", () => {
       parseSource("src/job/b.ts", 'import type { A } from "./a.ts";'),
     ];
     expect(cycles(loop)).toHaveLength(1);
+  });
+});
+
+describe("kinds of element answer for themselves", () => {
+  test("shared code never tests the name of a kind", () => {
+    const shared = sources.filter(({ path }) => !/\/(kinds|elements|cards)\//.test(path));
+    expectNone(shared.flatMap(kindTests));
+  });
+
+  test("the test above sees a comparison and a switch", () => {
+    const source = (code: string) => parseSource("src/check/x.ts", code);
+    expect(kindTests(source('if (element.kind === "run") f();'))).toHaveLength(1);
+    expect(kindTests(source('switch (e.kind) { case "box": f(); }'))).toHaveLength(1);
+    expectNone(kindTests(source('if (source.kind === "published") f();')));
   });
 });
 
@@ -196,6 +212,28 @@ function misplacedPackages(file: SourceFile): string[] {
       .filter(([start, allowed]) => specifier.startsWith(start) && !allowed.includes(folder))
       .map(() => `${file.path} imports ${specifier}`),
   );
+}
+
+const elementKinds = new Set(elementSchema.options.map((option) => option.shape.kind.value as string));
+
+/** Places where `.kind` of something is compared with the name of a kind of element. */
+function kindTests(file: SourceFile): string[] {
+  const found: string[] = [];
+  const isKind = (node: Node): boolean => node.type === "MemberExpression" && (node.property as Node).name === "kind";
+  const isName = (node: Node | null): boolean => node?.type === "Literal" && elementKinds.has(String(node.value));
+  for (const statement of file.body) {
+    visit(statement, (node) => {
+      const [left, right] = [node.left as Node, node.right as Node];
+      const isCompared =
+        node.type === "BinaryExpression" && ((isKind(left) && isName(right)) || (isKind(right) && isName(left)));
+      const isSwitched =
+        node.type === "SwitchStatement" &&
+        isKind(node.discriminant as Node) &&
+        (node.cases as Node[]).some((each) => isName(each.test as Node | null));
+      if (isCompared || isSwitched) found.push(`${file.path}:${lineOf(file.text, node.start)}`);
+    });
+  }
+  return found;
 }
 
 function cycles(files: readonly SourceFile[]): string[] {
