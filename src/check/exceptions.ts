@@ -57,7 +57,15 @@ function factsOf(scene: Scene, element: Element, shape: ElementShape, deck: Deck
     if (name === "deck.concreteCover") return concreteCover(deck);
     if (name === "element.inConcrete" && measured.least > 0)
       return { known: true, value: false, from: `${element.label} hangs below the lowest surface of the deck` };
-    return checkKindOf(element).fact(scene, element, name) ?? { known: false };
+    const own = checkKindOf(element).fact(scene, element, name);
+    if (
+      name === "element.inConcrete" &&
+      own?.known !== true &&
+      deck.area.deck.concreteCover.is === "none" &&
+      deck.deckClass !== "concrete"
+    )
+      return { known: true, value: false, from: `no concrete on ${deck.area.label}, as recorded for it` };
+    return own ?? { known: false };
   };
 }
 

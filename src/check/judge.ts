@@ -122,7 +122,7 @@ function judgeAsRoof(
     deck,
     measured,
     stretches: more.stretches ?? [],
-    reason: reason(text, { value: VERDICT_WORDS[verdict], source: ruleText(rules) }, [...(more.steps ?? []), ...facts]),
+    reason: reason(text, { value: VERDICT_WORDS[verdict], source: ruleText(rules) }, [...facts, ...(more.steps ?? [])]),
     remedies: more.remedies ?? [],
     excepted: more.excepted ?? false,
   });

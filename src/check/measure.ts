@@ -1,7 +1,7 @@
 import { type IntervalSet, intersect, unite } from "../geometry/interval-set.ts";
 import { unitNormal } from "../geometry/plane.ts";
 import { distance3, type Point3 } from "../geometry/point.ts";
-import { LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
+import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { Piece, TopGap } from "./piece.ts";
 import type { DeckArea, Scene } from "./scene.ts";
 
@@ -61,14 +61,16 @@ export function measure(scene: Scene, pieces: readonly Piece[], deck: DeckArea, 
       };
   }
   if (!best) throw new Error("nothing to measure");
-  const near = unite(...pieces.map((piece) => piece.near(face, scene.required)));
   const depth = deck.depth ?? 0;
+  // No search where the least distance already says that nothing is that near; by the same comparison, so the two agree.
+  const nearWithin = (clearance: number, leastThere: number): IntervalSet =>
+    isCloserThan(leastThere, clearance) ? unite(...pieces.map((piece) => piece.near(face, clearance))) : [];
   return {
     ...best,
     lo,
     hi,
-    near,
-    maybeNear: widest > 0 ? unite(...pieces.map((piece) => piece.near(face, scene.required + widest))) : near,
+    near: nearWithin(scene.required, best.least),
+    maybeNear: nearWithin(scene.required + widest, lo + widest),
     inDepth: unite(gaps.flatMap((gap) => axisWithin(gap, -depth, -LIMIT_TOLERANCE))),
     below: gaps.some((gap) => Math.max(gap.axisFrom, gap.axisTo) > 0),
     aboveDeck: unite(

@@ -99,7 +99,7 @@ const areaSchema = z.strictObject({
     by: z.string(),
   }),
   deck: z.strictObject({
-    /** Row of the deck table: "wide-rib-1.5", "wood", "concrete"… */
+    /** Row of the deck table: "wide-rib-1-1/2", "wood", "concrete"… */
     profile: z.string(),
     /** Depth of the flutes, or thickness of a plain deck; null takes the table's. */
     depth: lengthSchema.nullable(),

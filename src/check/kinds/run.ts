@@ -149,6 +149,10 @@ function missingAround(
   const after = readings.slice(i + 1).find((r) => r !== undefined);
   const unread = [before, after].flatMap((r) => (r && !r.known ? r.missing : []));
   if (unread.length > 0) return unread;
+  if (!before && !after) {
+    const text = `${run.label} has no elevation tags`;
+    return [{ text, remedy: { kind: "record-fact", text: `Give ${run.label} an elevation tag at both ends.` } }];
+  }
   const vertex = after ? 1 : run.vertices.length;
   return [
     {

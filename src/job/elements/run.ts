@@ -7,7 +7,7 @@ export const runSchema = z.strictObject({
   label: z.string(),
   viewport: idSchema,
   wiring: z.strictObject({
-    /** Row of the raceway table: "EMT", "RMC", "MC"… */
+    /** Row of the raceway table: "emt", "rmc", "mc"… */
     type: z.string(),
     tradeSize: z.string(),
     /** Outside diameter where the table's is not to be used (types that vary by maker); null takes the table's. */
