@@ -46,7 +46,7 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
   }
   const enlarge = (options.symbolMm ?? SYMBOL_MM) / SYMBOL_MM;
   const pending = new Map<string, Pending[]>();
-  for (const id of Object.keys(job.sheets)) if (options.sheets?.has(id) ?? true) pending.set(id, []);
+  for (const [id] of sorted(job.sheets)) if (options.sheets?.has(id) ?? true) pending.set(id, []);
   const frames = new Map([...pending.keys()].map((id) => [id, sheetFrame(job.sheets[id]!, enlarge)] as const));
   addAreas(job, pending, frames);
   addElements(job, byElement, pending, frames);
@@ -80,6 +80,10 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
   return marks;
 }
 
+/** The records of a table by id: the order in which a job happens to hold them must not show. */
+const sorted = <T>(table: Readonly<Record<string, T>>): [string, T][] =>
+  Object.entries(table).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
+
 const around = ([x, y]: Point2, r: number): Point2[] => [
   [x - r, y - r],
   [x + r, y - r],
@@ -94,11 +98,11 @@ function add(pending: Map<string, Pending[]>, sheet: string, key: string, layer:
 
 function addAreas(job: Job, pending: Map<string, Pending[]>, frames: ReadonlyMap<string, SheetFrame>): void {
   const registered = new Map<string, Registration>();
-  for (const id of Object.keys(job.viewports)) {
+  for (const [id] of sorted(job.viewports)) {
     const found = sheetToBuilding(job, id);
     if (found.ok) registered.set(id, found.value);
   }
-  for (const [id, area] of Object.entries(job.areas)) {
+  for (const [id, area] of sorted(job.areas)) {
     const viewport = job.viewports[area.viewport];
     if (!viewport || area.outline.length < 2) continue;
     const frame = frames.get(viewport.sheet);
@@ -144,7 +148,7 @@ function addElements(
   frames: ReadonlyMap<string, SheetFrame>,
 ): void {
   let scene: Scene | undefined;
-  for (const [id, element] of Object.entries(job.elements)) {
+  for (const [id, element] of sorted(job.elements)) {
     const viewport = job.viewports[element.viewport];
     const sheet = viewport && job.sheets[viewport.sheet];
     const frame = viewport && frames.get(viewport.sheet);

@@ -37,6 +37,18 @@ describe("marksOf", () => {
     expect(keys).toContain("finding:r-1:too-close");
   });
 
+  it("does not depend on the order in which the job holds its records", () => {
+    const turnedRound = <T>(table: Record<string, T>) => Object.fromEntries(Object.entries(table).reverse());
+    const other: Job = {
+      ...job,
+      sheets: turnedRound(job.sheets),
+      viewports: turnedRound(job.viewports),
+      areas: turnedRound(job.areas),
+      elements: turnedRound(job.elements),
+    };
+    expect(JSON.stringify(marksOf(other, result, { quiet: true }))).toBe(JSON.stringify(marks));
+  });
+
   it("marks quiet findings only when asked", () => {
     const loud = marksOf(job, result).filter(({ layer }) => layer === "findings");
     expect(loud.map(({ key }) => key).sort()).toEqual(
@@ -105,7 +117,11 @@ describe("marksOf", () => {
       },
     };
     const alone = marksOf(bare, undefined, { sheets: new Set(["wiring-sheet"]) });
-    expect(alone.map(({ key }) => key)).toEqual(Object.keys(job.elements).map((id) => `element:${id}`));
+    expect(alone.map(({ key }) => key)).toEqual(
+      Object.keys(job.elements)
+        .sort()
+        .map((id) => `element:${id}`),
+    );
     expect(alone.every(({ sheet }) => sheet === "wiring-sheet")).toBe(true);
   });
 

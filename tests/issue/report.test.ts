@@ -44,7 +44,11 @@ function longWinded(): { job: Job; result: CheckResult } {
       findings: findings.map((finding, i) => ({
         ...finding,
         number: i + 1,
-        reasons: { ...finding.reasons, text: i === 3 ? long.repeat(60) : long, value: "a value that is rather long for its column, and wraps" },
+        reasons: {
+          ...finding.reasons,
+          text: i === 3 ? long.repeat(60) : long,
+          value: "a value that is rather long for its column, and wraps",
+        },
       })),
     },
   };
