@@ -68,9 +68,9 @@ export async function issueFile(
   drawing: Drawing,
   options: IssueOptions,
 ): Promise<Result<IssuedFile>> {
-  const sheets = Object.entries(job.sheets).filter(
-    ([id, sheet]) => sheet.file.sha256 === drawing.sha256 && (options.only?.has(id) ?? true),
-  );
+  const sheets = Object.entries(job.sheets)
+    .filter(([, sheet]) => sheet.file.sha256 === drawing.sha256)
+    .sort(([a, x], [b, y]) => x.page - y.page || compare(a, b));
   if (sheets.length === 0) return fail("issue.no-sheet", "", { sha256: drawing.sha256 });
   const facts = inspectPdf(drawing.bytes, options.password);
   if (!facts.ok) return facts;

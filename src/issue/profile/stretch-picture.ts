@@ -1,0 +1,127 @@
+import type { Verdict } from "../../check/finding.ts";
+import type { ProfileDeck, ProfileLine, RunProfile } from "../../check/run-profile.ts";
+import type { PictureItem } from "../../geometry/picture.ts";
+import type { Point2 } from "../../geometry/point.ts";
+import { radians } from "../../units/quantity.ts";
+import { VERDICT_INK, WHITE } from "../inks.ts";
+import { linePath, roundRectPath } from "../paths.ts";
+import { placePicture } from "../place-picture.ts";
+import { symbolOf } from "../symbols.ts";
+import { textWidth } from "../text-width.ts";
+import { cut, shifted } from "./cut-line.ts";
+import { hatch } from "./hatch.ts";
+import { topOver } from "./profile-reading.ts";
+import type { ProfileScale } from "./profile-scale.ts";
+
+/** Spacing of the hatch that tells stretches apart in grey, and its slant; picture units. */
+const STRETCH_HATCH: Readonly<Partial<Record<Verdict, { readonly step: number; readonly slant: number }>>> = {
+  "too-close": { step: 4, slant: 1 },
+  concealed: { step: 2.5, slant: 1 },
+  borderline: { step: 7, slant: -1 },
+  "cannot-tell": { step: 9, slant: 0 },
+};
+
+type ProfileStretch = RunProfile["stretches"][number];
+
+/** From the lower edge of the wiring up to the deck, filled in the verdict's colour and hatched. */
+export function drawStretch(profile: RunProfile, stretch: ProfileStretch, scale: ProfileScale): PictureItem[] {
+  const ink = VERDICT_INK[stretch.verdict];
+  const items: PictureItem[] = [];
+  for (const piece of profile.axis) {
+    const from = Math.max(stretch.fromIn, piece.from.station);
+    const to = Math.min(stretch.toIn, piece.to.station);
+    if (to < from) continue;
+    const over = topOver(piece, profile.radiusIn);
+    const cuts = profile.decks.flatMap(({ underside }) => [underside.from.station, underside.to.station]);
+    const edges = [from, ...cuts.filter((s) => s > from && s < to).sort((a, b) => a - b), to];
+    for (let i = 0; i + 1 < edges.length; i++) {
+      const [a, b] = [edges[i] as number, edges[i + 1] as number];
+      const low = cut(shifted(part(piece, a, b), -over), scale);
+      const deck = lowestOver(profile.decks, (a + b) / 2);
+      const high = deck ? cut(part(deck.underside, a, b), scale) : cut(shifted(part(piece, a, b), over), scale);
+      if (!low || !high) continue;
+      // Wiring at or above the underside: the fill still shows its own height.
+      const top: [Point2, Point2] = [
+        [high[0][0], Math.max(high[0][1], low[0][1] + 2)],
+        [high[1][0], Math.max(high[1][1], low[1][1] + 2)],
+      ];
+      const shape = [low[0], low[1], top[1], top[0]];
+      const pattern = STRETCH_HATCH[stretch.verdict] ?? { step: 4, slant: 1 };
+      items.push(
+        linePath(shape, { fill: ink, opacity: 0.3 }, true),
+        ...hatch(low, top, pattern.step, pattern.slant, { stroke: ink, width: 0.7, opacity: 0.9 }),
+        linePath([low[0], top[0]], { stroke: ink, width: 1 }),
+        linePath([low[1], top[1]], { stroke: ink, width: 1 }),
+      );
+    }
+  }
+  return items;
+}
+
+function part(line: ProfileLine, a: number, b: number): ProfileLine {
+  const length = line.to.station - line.from.station;
+  const z = (s: number) =>
+    length > 0 ? line.from.z + ((line.to.z - line.from.z) * (s - line.from.station)) / length : line.from.z;
+  return { from: { station: a, z: z(a) }, to: { station: b, z: z(b) } };
+}
+
+function lowestOver(decks: readonly ProfileDeck[], station: number): ProfileDeck | undefined {
+  let best: { deck: ProfileDeck; z: number } | undefined;
+  for (const deck of decks) {
+    if (station < deck.underside.from.station || station > deck.underside.to.station) continue;
+    const z = part(deck.underside, station, station).from.z;
+    if (!best || z < best.z) best = { deck, z };
+  }
+  return best?.deck;
+}
+
+/** Symbol and number over every stretch, at the top of the plot; pushed to the right where the one before is in the way. */
+export function stretchSigns(stretches: readonly ProfileStretch[], scale: ProfileScale): PictureItem[] {
+  const middle = (stretch: ProfileStretch): number =>
+    scale.toPicture({ station: (stretch.fromIn + stretch.toIn) / 2, z: scale.high })[0];
+  let free = -Infinity;
+  return [...stretches]
+    .sort((a, b) => middle(a) - middle(b))
+    .flatMap((stretch) => {
+      const width = signWidth(stretch) + 6;
+      const x = Math.max(middle(stretch), free + width / 2);
+      if (x + width / 2 > scale.plot[2] + 16) return [];
+      free = x + width / 2 + 1.5;
+      return stretchSign(stretch, x, middle(stretch), scale);
+    });
+}
+
+const signWidth = ({ number }: ProfileStretch): number =>
+  number === null ? 14 : 16 + textWidth(String(number), 9, "bold");
+
+function stretchSign(stretch: ProfileStretch, x: number, spot: number, scale: ProfileScale): PictureItem[] {
+  const y = scale.plot[3] + 2;
+  const number = stretch.number === null ? "" : String(stretch.number);
+  const width = signWidth(stretch);
+  const left = x - width / 2;
+  const ink = VERDICT_INK[stretch.verdict];
+  const items: PictureItem[] = [
+    roundRectPath(left - 3, y - 8, left + width + 3, y + 8, 2.5, { fill: WHITE, stroke: ink, width: 0.7 }),
+    ...placePicture(symbolOf(stretch.verdict), { scale: 11, angle: radians(0), dx: left + 6, dy: y }),
+    linePath(
+      [
+        [x, y - 8],
+        [spot, scale.plot[3] - 11],
+      ],
+      { stroke: ink, width: 0.6 },
+    ),
+  ];
+  if (number) {
+    items.push({
+      type: "text",
+      text: number,
+      at: [left + 15, y - 3.2],
+      size: 9,
+      angle: radians(0),
+      align: "start",
+      face: "bold",
+      fill: ink,
+    });
+  }
+  return items;
+}
