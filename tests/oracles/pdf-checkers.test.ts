@@ -220,4 +220,28 @@ describe("pdf.js", () => {
     expect(pages[0]!.text).toContain("12′-6⅜″ ≥ 1½″ EMT ⅝ ⅞");
     expect(pages[0]!.text).toContain("Sheet E-1");
   });
+
+  it("finds lines of text where their alignment and direction put them", async () => {
+    const line = tradeText(200, 150)[0]!;
+    const [turn, size] = [Math.PI / 6, 12];
+    for (const [align, share] of [
+      ["start", 0],
+      ["middle", 0.5],
+      ["end", 1],
+    ] as const) {
+      const picture = [{ ...line, align, angle: turn } as typeof line];
+      const issued = issue(await drawing(), { flatten: true, pages: [{ page: 1, annotations: [mark({ picture })] }] });
+      const task = getDocument({ data: issued, verbosity: VerbosityLevel.ERRORS });
+      const { items } = await (await (await task.promise).getPage(1)).getTextContent();
+      const found = items.find((item) => "str" in item && item.str.includes("EMT")) as {
+        transform: number[];
+        width: number;
+      };
+      const [a, b, , , x, y] = found.transform as [number, number, number, number, number, number];
+      expect([a / size, b / size]).toEqual([expect.closeTo(Math.cos(turn), 4), expect.closeTo(Math.sin(turn), 4)]);
+      expect(x + share * found.width * Math.cos(turn)).toBeCloseTo(200, 1);
+      expect(y + share * found.width * Math.sin(turn)).toBeCloseTo(150, 1);
+      await task.destroy();
+    }
+  });
 });

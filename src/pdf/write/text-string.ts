@@ -5,7 +5,9 @@ const UPPER = "•†‡…—–ƒ⁄‹›−‰„“”‘’‚™ﬁﬂŁ�
 
 /** A text string (ISO 32000-2, 7.9.2.2): PDFDocEncoding when every character is in ASCII or Latin-1, else UTF-16BE. */
 export const textString = (text: string): PdfString => {
-  if (/^[\t\n\r\x20-\x7e\xa1-\xac\xae-\xff]*$/.test(text)) return new PdfString(latin(text));
+  // Text that begins like the mark of another encoding would be read in that one.
+  const misleading = /^(þÿ|ÿþ|ï»¿)/.test(text);
+  if (!misleading && /^[\t\n\r\x20-\x7e\xa1-\xac\xae-\xff]*$/.test(text)) return new PdfString(latin(text));
   const bytes = new Uint8Array(2 + 2 * text.length);
   bytes.set([0xfe, 0xff]);
   for (let i = 0; i < text.length; i++) {

@@ -288,6 +288,7 @@ describe("issuing again", () => {
     expect(names(doc, 0)).toEqual(["theirs", "underside-9"]);
     expect(names(doc, 1)).toEqual(["theirs"]);
     expect(doc.getPageCount()).toBe(4);
+    expect(doc.catalog.Pages().lookup(PDFName.of("Count"), PDFNumber).asNumber()).toBe(4);
   });
 });
 

@@ -66,6 +66,17 @@ describe("what is no sound PDF is refused", () => {
     expect(refusal(bytes(original.replace(/\n(\d{10}) 00000 n/g, "\n0000000012 00000 n")))).toBe("pdf.damaged");
   });
 
+  it("an index that leads to another object than it says", async () => {
+    const original = text(await drawing({ pages: 2 }));
+    const [, second, third] = [...original.matchAll(/\n(\d{10}) 00000 n/g)].map((m) => m[1]!);
+    const swapped = original
+      .replace(`\n${second} `, "\n@ ")
+      .replace(`\n${third} `, `\n${second} `)
+      .replace("\n@ ", `\n${third} `);
+    expect(swapped).not.toBe(original);
+    expect(refusal(bytes(swapped), { removeNames: () => true })).toBe("pdf.damaged");
+  });
+
   it("no pages", async () => {
     const original = text(await drawing()).replace(/\/Kids \[[^\]]*\]/, (m) => "/Kids []".padEnd(m.length));
     expect(refusal(bytes(original))).toBe("pdf.no-pages");
