@@ -17,7 +17,7 @@ const BASES: readonly (readonly [RegExp, Basis])[] = [
 const BELOW_DECK = /\b(?:below|under)\s*(?:the\s+)?(?:roof\s+)?deck\b/;
 const ABOVE_FLOOR = /\b(?:a\.?f\.?f\.?|above\s+(?:the\s+)?(?:finished\s+)?floor)(?=\s|$)/;
 const PROJECT =
-  /\b(?:above\s+(?:the\s+)?(?:project\s+)?datum|project(?:\s+datum)?|el\.?|elev\.?|elevation)(?=\s|$|:|=)/;
+  /\b(?:above\s+(?:the\s+)?(?:project\s+)?datum|project(?:\s+datum)?|el\.?|elev\.?|elevation)(?=\s|$|:|=|\+|\d)/;
 const PLUS_MINUS = /(?:±|\+\/-)\s*(.+)$/;
 
 /**

@@ -83,6 +83,7 @@ describe("without a pointer", () => {
     const before = work.text;
     work.keys("ArrowRight ArrowRight ArrowUp");
     expect(work.text).toBe(before);
+    expect(work.state.prompt).toContain("Enter keeps it");
     work.keys("Escape");
     expect(work.text).toBe(before);
     expect(work.state.undo).toHaveLength(0);

@@ -83,6 +83,23 @@ describe("registering on another sheet", () => {
     expect(work.text).toBe(before);
   });
 
+  it("goes on with the pairs that are there, and leaves them alone when nothing was added", () => {
+    const work = new AtWork(twoSheets());
+    work.session.start({ tool: "register", viewport: "v-roof", to: "v-ceiling" });
+    for (const at of ["@100, 100", "@150, 110", "@900, 100", "@950, 110"]) work.type(at);
+    work.keys("Enter Enter");
+    const before = work.text;
+    work.session.start({ tool: "register", viewport: "v-roof" });
+    expect(work.state.tool).toMatchObject({ to: "v-ceiling", pairs: [{ label: "1" }, { label: "2" }] });
+    expect(work.state.busy).toBe(false);
+    work.type("@100, 900");
+    work.keys("Escape");
+    expect(work.state.tool).toMatchObject({ here: null, pairs: [{ label: "1" }, { label: "2" }] });
+    work.keys("Escape");
+    expect(work.state.tool.tool).toBe("edit");
+    expect(work.text).toBe(before);
+  });
+
   it("refuses a mirrored set and a single spot", () => {
     const work = new AtWork(twoSheets());
     work.session.start({ tool: "register", viewport: "v-roof", to: "v-ceiling" });
