@@ -129,6 +129,16 @@ describe("a job file is refused", () => {
     expect(await refusal(twice)).toEqual(["job-file.twice"]);
   });
 
+  test("when an entry stands in it twice", async () => {
+    const entries = unzipSync(await written());
+    const bytes = zipSync({ "job.jsoN": new Uint8Array(3), ...entries });
+    // The same name in both headers of the entry: zipSync itself would not write it twice.
+    const misspelt = new TextEncoder().encode("job.jsoN");
+    for (let at = 0; at < bytes.length - 8; at++)
+      if (misspelt.every((byte, i) => bytes[at + i] === byte)) bytes[at + 7] = "n".charCodeAt(0);
+    expect(await refusal(bytes)).toEqual(["job-file.twice"]);
+  });
+
   test("when it would unpack to too much, before it is unpacked", async () => {
     const good = await written();
     expect(await refusal(good, { entries: 2, bytes: 1e6 })).toEqual(["job-file.too-many"]);
