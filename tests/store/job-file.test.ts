@@ -85,9 +85,9 @@ describe("a job file is refused", () => {
     const good = await written();
     const drawing = `drawings/${await sha256(planA)}.pdf`;
     expect(await refusal(altered(good, (e) => ({ ...e, [drawing]: planB })))).toEqual(["job-file.wrong-sum"]);
-    expect(await refusal(altered(good, (e) => ({ ...e, ["job.json"]: planA })))).toEqual(["job-file.wrong-sum"]);
+    expect(await refusal(altered(good, (e) => ({ ...e, "job.json": planA })))).toEqual(["job-file.wrong-sum"]);
     expect(await refusal(altered(good, (e) => ({ ...e, [drawing]: null })))).toEqual(["job-file.absent"]);
-    expect(await refusal(altered(good, (e) => ({ ...e, ["manifest.json"]: null })))).toEqual(["job-file.no-manifest"]);
+    expect(await refusal(altered(good, (e) => ({ ...e, "manifest.json": null })))).toEqual(["job-file.no-manifest"]);
     const stray = `drawings/${await sha256(planB)}.pdf`;
     expect(await refusal(altered(good, (e) => ({ ...e, [stray]: planB })))).toEqual(["job-file.unlisted"]);
     for (const name of ["../job.json", "/job.json", "drawings/../../x.pdf", "notes.txt", "drawings/x.pdf"])
