@@ -3,7 +3,7 @@ import { chain, type Matrix } from "../pdf/read/matrix.ts";
 import { FONT_AT_100_PX } from "./fonts.ts";
 
 /** Text smaller than this on the screen, in device pixels, is a smudge and is left out. */
-const LEAST_TEXT_PX = 2.5;
+const LEAST_TEXT_PX = 3.5;
 /** No line gets thinner than this on the screen, in device pixels. */
 const LEAST_LINE_PX = 0.75;
 

@@ -16,9 +16,10 @@ export interface PointerNews {
 export interface PointerListener {
   /** Answers what a drag that starts with this "down" does; the answer to other kinds is not used. */
   pointer(news: PointerNews): "taken" | "pan";
-  pan(dx: number, dy: number): void;
-  zoom(factor: number, about: Point2): void;
-  /** A gesture that moves the view is over. */
+  /** With `held`, a button or finger is down and `rest` will follow; without, nobody can say whether more comes. */
+  pan(dx: number, dy: number, held: boolean): void;
+  zoom(factor: number, about: Point2, held: boolean): void;
+  /** A gesture with something held down is over. */
   rest(): void;
 }
 
@@ -111,11 +112,11 @@ export class PointerInput {
     } else if (drag.mode === "tool") {
       this.#tell("move", event, drag.button);
     } else if (drag.mode === "pan") {
-      this.#listener.pan(at[0] - drag.at[0], at[1] - drag.at[1]);
+      this.#listener.pan(at[0] - drag.at[0], at[1] - drag.at[1], true);
       drag.at = at;
     } else if (Math.hypot(at[0] - drag.from[0], at[1] - drag.from[1]) > CLICK_SLOP) {
       this.#tell("cancel", event, drag.button);
-      this.#listener.pan(at[0] - drag.from[0], at[1] - drag.from[1]);
+      this.#listener.pan(at[0] - drag.from[0], at[1] - drag.from[1], true);
       this.#drag = { mode: "pan", id: drag.id, at };
       this.#host.style.cursor = "grabbing";
     }
@@ -124,10 +125,10 @@ export class PointerInput {
   #pinch(ids: readonly [number, number], moved: number, before: Point2, at: Point2): void {
     const other = this.#down.get(ids[0] === moved ? ids[1] : ids[0]);
     if (!other || !ids.includes(moved)) return;
-    this.#listener.pan((at[0] - before[0]) / 2, (at[1] - before[1]) / 2);
+    this.#listener.pan((at[0] - before[0]) / 2, (at[1] - before[1]) / 2, true);
     const apart = Math.hypot(at[0] - other[0], at[1] - other[1]);
     const was = Math.hypot(before[0] - other[0], before[1] - other[1]);
-    if (was > 8 && apart > 8) this.#listener.zoom(apart / was, [(at[0] + other[0]) / 2, (at[1] + other[1]) / 2]);
+    if (was > 8 && apart > 8) this.#listener.zoom(apart / was, [(at[0] + other[0]) / 2, (at[1] + other[1]) / 2], true);
   }
 
   #released(event: PointerEvent): void {
@@ -173,12 +174,12 @@ export class PointerInput {
     const line =
       event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 33 : event.deltaMode === WheelEvent.DOM_DELTA_PAGE ? 300 : 1;
     if (event.shiftKey) {
-      this.#listener.pan(-(event.deltaX || event.deltaY) * line, 0);
+      this.#listener.pan(-(event.deltaX || event.deltaY) * line, 0, false);
       return;
     }
     const rate = event.ctrlKey ? ZOOM_PER_PINCH_PIXEL : ZOOM_PER_PIXEL;
     const turn = Math.min(300, Math.max(-300, event.deltaY * line));
-    this.#listener.zoom(Math.exp(-turn * rate), this.#place(event));
+    this.#listener.zoom(Math.exp(-turn * rate), this.#place(event), false);
   }
 
   #spaceBar(event: KeyboardEvent, down: boolean): void {

@@ -53,6 +53,8 @@ export interface SheetViewEvents {
 const REACH = { mouse: 6, pen: 8, touch: 14 } as const;
 /** So long after the last turn of the wheel a zoom counts as ended. */
 const REST_MS = 140;
+/** A sheet held still for so long is made sharp though the hand has not let go. */
+const HELD_STILL_MS = 500;
 
 /**
  * A sheet with marks on it, in a host element whose size it follows. For the eyes only (`aria-hidden`): what is on it
@@ -95,8 +97,8 @@ export class SheetView {
     host.append(this.#root);
     this.#input = new PointerInput(this.#root, {
       pointer: (news) => this.#pointer(news),
-      pan: (dx, dy) => this.panBy(dx, dy),
-      zoom: (factor, about) => this.zoomBy(factor, about),
+      pan: (dx, dy, held) => this.#panBy(dx, dy, held ? HELD_STILL_MS : REST_MS),
+      zoom: (factor, about, held) => this.#zoomBy(factor, about, held ? HELD_STILL_MS : REST_MS),
       rest: () => this.#rest(),
     });
     this.#resized = new ResizeObserver(() => this.#resize());
@@ -179,17 +181,12 @@ export class SheetView {
 
   /** Zooms about a point of the view (CSS pixels), else about its middle. */
   zoomBy(factor: number, about: Point2 = [this.#size.width / 2, this.#size.height / 2]): void {
-    if (!this.#page) return;
-    this.#moveTo(zoomed(this.#state, factor, about, this.#page.geometry, this.#size));
-    this.#restSoon();
+    this.#zoomBy(factor, about, REST_MS);
   }
 
   /** Moves the sheet by CSS pixels. */
   panBy(dx: number, dy: number): void {
-    if (!this.#page) return;
-    const { scale, origin } = this.#state;
-    this.#moveTo(keptInSight({ scale, origin: [origin[0] + dx, origin[1] + dy] }, this.#page.geometry, this.#size));
-    this.#restSoon();
+    this.#panBy(dx, dy, REST_MS);
   }
 
   view(): ViewState {
@@ -254,15 +251,28 @@ export class SheetView {
     return this.#events.onPointer({ ...news, at, hit, unitsPerPixel: this.unitsPerPixel() });
   }
 
+  #zoomBy(factor: number, about: Point2, restMs: number): void {
+    if (!this.#page) return;
+    this.#moveTo(zoomed(this.#state, factor, about, this.#page.geometry, this.#size));
+    this.#restIn(restMs);
+  }
+
+  #panBy(dx: number, dy: number, restMs: number): void {
+    if (!this.#page) return;
+    const { scale, origin } = this.#state;
+    this.#moveTo(keptInSight({ scale, origin: [origin[0] + dx, origin[1] + dy] }, this.#page.geometry, this.#size));
+    this.#restIn(restMs);
+  }
+
   #moveTo(state: ViewState, fitted = false): void {
     this.#state = state;
     this.#fitted = fitted;
     this.#want("view");
   }
 
-  #restSoon(): void {
+  #restIn(ms: number): void {
     clearTimeout(this.#restTimer);
-    this.#restTimer = setTimeout(() => this.#rest(), REST_MS);
+    this.#restTimer = setTimeout(() => this.#rest(), ms);
   }
 
   /** A gesture is over: pictures onto whole pixels, marks drawn for this view, the sharp region asked for. */

@@ -1,7 +1,7 @@
 import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import type { BrowserContextOptions, Page } from "playwright-core";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { build } from "vite";
 import { serveFiles } from "../../src/cli/serve-files.mjs";
 import { launchChromium } from "../browser/chromium.ts";
@@ -21,6 +21,7 @@ export interface OpenedCanvas {
 export async function openCanvas(
   files: Readonly<Record<string, Uint8Array | string>>,
   options: BrowserContextOptions = {},
+  launch: () => Promise<Browser> = launchChromium,
 ): Promise<OpenedCanvas> {
   const folder = mkdtempSync(join(tmpdir(), "underside-canvas-"));
   await build({
@@ -51,7 +52,7 @@ export async function openCanvas(
   );
   const { server, port } = await serveFiles(folder, 0);
   const address = `http://127.0.0.1:${port}/`;
-  const browser = await launchChromium();
+  const browser = await launch();
   const problems: string[] = [];
   const page = await (await browser.newContext({ viewport: { width: 900, height: 700 }, ...options })).newPage();
   page.on("pageerror", (error) => problems.push(`error: ${error.stack ?? error.message}`));
