@@ -4,7 +4,7 @@ import { deleteRecords } from "./edits/delete-records.ts";
 import type { Selection } from "./selection.ts";
 import type { Session, SessionState } from "./session.ts";
 import { sheetsInOrder } from "./sheet-order.ts";
-import { STAGES, type Stage } from "./stage.ts";
+import type { Stage } from "./stage.ts";
 import type { ToolKey } from "./tool-event.ts";
 import type { ToolRequest } from "./tool-request.ts";
 
@@ -61,15 +61,7 @@ const settle = (is: "roof" | "floor-above" | "not-settled", name: string): Act =
   },
 });
 
-const STAGE_NAMES: Readonly<Record<Stage, string>> = {
-  sheet: "Sheet",
-  roof: "Roof",
-  wiring: "Wiring",
-  check: "Check",
-  issue: "Issue",
-};
-
-/** Every act of the session, in the order of the list. Opening, saving and issuing are the application's own acts. */
+/** Every act of the session, in the order of the list. Stages, opening, saving and issuing are the application's own acts. */
 export const ACTS: readonly Act[] = [
   tool("measure-scale", "Measure the scale", "m", "sheet", { tool: "measure-scale" }),
   tool("register", "Register on another sheet", "g", "sheet", { tool: "register" }, ({ job, viewport }) =>
@@ -93,7 +85,7 @@ export const ACTS: readonly Act[] = [
     enabled: (state) => removable(state.selection),
     run(session) {
       const { job, selection } = session.getState();
-      if (selection && "table" in selection)
+      if (selection && "table" in selection && removable(selection))
         session.attempt(deleteRecords(job, [{ table: selection.table, id: selection.id }]));
     },
   },
@@ -125,15 +117,6 @@ export const ACTS: readonly Act[] = [
     enabled: ({ job }) => Object.keys(job.sheets).length > 1,
     run: (session) => turnSheet(session, -1),
   },
-  ...STAGES.map(
-    (stage, i): Act => ({
-      id: `stage-${stage}`,
-      name: `Go to the stage ${STAGE_NAMES[stage]}`,
-      key: `${i + 1}`,
-      enabled: (state) => state.stage !== stage,
-      run: (session) => session.setStage(stage),
-    }),
-  ),
   {
     id: "undo",
     name: "Undo",
@@ -165,7 +148,9 @@ export function actOfKey({ key, ctrl, shift, alt }: ToolKey): Act | undefined {
   return ACTS.find((one) => one.key === name);
 }
 
-const removable = (selection: Selection): boolean => selection !== null && "table" in selection;
+/** A viewport would take everything traced in it along: it is deleted where it is listed, not by a key. */
+const removable = (selection: Selection): boolean =>
+  selection !== null && "table" in selection && selection.table !== "viewports";
 
 const openFindings = ({ result }: SessionState) => result?.findings.filter(({ verdict }) => !isQuiet(verdict)) ?? [];
 

@@ -22,6 +22,7 @@ export function createSession(options: SessionOptions): Session {
     pointer: (event) => pointer.take(event),
     key: (event) => keys.take(event, session),
     typed: (text) => keys.typed(text),
+    finish: () => driver.feed({ is: "finish" }).used !== false,
     cancel: () => void driver.cancel(),
     select: (selection) => driver.select(selection),
     setStage: (stage) => driver.setStage(stage),

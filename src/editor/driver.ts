@@ -25,6 +25,8 @@ const STANDING: ToolState = { tool: "edit", moving: null };
 const REACH_PX = 8;
 /** Arrow keys, pixels a step: as they are, with Shift, with Alt. */
 const STEP_PX = { plain: 10, coarse: 50, fine: 1 } as const;
+/** What the prompt and the preview follow from: a pointer that merely moves touches none of them. */
+const DERIVED_FROM = ["job", "tool", "selection", "sheet", "viewport", "pixel"] as const;
 const ARROWS: Readonly<Record<string, Point2>> = {
   ArrowRight: [1, 0],
   ArrowLeft: [-1, 0],
@@ -75,7 +77,10 @@ export class Driver {
 
   /** Replaces fields of the state, and what follows from them. */
   patch(changed: Changed): void {
-    this.store.setState(this.#derived({ ...this.state, ...changed }), true);
+    const { state } = this;
+    const next = { ...state, ...changed };
+    const same = DERIVED_FROM.every((field) => next[field] === state[field]);
+    this.store.setState(same ? next : this.#derived(next), true);
   }
 
   #derived(state: SessionState): SessionState {
@@ -126,7 +131,7 @@ export class Driver {
   }
 
   commit(edit: Edit): void {
-    this.settle();
+    // A movement by keys that waits for Enter goes on: the edit was built on the job without it, and is done first.
     this.#did(doEdit(this.#past(), edit), { notice: null });
   }
 
@@ -185,6 +190,7 @@ export class Driver {
   }
 
   setStage(stage: Stage): void {
+    if (stage === this.state.stage) return;
     this.settle();
     this.patch({ stage, notice: null, ...(this.state.busy ? {} : { tool: STANDING }) });
   }

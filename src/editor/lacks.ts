@@ -77,6 +77,8 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
   ];
 }
 
+const BY_NAME = new Intl.Collator("en", { numeric: true });
+
 const missing = (stage: Stage, code: string, isMissing: boolean): Lack[] =>
   isMissing ? [{ stage, code, count: 1, ids: [] }] : [];
 const some = (stage: Stage, code: string, ids: readonly Id[]): Lack[] =>
@@ -87,10 +89,9 @@ function idsWhere<T extends { readonly label: string } | { readonly name: string
   test: (record: T, id: Id) => boolean,
 ): Id[] {
   const nameOf = (record: T) => ("label" in record ? record.label : record.name);
-  const order = new Intl.Collator("en", { numeric: true });
   return Object.entries(table)
     .filter(([id, record]) => test(record, id))
-    .toSorted(([a, one], [b, other]) => order.compare(nameOf(one), nameOf(other)) || (a < b ? -1 : 1))
+    .toSorted(([a, one], [b, other]) => BY_NAME.compare(nameOf(one), nameOf(other)) || (a < b ? -1 : 1))
     .map(([id]) => id);
 }
 

@@ -72,6 +72,8 @@ export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getI
   key(event: ToolKey): boolean;
   /** Typed text: a position (`12'-6", 4'-0"` right and up from the last point; `@100, 200` in sheet space) or what `asks` says. */
   typed(text: string): Result<void>;
+  /** Done: ends what is half done, as a double click does, wherever the crosshair is. False when there is nothing to end. */
+  finish(): boolean;
   /** Escape: what is half done is put back exactly; a second one leaves the tool, a third one selects nothing. */
   cancel(): void;
   select(selection: Selection): void;

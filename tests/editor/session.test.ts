@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { CheckResult } from "../../src/check/finding.ts";
 import { classifyArea } from "../../src/editor/edits/areas.ts";
 import { deleteRecords, removeSheet } from "../../src/editor/edits/delete-records.ts";
-import { setFacts } from "../../src/editor/edits/elements.ts";
+import { setFacts, setTag } from "../../src/editor/edits/elements.ts";
 import { rename } from "../../src/editor/edits/rename.ts";
 import { emptyJob, type Job } from "../../src/job/schema.ts";
 import { editIn } from "../job/apply-checked.ts";
@@ -128,6 +128,43 @@ describe("a session", () => {
     work.keys("Enter");
     expect(work.state.job.elements["new-1"]).toMatchObject({ label: "R-2" });
     expect(work.state.undo).toHaveLength(2);
+  });
+
+  it("does an edit of a card while something is being moved by keys, and keeps both", () => {
+    const work = new AtWork(furnished());
+    work.session.setSheet("s-ceiling");
+    work.session.select({ table: "elements", id: "r1", vertex: 0 });
+    work.keys("ArrowLeft");
+    const tag = {
+      length: { value: 150, unit: "in" },
+      datum: { from: "project" },
+      basis: "top",
+      plusMinus: null,
+    } as const;
+    work.session.attempt(setTag(work.state.job, "r1", 0, tag));
+    expect(work.state.busy).toBe(true);
+    work.keys("Enter");
+    expect(work.state.job.elements.r1).toMatchObject({ vertices: [{ at: [190, 200], tag }, {}, {}] });
+    expect(work.state.undo).toHaveLength(2);
+  });
+
+  it("ends what is half done wherever the crosshair is", () => {
+    const work = new AtWork(furnished());
+    expect(work.session.finish()).toBe(false);
+    work.session.start({ tool: "trace-run" });
+    work.keys("ArrowUp Enter ArrowUp Enter ArrowUp ArrowUp");
+    expect(work.session.finish()).toBe(true);
+    expect(work.state.job.elements["new-1"]).toMatchObject({ vertices: [{}, {}] });
+  });
+
+  it("keeps the tool in hand while the same stage is chosen again, and leaves it for another", () => {
+    const work = new AtWork(furnished());
+    work.session.setStage("wiring");
+    work.session.start({ tool: "trace-run" });
+    work.session.setStage("wiring");
+    expect(work.state.tool.tool).toBe("trace-run");
+    work.session.setStage("check");
+    expect(work.state.tool.tool).toBe("edit");
   });
 
   it("draws the same draft until something changes, and the crosshair and handles in it", () => {
