@@ -3,7 +3,7 @@ import type { Result } from "../../units/problem.ts";
 import { type AnnotationSpec, addAnnotation, annotationsOf, withoutNamed } from "./annotations.ts";
 import { AppearanceMaker, boundsOf } from "./appearance.ts";
 import { type Attachment, addAttachment } from "./attachment.ts";
-import { drawIntoPage } from "./flatten.ts";
+import { drawIntoPage, removeDrawnMarks } from "./flatten.ts";
 import { Increment } from "./increment.ts";
 import { addLayers, type Layer } from "./layers.ts";
 import { importPages, removeImportedPages } from "./page-import.ts";
@@ -22,10 +22,13 @@ export interface AppendRequest {
   readonly layers: readonly Layer[];
   /** Font files (TrueType, OpenType or WOFF); only the glyphs in use are embedded. */
   readonly fonts: Readonly<Record<FontFace, Uint8Array>>;
-  /** A PDF whose pages are put behind the last page. Pages that an earlier issue put there go. */
+  /** A PDF whose pages are put behind the last page. */
   readonly freshPages?: Uint8Array;
   readonly attachment?: Attachment;
-  /** Which annotations, by name, are taken out of all pages: the marks of an earlier issue. */
+  /**
+   * Says that the file is issued again: annotations whose name this function accepts are taken out of all pages, and so are
+   * marks that an earlier issue drew into pages, and its report pages, unless a signature or missing permission forbids that.
+   */
   readonly removeNames?: (nm: string) => boolean;
   /** Draw the marks into the pages instead of adding annotations. */
   readonly flatten?: boolean;
@@ -39,22 +42,22 @@ export interface AppendRequest {
 export const appendUpdate = (original: Uint8Array, request: AppendRequest): Result<{ increment: Uint8Array }> =>
   asResult(() => {
     const file = PdfFile.open(original, { password: request.password });
-    assertAllowed(file, request);
+    const mayRemove = assertAllowed(file, request);
     const increment = new Increment(file);
     const leaves = readPages(file.catalog(), file.resolve);
     const groups = addLayers(increment, request.layers);
     const maker = new AppearanceMaker(increment, request.fonts);
-    if (request.removeNames) removeMarks(increment, leaves, request.removeNames);
+    if (request.removeNames) removeMarks(increment, leaves, request.removeNames, mayRemove.drawn);
+    const again = request.removeNames !== undefined || request.freshPages !== undefined;
+    const removed = again && mayRemove.pages ? removeImportedPages(increment, leaves) : 0;
     for (const { page, annotations } of request.pages) {
       const leaf = leaves[page - 1];
       if (leaf === undefined) throw failure("pdf.no-such-page", `page ${page}`, { page, pages: leaves.length });
       if (annotations.length > 0) addMarks(increment, maker, leaf, page, annotations, groups, request.flatten ?? false);
     }
     maker.finish();
-    if (request.freshPages) {
-      const removed = removeImportedPages(increment, leaves);
+    if (request.freshPages)
       importPages(increment, PdfFile.open(request.freshPages), leaves.length - removed, dateOf(request));
-    }
     if (request.attachment) addAttachment(increment, request.attachment);
     // Optional content came with PDF 1.5.
     if (versionOf(file) < 15) increment.editCatalog().set("Version", name("1.5"));
@@ -68,7 +71,8 @@ export const issuedBytes = (original: Uint8Array, increment: Uint8Array): Uint8A
 const dateOf = (request: AppendRequest): Date | undefined =>
   request.attachment?.modified ?? request.pages.flatMap((p) => p.annotations)[0]?.modified;
 
-const assertAllowed = (file: PdfFile, request: AppendRequest): void => {
+/** Throws what forbids the request; answers what of an earlier issue may be taken out. */
+const assertAllowed = (file: PdfFile, request: AppendRequest): { drawn: boolean; pages: boolean } => {
   const may = file.security?.permissions;
   if (may && !may.annotate) throw failure("pdf.annotating-forbidden");
   if (may && request.flatten && !may.modify) throw failure("pdf.flattening-forbidden");
@@ -77,10 +81,17 @@ const assertAllowed = (file: PdfFile, request: AppendRequest): void => {
   if (certified === 1 || certified === 2) throw failure("pdf.certified", "", { level: certified });
   if (signed && request.freshPages) throw failure("pdf.signed-pages");
   if (signed && request.flatten) throw failure("pdf.signed-flatten");
+  return { drawn: !signed && (may?.modify ?? true), pages: !signed && (may?.assemble ?? true) };
 };
 
-const removeMarks = (increment: Increment, leaves: readonly PageLeaf[], gone: (nm: string) => boolean): void => {
+const removeMarks = (
+  increment: Increment,
+  leaves: readonly PageLeaf[],
+  gone: (nm: string) => boolean,
+  drawnToo: boolean,
+): void => {
   for (const { ref, dict: page } of leaves) {
+    if (ref && drawnToo) removeDrawnMarks(increment, ref, page);
     const before = annotationsOf(increment, page);
     const after = withoutNamed(increment, before, gone);
     if (ref && after.length < before.length) increment.edit(ref, "a page").set("Annots", after);

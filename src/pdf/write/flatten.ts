@@ -1,8 +1,11 @@
 import { balanceOf } from "./content-balance.ts";
 import type { Increment } from "./increment.ts";
 import type { PageLeaf } from "./page-tree.ts";
-import { dict, isDict, name, type PdfArray, type PdfDict, type PdfObject, PdfRef } from "./pdf-object.ts";
+import { dict, dictOf, isDict, name, type PdfArray, type PdfDict, type PdfObject, PdfRef } from "./pdf-object.ts";
 import { latin } from "./text-string.ts";
+
+/** Key of our content streams; names that begin with XX are free for private use (ISO 32000-2, annex E). */
+const OURS = "XXUnderside";
 
 /** A picture to be drawn into the page: its form, and the layer it belongs to. */
 export interface FlatMark {
@@ -34,10 +37,22 @@ export const drawIntoPage = (increment: Increment, page: PdfDict, leaf: PageLeaf
   });
   page.set("Resources", resources);
   const own = contentsOf(increment, page);
+  const ours = dict({ [OURS]: name("Marks") });
   const { missing, open } = balanceOf(increment, own);
-  const before = increment.addStream(dict({}), latin(`${"q ".repeat(1 + missing)}\n`));
-  const after = increment.addStream(dict({}), latin(`\n${"Q ".repeat(1 + open)}\nq\n${lines.join("\n")}\nQ\n`));
+  const before = increment.addStream(ours, latin(`${"q ".repeat(1 + missing)}\n`));
+  const after = increment.addStream(new Map(ours), latin(`\n${"Q ".repeat(1 + open)}\nq\n${lines.join("\n")}\nQ\n`));
   page.set("Contents", [before, ...own, after]);
+};
+
+/**
+ * Takes the marks that an earlier issue drew into a page out of its content again. The streams with fence and marks go
+ * together, so what is left is the page as it was.
+ */
+export const removeDrawnMarks = (increment: Increment, ref: PdfRef, page: PdfDict): void => {
+  const isOurs = (o: PdfObject): boolean => dictOf(increment.resolve(o))?.has(OURS) ?? false;
+  const contents = contentsOf(increment, page);
+  const left = contents.filter((o) => !isOurs(o));
+  if (left.length < contents.length) increment.edit(ref, "a page").set("Contents", left);
 };
 
 /** The page's content streams as references. */

@@ -15,7 +15,7 @@ import { appendUpdate } from "../../../src/pdf/write/append-update.ts";
 import { inspectPdf } from "../../../src/pdf/write/inspect-pdf.ts";
 import { readAttachment } from "../../../src/pdf/write/read-attachment.ts";
 import { radians } from "../../../src/units/quantity.ts";
-import { drawing, issue, job, layers, mark, report, request, tradeText } from "./fixtures.ts";
+import { drawing, issue, job, layers, mark, qpdfComplaints, report, request, tools, tradeText } from "./fixtures.ts";
 
 /** The annotation dictionaries of a page as pdf-lib reads them. */
 const annotations = (doc: PDFDocument, page: number): PDFDict[] => {
@@ -173,7 +173,8 @@ describe("the job inside the sheet", () => {
     const large = Uint8Array.from({ length: 300_000 }, (_, i) => (i * i) & 255);
     for (const bytes of [job.bytes, new Uint8Array(0), large]) {
       const issued = issue(original, { attachment: { ...job, bytes } });
-      expect(readAttachment(issued, "job.json")).toEqual({ ok: true, value: bytes });
+      const found = readAttachment(issued, "job.json");
+      expect(found.ok && Buffer.compare(found.value!, bytes)).toBe(0);
       const read = (await PDFDocument.load(issued)).getAttachments();
       expect(read.map((a) => a.name)).toEqual(["job.json"]);
       expect(read[0]?.data.length).toBe(bytes.length);
@@ -289,6 +290,28 @@ describe("issuing again", () => {
     expect(names(doc, 1)).toEqual(["theirs"]);
     expect(doc.getPageCount()).toBe(4);
     expect(doc.catalog.Pages().lookup(PDFName.of("Count"), PDFNumber).asNumber()).toBe(4);
+  });
+
+  it("without a report takes the earlier report out", async () => {
+    const first = issue(await drawing({ pages: 2 }), { freshPages: await report(), attachment: job });
+    expect(inspectPdf(first)).toMatchObject({ ok: true, value: { pageCount: 4 } });
+    const second = issue(first, { removeNames: () => true });
+    expect(inspectPdf(second)).toMatchObject({ ok: true, value: { pageCount: 2 } });
+    expect((await PDFDocument.load(second)).getPageCount()).toBe(2);
+    if (tools.qpdf) expect(qpdfComplaints(second)).toBe("");
+  });
+});
+
+describe("an older file", () => {
+  it("says that it now holds what came with PDF 1.5, a newer one keeps its version", async () => {
+    const plain = await drawing();
+    const older = new Uint8Array(
+      Buffer.from(Buffer.from(plain).toString("latin1").replace("%PDF-1.7", "%PDF-1.4"), "latin1"),
+    );
+    const version = async (bytes: Uint8Array): Promise<string> =>
+      String((await PDFDocument.load(issue(bytes))).catalog.get(PDFName.of("Version")));
+    expect(await version(older)).toBe("/1.5");
+    expect(await version(plain)).toBe("undefined");
   });
 });
 

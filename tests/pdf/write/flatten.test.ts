@@ -64,4 +64,20 @@ describe("marks drawn into the page", () => {
     expect(String(read.getPage(1).node.Resources())).not.toContain("/XObject");
     expect(read.getPage(0).node.Annots()?.size() ?? 0).toBe(0);
   });
+
+  it("are taken out again when the sheet is issued again, in either way", async () => {
+    const original = await drawing({ pages: 2 });
+    const contents = (doc: PDFDocument): string => String(doc.getPage(0).node.get(PDFName.of("Contents")));
+    const bare = (doc: PDFDocument): string =>
+      contents(doc)
+        .replace(/[[\] ]+/g, " ")
+        .trim();
+    const before = bare(await PDFDocument.load(original));
+    const drawn = issue(original, { flatten: true });
+    expect(bare(await PDFDocument.load(drawn))).not.toBe(before);
+    const annotated = issue(drawn, { removeNames: () => true });
+    expect(bare(await PDFDocument.load(annotated))).toBe(before);
+    const twice = await PDFDocument.load(issue(drawn, { flatten: true, removeNames: () => true }));
+    expect(contents(twice).match(/ R/g)).toHaveLength(3);
+  });
 });
