@@ -133,8 +133,12 @@ function bestPlace(spot: Point2, side: number, plate: Plate, { frame, occupancy 
         Math.sin(angle) * reach * side,
       );
       const place: Point2 = [spot[0] + dx, spot[1] + dy];
-      const under = occupancy.costOfBox(plateCorners(place, plate, frame));
-      const cost = under + 0.5 * occupancy.costOfLine([spot, place]) + 0.8 * rank++ + 3 * (reach - 1.7);
+      const handicap = 0.8 * rank++ + 3 * (reach - 1.7);
+      // Later places only get dearer: nothing below the best so far is left to find.
+      if (best && handicap >= best.cost) return best.place;
+      const under = occupancy.costOfBox(plateCorners(place, plate, frame), best ? best.cost - handicap : Infinity);
+      if (best && under + handicap >= best.cost) continue;
+      const cost = under + 0.5 * occupancy.costOfLine([spot, place]) + handicap;
       if (cost < (best?.cost ?? Infinity)) best = { place, cost };
     }
   }

@@ -23,8 +23,9 @@ export class Occupancy {
 
   /** Marks the cells under a parallelogram (corners in order). */
   addBox(corners: readonly Point2[], weight: number): void {
-    this.#eachCell(corners, (index) => {
+    this.#overCells(corners, (index) => {
       if (index >= 0) this.#weights[index] = Math.min(255, (this.#weights[index] as number) + weight);
+      return true;
     });
   }
 
@@ -37,11 +38,15 @@ export class Occupancy {
     });
   }
 
-  /** Sum of the weights under a parallelogram; infinite where a part of it lies off the page. */
-  costOfBox(corners: readonly Point2[]): number {
+  /**
+   * Sum of the weights under a parallelogram; infinite where a part of it lies off the page. Stops counting above `enough`,
+   * where the answer is only "more than that".
+   */
+  costOfBox(corners: readonly Point2[], enough = Infinity): number {
     let sum = 0;
-    this.#eachCell(corners, (index) => {
+    this.#overCells(corners, (index) => {
       sum += index < 0 ? Infinity : (this.#weights[index] as number);
+      return sum <= enough;
     });
     return sum;
   }
@@ -64,16 +69,17 @@ export class Occupancy {
     return row * this.#columns + column;
   }
 
-  #eachCell(corners: readonly Point2[], visit: (index: number) => void): void {
+  /** Visits the cells under a parallelogram, at least one sample a cell, until `visit` answers false. */
+  #overCells(corners: readonly Point2[], visit: (index: number) => boolean): void {
     const [a, b, , d] = corners;
     if (!a || !b || !d) return;
     const across = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / this.#cell));
     const up = Math.max(1, Math.ceil(Math.hypot(d[0] - a[0], d[1] - a[1]) / this.#cell));
-    for (let i = 0; i <= across; i++) {
-      for (let j = 0; j <= up; j++) {
-        const s = i / across;
-        const t = j / up;
-        visit(this.#index(a[0] + (b[0] - a[0]) * s + (d[0] - a[0]) * t, a[1] + (b[1] - a[1]) * s + (d[1] - a[1]) * t));
+    const [ux, uy] = [(b[0] - a[0]) / across, (b[1] - a[1]) / across];
+    const [vx, vy] = [(d[0] - a[0]) / up, (d[1] - a[1]) / up];
+    for (let j = 0; j <= up; j++) {
+      for (let i = 0; i <= across; i++) {
+        if (!visit(this.#index(a[0] + ux * i + vx * j, a[1] + uy * i + vy * j))) return;
       }
     }
   }

@@ -26,10 +26,14 @@ export function placeLabel(label: Label, occupancy: Occupancy): PictureItem[] {
   const height = drops.total;
   if (label.lines.length === 0) return [];
   let best: { corners: Point2[]; spot: LabelSpot; middle: Point2; cost: number } | undefined;
-  for (const [rank, spot] of label.spots.entries()) {
+  let rank = 0;
+  for (const spot of label.spots) {
     const middle: Point2 = [spot.side[0] * (width / 2 + spot.gap), spot.side[1] * (height / 2 + spot.gap)];
     const corners = boxAt(spot, width, height, middle);
-    const cost = occupancy.costOfBox(corners) + LATER * rank;
+    const handicap = LATER * rank++;
+    // Later spots only get dearer: nothing below the best so far is left to find.
+    if (best && handicap >= best.cost) break;
+    const cost = occupancy.costOfBox(corners, best ? best.cost - handicap : Infinity) + handicap;
     if (!best || cost < best.cost) best = { corners, spot, middle, cost };
   }
   if (!best) return [];

@@ -49,7 +49,7 @@ export interface LabelLine {
 /** A label of an element: its lines from the top, and the places it may go, the best first. */
 export interface Label {
   readonly lines: readonly LabelLine[];
-  readonly spots: readonly LabelSpot[];
+  readonly spots: Iterable<LabelSpot>;
 }
 
 /** What a kind draws of one element, in sheet space. */

@@ -14,19 +14,24 @@ const SIDES = [
   [-1, 0],
 ] as const;
 
+/** Spots made as they are asked for: most labels find room at one of the first. */
+const lazily = (make: () => Generator<LabelSpot>): Iterable<LabelSpot> => ({ [Symbol.iterator]: make });
+
 /** Places around a point, upright, from `reach` points of paper outwards. */
-export function spotsAround(frame: SheetFrame, at: Point2, reach: number): LabelSpot[] {
-  return [reach, reach + 9, reach + 22].flatMap((gap) =>
-    SIDES.map((side): LabelSpot => {
-      // On a slant the corner is nearest: the same distance needs less of it along each axis.
-      const slant = side[0] !== 0 && side[1] !== 0 ? 0.75 : 1;
-      return { at, angle: frame.upright, side, gap: gap * slant * frame.point };
-    }),
-  );
+export function spotsAround(frame: SheetFrame, at: Point2, reach: number): Iterable<LabelSpot> {
+  return lazily(function* () {
+    for (const distance of [reach, reach + 9, reach + 22]) {
+      for (const side of SIDES) {
+        // On a slant the corner is nearest: the same distance needs less of it along each axis.
+        const slant = side[0] !== 0 && side[1] !== 0 ? 0.75 : 1;
+        yield { at, angle: frame.upright, side, gap: distance * slant * frame.point };
+      }
+    }
+  });
 }
 
 /** Places along the longest parts of a line, above and below it; beside its first point when it has no length. */
-export function spotsAlong(frame: SheetFrame, line: readonly Point2[], gap: number): LabelSpot[] {
+export function spotsAlong(frame: SheetFrame, line: readonly Point2[], gap: number): Iterable<LabelSpot> {
   const parts = line
     .slice(1)
     .map((b, i) => ({ a: line[i] as Point2, b, length: distance2(line[i] as Point2, b) }))
@@ -35,11 +40,15 @@ export function spotsAlong(frame: SheetFrame, line: readonly Point2[], gap: numb
     .slice(0, 4);
   const first = line[0];
   if (parts.length === 0) return first ? spotsAround(frame, first, gap) : [];
-  return parts.flatMap(({ a, b }) => {
-    const angle = readableAlong(frame, a, b);
-    return [0.5, 0.3, 0.7, 0.15, 0.85].flatMap((t) =>
-      ([1, -1] as const).map((up): LabelSpot => ({ at: lerp2(a, b, t), angle, side: [0, up], gap: gap * frame.point })),
-    );
+  return lazily(function* () {
+    for (const { a, b } of parts) {
+      const angle = readableAlong(frame, a, b);
+      for (const t of [0.5, 0.3, 0.7, 0.15, 0.85]) {
+        for (const up of [1, -1] as const) {
+          yield { at: lerp2(a, b, t), angle, side: [0, up], gap: gap * frame.point };
+        }
+      }
+    }
   });
 }
 
