@@ -40,13 +40,14 @@ function cellJson({ value, unit, source, note }: TableCell): unknown {
 function asText(tables: readonly TradeTable[], rules: readonly RuleSet[]): string {
   const cited: string[] = [];
   const cite = (source: SourceId, note?: string): string => {
-    const words = `${findSource(source)?.title ?? source}${note ? ` — ${note}` : ""}`;
+    const found = findSource(source);
+    const words = [`${found?.title ?? source}${note ? ` — ${note}` : ""}`, found?.checked ?? ""].join("\n    ");
     if (!cited.includes(words)) cited.push(words);
     return `[${cited.indexOf(words) + 1}]`;
   };
   const parts = [...tables.map((table) => tableText(table, cite)), ...rules.map((set) => ruleText(set, cite))];
   const list = cited.map((words, i) => `[${i + 1}] ${words}`);
-  return `${[...parts, ["Sources", ...list].join("\n")].join("\n\n")}\n`;
+  return `${[...parts, ["Sources, and what was compared with what", ...list].join("\n")].join("\n\n")}\n`;
 }
 
 type Cite = (source: SourceId, note?: string) => string;

@@ -1,0 +1,21 @@
+import { mkdirSync } from "node:fs";
+import { openPage } from "./open-page.ts";
+
+/** Takes the pictures of the documents anew, from the sample. Run by `npm run pictures` from the root. */
+const opened = await openPage("?sample=riverside-workshop", { width: 1440, height: 900 });
+try {
+  const { page } = opened;
+  page.setDefaultTimeout(20_000);
+  await page.locator(".sheet, canvas").first().waitFor();
+  await page
+    .getByRole("button", { name: /^Check/ })
+    .first()
+    .click();
+  await page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-2/ }).click();
+  // The sheet comes into reading distance, then its sharp picture.
+  await page.waitForTimeout(3_000);
+  mkdirSync("docs/pictures", { recursive: true });
+  await page.screenshot({ path: "docs/pictures/sample.png" });
+} finally {
+  await opened.close();
+}
