@@ -23,10 +23,13 @@ export class Occupancy {
 
   /** Marks the cells under a parallelogram (corners in order). */
   addBox(corners: readonly Point2[], weight: number): void {
-    this.#overCells(corners, (index) => {
-      if (index >= 0) this.#weights[index] = Math.min(255, (this.#weights[index] as number) + weight);
-      return true;
-    });
+    const { a, across, up, ux, uy, vx, vy } = this.#grid(corners);
+    for (let j = 0; j <= up; j++) {
+      for (let i = 0; i <= across; i++) {
+        const index = this.#index(a[0] + ux * i + vx * j, a[1] + uy * i + vy * j);
+        if (index >= 0) this.#weights[index] = Math.min(255, (this.#weights[index] as number) + weight);
+      }
+    }
   }
 
   /** Marks the cells a line passes through. */
@@ -43,11 +46,16 @@ export class Occupancy {
    * where the answer is only "more than that".
    */
   costOfBox(corners: readonly Point2[], enough = Infinity): number {
+    const { a, across, up, ux, uy, vx, vy } = this.#grid(corners);
     let sum = 0;
-    this.#overCells(corners, (index) => {
-      sum += index < 0 ? Infinity : (this.#weights[index] as number);
-      return sum <= enough;
-    });
+    for (let j = 0; j <= up; j++) {
+      for (let i = 0; i <= across; i++) {
+        const index = this.#index(a[0] + ux * i + vx * j, a[1] + uy * i + vy * j);
+        if (index < 0) return Infinity;
+        sum += this.#weights[index] as number;
+        if (sum > enough) return sum;
+      }
+    }
     return sum;
   }
 
@@ -69,19 +77,14 @@ export class Occupancy {
     return row * this.#columns + column;
   }
 
-  /** Visits the cells under a parallelogram, at least one sample a cell, until `visit` answers false. */
-  #overCells(corners: readonly Point2[], visit: (index: number) => boolean): void {
-    const [a, b, , d] = corners;
-    if (!a || !b || !d) return;
+  /** The samples of a parallelogram, at least one a cell: counts along both sides and the steps between them. */
+  #grid([a, b, , d]: readonly Point2[]) {
+    if (!a || !b || !d) return { a: [0, 0] as Point2, across: -1, up: -1, ux: 0, uy: 0, vx: 0, vy: 0 };
     const across = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / this.#cell));
     const up = Math.max(1, Math.ceil(Math.hypot(d[0] - a[0], d[1] - a[1]) / this.#cell));
     const [ux, uy] = [(b[0] - a[0]) / across, (b[1] - a[1]) / across];
     const [vx, vy] = [(d[0] - a[0]) / up, (d[1] - a[1]) / up];
-    for (let j = 0; j <= up; j++) {
-      for (let i = 0; i <= across; i++) {
-        if (!visit(this.#index(a[0] + ux * i + vx * j, a[1] + uy * i + vy * j))) return;
-      }
-    }
+    return { a, across, up, ux, uy, vx, vy };
   }
 
   #eachOnLine(points: readonly Point2[], visit: (index: number) => void): void {

@@ -1,11 +1,11 @@
 import type { Stretch, Verdict } from "../../check/finding.ts";
-import type { PathItem, PictureItem } from "../../geometry/picture.ts";
+import type { PathItem, PathStep, PictureItem } from "../../geometry/picture.ts";
 import type { Point2 } from "../../geometry/point.ts";
 import type { Run } from "../../job/elements/run.ts";
 import { findRacewayKind, findRacewaySize } from "../../trade/raceways.ts";
 import { toInches } from "../../units/length.ts";
 import { ACCENT, INK, VERDICT_INK } from "../inks.ts";
-import { circlePath, linePath } from "../paths.ts";
+import { linePath } from "../paths.ts";
 import { showTag } from "../show-length.ts";
 import { elementSentence } from "../words.ts";
 import type { Drawing, DrawingContext, Label } from "./drawing.ts";
@@ -39,9 +39,7 @@ export function drawRun(run: Run, context: DrawingContext): Drawing {
     picture.push(linePath(line, { stroke: ACCENT, width, opacity: 0.3 }));
   }
   picture.push(linePath(line, { stroke: ACCENT, width: 0.6 * point, opacity: 0.9 }));
-  for (const vertex of run.vertices) {
-    picture.push(circlePath(vertex.at, 1.1 * point, { fill: ACCENT, opacity: 0.9 }));
-  }
+  picture.push(dots(line, 2.2 * point));
   for (const finding of context.findings) {
     for (const stretch of finding.stretches) picture.push(...strong(context, stretch, finding.verdict));
   }
@@ -65,6 +63,15 @@ export function drawRun(run: Run, context: DrawingContext): Drawing {
     ],
     keepClear: [line],
   };
+}
+
+/** A round dot on every point, as one path: very short lines with round caps. */
+function dots(points: readonly Point2[], size: number): PathItem {
+  const steps = points.flatMap(([x, y]): PathStep[] => [
+    ["M", x, y],
+    ["L", x + size / 1000, y],
+  ]);
+  return { type: "path", steps, stroke: ACCENT, width: size, opacity: 0.9 };
 }
 
 function strong(context: DrawingContext, stretch: Stretch, verdict: Verdict): PathItem[] {
