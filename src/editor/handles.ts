@@ -185,21 +185,62 @@ export interface Placed {
   readonly outline: Outline;
 }
 
-const placed = new WeakMap<Job, Map<Id, readonly Placed[]>>();
+const placedRecords = new WeakMap<object, Placed>();
+
+/** The record as a placed thing; the same object for a record that stays the same, so that an edit costs little. */
+function placed(table: ShapedTable, id: Id, record: Placed["record"]): Placed {
+  const known = placedRecords.get(record);
+  if (known?.id === id) return known;
+  const made = { table, id, record, outline: outlineOf(table, record) };
+  placedRecords.set(record, made);
+  return made;
+}
+
+const placedInJobs = new WeakMap<Job, Map<Id, readonly Placed[]>>();
 
 /** Everything that lies on a sheet, elements before areas. */
 export function placedOn(job: Job, sheet: Id): readonly Placed[] {
-  const known = placed.get(job) ?? new Map<Id, readonly Placed[]>();
-  placed.set(job, known);
+  const known = placedInJobs.get(job) ?? new Map<Id, readonly Placed[]>();
+  placedInJobs.set(job, known);
   const found = known.get(sheet);
   if (found) return found;
   const list: Placed[] = [];
   for (const table of ["elements", "areas"] as const)
-    for (const [id, record] of Object.entries(job[table]))
-      if (job.viewports[record.viewport]?.sheet === sheet)
-        list.push({ table, id, record, outline: outlineOf(table, record) });
+    for (const id in job[table]) {
+      const record = job[table][id]!;
+      if (job.viewports[record.viewport]?.sheet === sheet) list.push(placed(table, id, record));
+    }
   known.set(sheet, list);
   return list;
+}
+
+const boxesOfLists = new WeakMap<readonly Placed[], Float64Array>();
+
+/** The rectangles round a list of things, four numbers each: what a moving pointer is compared with first. */
+function boxesOf(things: readonly Placed[]): Float64Array {
+  const known = boxesOfLists.get(things);
+  if (known) return known;
+  const boxes = new Float64Array(things.length * 4);
+  things.forEach(({ outline: { min, max } }, i) => {
+    boxes.set([min[0], min[1], max[0], max[1]], i * 4);
+  });
+  boxesOfLists.set(things, boxes);
+  return boxes;
+}
+
+/** The things whose rectangle is within `reach` of `p`, in order. */
+function about(things: readonly Placed[], [x, y]: Point2, reach: number): readonly Placed[] {
+  const boxes = boxesOf(things);
+  const found: Placed[] = [];
+  for (let i = 0, at = 0; i < things.length; i++, at += 4)
+    if (
+      x >= boxes[at]! - reach &&
+      y >= boxes[at + 1]! - reach &&
+      x <= boxes[at + 2]! + reach &&
+      y <= boxes[at + 3]! + reach
+    )
+      found.push(things[i]!);
+  return found;
 }
 
 /** The point of a segment nearest to `p`. */
@@ -228,8 +269,8 @@ export function nearestVertex(
   take: (thing: Placed) => boolean = () => true,
 ): Near | undefined {
   let best: Near | undefined;
-  for (const thing of things) {
-    if (!within(thing.outline, p, reach) || !take(thing)) continue;
+  for (const thing of about(things, p, reach)) {
+    if (!take(thing)) continue;
     thing.outline.vertices.forEach((at, vertex) => {
       const distance = distance2(at, p);
       if (distance <= reach && (!best || distance < best.distance)) best = { thing, at, distance, vertex };
@@ -246,8 +287,8 @@ export function nearestSegment(
   take: (thing: Placed) => boolean = () => true,
 ): Near | undefined {
   let best: Near | undefined;
-  for (const thing of things) {
-    if (!within(thing.outline, p, reach) || !take(thing)) continue;
+  for (const thing of about(things, p, reach)) {
+    if (!take(thing)) continue;
     for (const segment of segmentsOf(thing.outline)) {
       const at = nearestOn(segment, p);
       const distance = distance2(at, p);
@@ -258,15 +299,11 @@ export function nearestSegment(
   return best;
 }
 
-const within = ({ min, max }: Outline, [x, y]: Point2, reach: number): boolean =>
-  x >= min[0] - reach && x <= max[0] + reach && y >= min[1] - reach && y <= max[1] + reach;
-
 /** The smallest closed thing whose inside (holes left out) or edge holds `p`. */
 export function enclosing(things: readonly Placed[], p: Point2): Placed | undefined {
   let best: { thing: Placed; size: number } | undefined;
-  for (const thing of things) {
+  for (const thing of about(things, p, 0)) {
     const { strands, min, max } = thing.outline;
-    if (!within(thing.outline, p, 0)) continue;
     const [outline, ...holes] = strands.filter(({ closed }) => closed).map(({ knots }) => knots.map(({ at }) => at));
     if (!outline || locate({ outline, holes }, p) === "outside") continue;
     const size = (max[0] - min[0]) * (max[1] - min[1]);

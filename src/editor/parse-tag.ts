@@ -12,7 +12,7 @@ const BASES: readonly (readonly [RegExp, Basis])[] = [
     "bottom",
   ],
   [/\b(?:top(?: of)?(?: conduit| raceway| box| pipe)?|t\.?\s?o\.?\s?[ecp]?\.?)(?=\s|$|:|=)/, "top"],
-  [/\b(?:c\/l|cl|ctr\.?|centre(?:line)?(?: of)?|center(?:line)?(?: of)?)(?=\s|$|:|=)/, "centre"],
+  [/\b(?:c\/l|c\.?\s?l\.?|ctr\.?|centre(?:line)?(?: of)?|center(?:line)?(?: of)?)(?=\s|$|:|=)/, "centre"],
 ];
 const BELOW_DECK = /\b(?:below|under)\s*(?:the\s+)?(?:roof\s+)?deck\b/;
 const ABOVE_FLOOR = /\b(?:a\.?f\.?f\.?|above\s+(?:the\s+)?(?:finished\s+)?floor)(?=\s|$)/;

@@ -13,13 +13,16 @@ export type LabelledKind = keyof typeof LABEL_LETTERS;
  * its meaning while the thing it names exists; labels of other forms are passed over.
  */
 export function nextLabel(job: Job, kind: LabelledKind): string {
-  const form = new RegExp(`^${LABEL_LETTERS[kind]}-(\\d{1,9})$`);
+  const prefix = `${LABEL_LETTERS[kind]}-`;
   let largest = 0;
-  for (const { label } of [...Object.values(job.elements), ...Object.values(job.areas)]) {
-    const number = form.exec(label)?.[1];
-    if (number !== undefined) largest = Math.max(largest, Number(number));
-  }
-  return `${LABEL_LETTERS[kind]}-${largest + 1}`;
+  for (const table of [job.elements, job.areas])
+    for (const id in table) {
+      const { label } = table[id]!;
+      if (!label.startsWith(prefix)) continue;
+      const digits = label.slice(prefix.length);
+      if (/^\d{1,9}$/.test(digits)) largest = Math.max(largest, Number(digits));
+    }
+  return `${prefix}${largest + 1}`;
 }
 
 /** The record that already carries a label, among elements and areas, or undefined. */
