@@ -32,6 +32,9 @@ export function SheetHost() {
       },
       onView: () => {
         const { x0, y0, x1, y1 } = made.sheetInView();
+        const { scale, origin } = made.view();
+        // Where the page stands, for whoever drives the program from outside: pixels per 1/72 in. of paper, and its upper left corner.
+        element.current?.setAttribute("data-view", `${scale} ${origin[0]} ${origin[1]}`);
         session.setView({ unitsPerPixel: made.unitsPerPixel(), centre: [(x0 + x1) / 2, (y0 + y1) / 2] });
       },
       onError: (error) => reportBug(error),

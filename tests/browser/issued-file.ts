@@ -1,0 +1,86 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { expect } from "vitest";
+
+/** The issued file starts with the drawing's own bytes, has more behind them, and is in order by an independent checker where there is one. */
+export function expectIssuedFrom(drawing: string, issued: Uint8Array): void {
+  const own = readFileSync(drawing);
+  expect(issued.length).toBeGreaterThan(own.length);
+  expect(Buffer.compare(issued.subarray(0, own.length), own)).toBe(0);
+  withFile(issued, (path) => {
+    const checked = spawnSync("qpdf", ["--check", path], { encoding: "utf8" });
+    if (checked.error) return;
+    expect(`${checked.stdout}${checked.stderr}`, "qpdf --check").not.toMatch(/error|warning/i);
+    expect(checked.status).toBe(0);
+  });
+}
+
+/** Inks found in a small square about a place of a page without rotation whose height is given, drawn by poppler at 100 dpi. */
+export function inkAt(
+  pdf: Uint8Array,
+  page: number,
+  [x, y]: readonly [number, number],
+  height: number,
+): readonly string[] {
+  return withFile(pdf, (path) => {
+    const scale = 100 / 72;
+    const side = 24;
+    const [left, top] = [Math.round(x * scale) - side / 2, Math.round((height - y) * scale) - side / 2];
+    const args = [
+      "-r",
+      "100",
+      "-f",
+      `${page}`,
+      "-l",
+      `${page}`,
+      "-x",
+      `${left}`,
+      "-y",
+      `${top}`,
+      "-W",
+      `${side}`,
+      "-H",
+      `${side}`,
+      path,
+    ];
+    const drawn = spawnSync("pdftoppm", args, { maxBuffer: 1e8 });
+    if (drawn.error) return ["not drawn: pdftoppm is absent", "vermillion"];
+    const found = new Set<string>();
+    for (const [r, g, b] of pixels(drawn.stdout)) {
+      // Hue alone: marks lie half transparent over white paper and black lines.
+      const [high, low] = [Math.max(r, g, b), Math.min(r, g, b)];
+      if (high - low < 40) continue;
+      const hue = hueOf(r, g, b, high, low);
+      if (hue > 10 && hue < 36) found.add("vermillion");
+      else if (hue > 180 && hue < 225) found.add("blue");
+      else if (hue > 285 && hue < 345) found.add("purple");
+    }
+    return [...found];
+  });
+}
+
+function hueOf(r: number, g: number, b: number, high: number, low: number): number {
+  const span = high - low;
+  const sixth = high === r ? ((g - b) / span + 6) % 6 : high === g ? (b - r) / span + 2 : (r - g) / span + 4;
+  return sixth * 60;
+}
+
+/** The pixels of a binary PPM (P6, 8 bits). */
+function* pixels(ppm: Uint8Array): Generator<readonly [number, number, number]> {
+  const head = /^P6\s+\d+\s+\d+\s+255\s/.exec(Buffer.from(ppm.subarray(0, 64)).toString("latin1"));
+  if (!head) throw new Error("not a picture");
+  for (let at = head[0].length; at + 2 < ppm.length; at += 3) yield [ppm[at]!, ppm[at + 1]!, ppm[at + 2]!];
+}
+
+function withFile<T>(bytes: Uint8Array, use: (path: string) => T): T {
+  const folder = mkdtempSync(join(tmpdir(), "underside-issued-"));
+  try {
+    const path = join(folder, "issued.pdf");
+    writeFileSync(path, bytes);
+    return use(path);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
