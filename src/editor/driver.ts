@@ -7,6 +7,7 @@ import { doEdit, type Past, redoEdit, undoEdit } from "../job/history.ts";
 import type { Job } from "../job/schema.ts";
 import type { Result } from "../units/problem.ts";
 import { DraftPen } from "./draft.ts";
+import { fresh, STANDING } from "./fresh-state.ts";
 import { asDisplayed } from "./parse-position.ts";
 import { type Selection, sameSelection, standing } from "./selection.ts";
 import type { SessionOptions, SessionState } from "./session.ts";
@@ -20,7 +21,6 @@ import type { ToolState } from "./tools/tool-state.ts";
 import { toolNamed } from "./tools/tools.ts";
 import { wordWanted } from "./words.ts";
 
-const STANDING: ToolState = { tool: "edit", moving: null };
 /** How near counts as on something while no pointer has said so, pixels. */
 const REACH_PX = 8;
 /** Arrow keys, pixels a step: as they are, with Shift, with Alt. */
@@ -323,29 +323,4 @@ export class Driver {
       failed(error);
     }
   }
-}
-
-/** The state over a job in which nothing has been done yet. */
-function fresh(job: Job): SessionState {
-  const sheet = firstSheet(job);
-  return {
-    job,
-    undo: [],
-    redo: [],
-    stage: "sheet",
-    sheet,
-    viewport: firstViewport(job, sheet),
-    pixel: 1,
-    selection: null,
-    tool: STANDING,
-    crosshair: null,
-    aim: null,
-    preview: null,
-    result: null,
-    checking: false,
-    busy: false,
-    prompt: "",
-    asks: [],
-    notice: null,
-  };
 }

@@ -1,6 +1,7 @@
 import { VERDICTS } from "../check/finding.ts";
 import type { Point2 } from "../geometry/point.ts";
-import { enclosing, nearestSegment, nearestVertex, outlineOf, placedOn } from "./handles.ts";
+import { outlineOf } from "./handles.ts";
+import { enclosing, nearestSegment, nearestVertex, placedOn } from "./near.ts";
 import type { Selection } from "./selection.ts";
 import type { ToolContext } from "./tool.ts";
 

@@ -1,7 +1,7 @@
 import { distance2, type Point2 } from "../geometry/point.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
-import { nearestSegment, nearestVertex, type Placed, placedOn } from "./handles.ts";
+import { nearestSegment, nearestVertex, type Placed, placedOn } from "./near.ts";
 import { AIM_WORDS } from "./words.ts";
 
 /** Where a point goes that was asked for at `at`, and why there; null when it stays where it is. */
