@@ -1,3 +1,4 @@
+import { deckBasisWords } from "../check/words.ts";
 import type { Tag } from "../job/fields.ts";
 import type { Area, Job } from "../job/schema.ts";
 import { formatLength } from "../units/format-length.ts";
@@ -33,8 +34,13 @@ export function showTag(tag: Tag, system: UnitSystem): string {
   return `${BASIS[tag.basis]} ${place}`;
 }
 
-/** The elevation of a deck as it was given: `14'-2" AFF Level 2`, `el. 114'-2"`; "no elevation" while there is none. */
+/** What is known of a deck's elevation: `top of steel el. 114'-2"`, `bottom of deck 14'-2" AFF Level 2`, `no elevation yet`. */
 export function showDeckElevation(job: Job, area: Area): string {
+  const given = givenElevation(job, area);
+  return given === undefined ? "no elevation yet" : `${deckBasisWords[area.elevation.basis]} ${given}`;
+}
+
+function givenElevation(job: Job, area: Area): string | undefined {
   const { system } = job.settings.job;
   const datum = area.elevation.datum;
   const given = (length: Parameters<typeof toInches>[0]) =>
@@ -42,9 +48,9 @@ export function showDeckElevation(job: Job, area: Area): string {
       ? `el. ${formatLength(toInches(length), system)}`
       : `${formatLength(toInches(length), system)} AFF ${job.storeys[datum.storey]?.name ?? ""}`.trim();
   const shape = area.elevation.shape;
-  if (shape.is !== "spots") return shape.at ? given(shape.at) : "no elevation";
+  if (shape.is !== "spots") return shape.at ? given(shape.at) : undefined;
   const known = shape.spots.flatMap(({ elevation }) => (elevation ? [elevation] : []));
-  if (known.length === 0) return "no elevation";
+  if (known.length === 0) return undefined;
   const sorted = [...known].sort((a, b) => toInches(a) - toInches(b));
   const low = given(sorted[0]!);
   const high = given(sorted[sorted.length - 1]!);

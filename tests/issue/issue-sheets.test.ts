@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
-import { PDFDocument } from "@cantoo/pdf-lib";
+import { PDFDocument, PDFName } from "@cantoo/pdf-lib";
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
@@ -131,6 +131,25 @@ describe("issueFile", () => {
     ]);
     const broken = { sha256: own.sha256, bytes: new Uint8Array([1, 2, 3]) };
     expect((await codes(issueFile(job, result, broken, OPTIONS)))[0]).toMatch(/^pdf\./);
+  });
+});
+
+describe("a signed drawing", () => {
+  it("gets annotations, and its report as a file of its own: pages behind a seal would break it", async () => {
+    const document = await PDFDocument.load(await drawing(2, "signed"), { updateMetadata: false });
+    const { context } = document;
+    const signature = context.register(context.obj({ Type: "Sig", ByteRange: [0, 1, 2, 3], Contents: "" }));
+    const field = context.register(context.obj({ FT: "Sig", T: context.obj("seal"), V: signature }));
+    document.catalog.set(PDFName.of("AcroForm"), context.obj({ Fields: [field], SigFlags: 3 }));
+    const sealed = await document.save({ updateFieldAppearances: false });
+    const placed = jobOn(["sealed.pdf", sealed, 1], ["sealed.pdf", sealed, 2]);
+    const issued = await issueFile(placed, checkJob(placed), { sha256: hashOf(sealed), bytes: sealed }, OPTIONS);
+    if (!issued.ok) throw new Error(JSON.stringify(issued.problems));
+    const facts = inspectPdf(issued.value.bytes);
+    expect(facts.ok && [facts.value.signed, facts.value.pageCount]).toEqual([true, 2]);
+    expect(issued.value.report?.length).toBeGreaterThan(1000);
+    const carried = jobFromIssued(issued.value.bytes);
+    expect(carried.ok && carried.value?.drawings.size).toBe(1);
   });
 });
 

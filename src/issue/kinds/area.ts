@@ -1,4 +1,3 @@
-import { deckBasisWords } from "../../check/words.ts";
 import type { Colour, PictureItem } from "../../geometry/picture.ts";
 import { distance2, lerp2, type Point2 } from "../../geometry/point.ts";
 import { labelPoint } from "../../geometry/polygon.ts";
@@ -44,7 +43,6 @@ export function drawArea(area: Area, context: Omit<DrawingContext, "findings" | 
     ...shapeMarks(area, context),
   ];
   const elevation = showDeckElevation(context.job, area);
-  const basis = deckBasisWords[area.elevation.basis];
   const kind = CLASSIFICATION_WORDS[area.classification.is];
   return {
     picture,
@@ -52,11 +50,11 @@ export function drawArea(area: Area, context: Omit<DrawingContext, "findings" | 
     annotation: {
       subtype: "Polygon",
       subject: "Deck area",
-      contents: `${area.label}: ${kind}, ${deckWords(area)}, ${basis} ${elevation}.`,
+      contents: `${area.label}: ${kind}, ${deckWords(area)}, ${elevation}.`,
       vertices: area.outline,
       colour: ink,
     },
-    labels: [areaLabel(area, context, ink, [`${basis} ${elevation}`, kind]), ...shapeLabels(area, context)],
+    labels: [areaLabel(area, context, ink, [elevation, kind]), ...shapeLabels(area, context)],
     keepClear: rings.map((ring) => [...ring, ...ring.slice(0, 1)]),
   };
 }
@@ -70,7 +68,7 @@ export function drawAreaOutline(
   const { point } = context.frame;
   const { ink, dash } = OUTLINE[area.classification.is];
   const outline = rings[0] ?? [];
-  const elevation = `${deckBasisWords[area.elevation.basis]} ${showDeckElevation(context.job, area)}`;
+  const elevation = showDeckElevation(context.job, area);
   return {
     picture: [
       ringsPath(rings, {

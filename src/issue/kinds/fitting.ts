@@ -5,9 +5,11 @@ import { linePath } from "../paths.ts";
 import type { Drawing, DrawingContext } from "./drawing.ts";
 import { drawPlacedBox, inchesOf } from "./placed-box.ts";
 
-/** What a fitting is called: `3/4 conduit body`. */
-export const fittingWords = (fitting: Fitting): string =>
-  `${fitting.tradeSize} ${fitting.item === CONDUIT_BODY ? "conduit body" : "fitting"}`.trim();
+/** What a fitting is called: `conduit body, trade size 3/4`. */
+export function fittingWords(fitting: Fitting): string {
+  const name = fitting.item === CONDUIT_BODY ? "conduit body" : "fitting";
+  return fitting.tradeSize ? `${name}, trade size ${fitting.tradeSize}` : name;
+}
 
 /** Its envelope in plan with a line along it. */
 export function drawFitting(fitting: Fitting, context: DrawingContext): Drawing {

@@ -1,7 +1,7 @@
 import type { Colour, FontFace, Picture, PictureItem } from "../../geometry/picture.ts";
 import type { Point2 } from "../../geometry/point.ts";
 import { radians } from "../../units/quantity.ts";
-import { HAIR_INK, INK } from "../inks.ts";
+import { FAINT_INK, HAIR_INK, INK } from "../inks.ts";
 import { linePath } from "../paths.ts";
 import { placePicture } from "../place-picture.ts";
 import { wrapText } from "./wrap-text.ts";
@@ -28,6 +28,10 @@ export interface Setting {
 export const TITLE: Setting = { size: 20, face: "bold", ink: INK };
 export const HEADING: Setting = { size: 12, face: "bold", ink: INK };
 export const BODY: Setting = { size: 9, face: "regular", ink: INK };
+
+export const LABEL: Setting = { size: 9, face: "regular", ink: FAINT_INK };
+export const COLUMN: Setting = { size: 7.5, face: "regular", ink: FAINT_INK };
+export const CELL: Setting = { size: 8.5, face: "regular", ink: INK };
 
 /** Baseline to baseline, as a part of the size. */
 export const LEADING = 1.32;

@@ -1,6 +1,6 @@
 import type { CheckResult, Finding, Reason } from "../../check/finding.ts";
 import { runProfile } from "../../check/run-profile.ts";
-import { clearanceText, deckBasisWords } from "../../check/words.ts";
+import { clearanceText } from "../../check/words.ts";
 import type { Picture } from "../../geometry/picture.ts";
 import type { Job } from "../../job/schema.ts";
 import { radians } from "../../units/quantity.ts";
@@ -90,8 +90,7 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
   const decks = finding.areas.flatMap((id) => {
     const area = job.areas[id];
     if (!area) return [];
-    const elevation = `${deckBasisWords[area.elevation.basis]} ${showDeckElevation(job, area)}`;
-    return [`${area.label} (${CLASSIFICATION_WORDS[area.classification.is]}, ${elevation})`];
+    return [`${area.label} (${CLASSIFICATION_WORDS[area.classification.is]}, ${showDeckElevation(job, area)})`];
   });
   const interval = finding.intervalIn
     ? `, by the tolerances between ${clearanceText(finding.intervalIn[0], system)} and ${clearanceText(finding.intervalIn[1], system)}`

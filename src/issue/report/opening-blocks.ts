@@ -1,0 +1,106 @@
+import { sheetsInOrder } from "../../check/check-job.ts";
+import { type CheckResult, isQuiet, VERDICTS } from "../../check/finding.ts";
+import type { Job } from "../../job/schema.ts";
+import { findRuleSet } from "../../rules/rule-sets.ts";
+import { toInches } from "../../units/length.ts";
+import { radians } from "../../units/quantity.ts";
+import { INK } from "../inks.ts";
+import { placePicture } from "../place-picture.ts";
+import { ruleWords } from "../rule-words.ts";
+import { showRequired } from "../show-length.ts";
+import { symbolOf } from "../symbols.ts";
+import { PROGRAM, sheetTitle, VERDICT_WORDS } from "../words.ts";
+import { type Block, BODY, CELL, type Cell, COLUMN, heading, LABEL, paragraph, row, TITLE } from "./block.ts";
+import { isoDate, type ReportFacts } from "./report-facts.ts";
+
+function pairs(rows: readonly (readonly [string, string])[], width: number): Block[] {
+  return rows.flatMap(([label, value]) =>
+    row(
+      [
+        { text: label, x: 0, width: 104, setting: LABEL },
+        { text: value, x: 112, width: width - 112, setting: BODY },
+      ],
+      { before: 3 },
+    ),
+  );
+}
+
+/** Title, rule and by whose decision, and the drawings. */
+export function opening(job: Job, facts: ReportFacts, width: number): Block[] {
+  const settings = job.settings.job;
+  const set = findRuleSet(settings.edition);
+  const columns: Cell[] = [
+    { text: "Sheet", x: 0, width: 190, setting: COLUMN },
+    { text: "Drawing", x: 198, width: 150, setting: COLUMN },
+    { text: "Page", x: 350, width: 30, setting: COLUMN, align: "end" },
+    { text: "SHA-256 of the drawing", x: 392, width: width - 392, setting: COLUMN },
+  ];
+  return [
+    ...row([{ text: "Wiring under roof decks", x: 0, width, setting: TITLE }]),
+    ...row(
+      [{ text: settings.name || "Job without a name", x: 0, width, setting: { size: 13, face: "regular", ink: INK } }],
+      {
+        before: 2,
+      },
+    ),
+    { height: 6, before: 0, keep: false, draw: () => [] },
+    ...pairs(
+      [
+        ["Rule", set ? `${set.code}, ${set.edition} edition, ${set.section}: ${set.title}` : ruleWords(job)],
+        [
+          "Clearance",
+          set
+            ? `${showRequired(toInches(set.clearance[settings.system]), settings.system)}. ${set.measured}`
+            : "not known",
+        ],
+        [
+          "Applies by",
+          settings.editionBy || "Not recorded: say by whose decision this edition, with its local amendments, applies.",
+        ],
+        ["Issued", `${isoDate(facts.now)}${facts.author ? `, ${facts.author}` : ""}, by the program ${PROGRAM}`],
+      ],
+      width,
+    ),
+    ...row(columns, { before: 14, keep: true }),
+    ...sheetsInOrder(job).flatMap((id): Block[] => {
+      const sheet = job.sheets[id]!;
+      const texts = [sheetTitle(job, id), sheet.file.name, String(sheet.page), `${sheet.file.sha256.slice(0, 16)}…`];
+      return row(
+        columns.map((column, i) => ({ ...column, text: texts[i] as string, setting: CELL })),
+        { before: 2 },
+      );
+    }),
+  ];
+}
+
+/** How many findings of each verdict. */
+export function summary(result: CheckResult, width: number): Block[] {
+  const attention = result.findings.filter(({ verdict }) => !isQuiet(verdict)).length;
+  const words =
+    attention === 0
+      ? "Nothing needs attention on the values given."
+      : `${attention} ${attention === 1 ? "finding needs" : "findings need"} attention. Their numbers are those on the sheets.`;
+  return [
+    heading("Summary", width),
+    ...paragraph(words, width, BODY, { before: 2, keep: true }),
+    ...VERDICTS.flatMap((verdict) =>
+      row(
+        [
+          { text: String(result.counts[verdict]), x: 0, width: 34, setting: { ...BODY, face: "bold" }, align: "end" },
+          {
+            text: VERDICT_WORDS[verdict].legend,
+            x: 70,
+            width: width - 70,
+            setting: result.counts[verdict] > 0 ? BODY : LABEL,
+          },
+        ],
+        {
+          before: 6,
+          keep: true,
+          picture: placePicture(symbolOf(verdict), { scale: 11, angle: radians(0), dx: 52, dy: -5.5 }),
+        },
+      ),
+    ),
+    { height: 2, before: 0, keep: false, draw: () => [] },
+  ];
+}
