@@ -128,7 +128,13 @@ function deckArea(job: Job, id: Id, area: Area, registered: Registration): DeckA
       remedy: { kind: "outline", text: `Draw the outline of ${area.label} again, so that it does not cross itself.` },
     });
   }
-  const usable: DeckSurface | undefined = surface.known && !fault ? surface.value : undefined;
+  const profile = findDeckProfile(area.deck.profile);
+  if (!profile) {
+    // Which deck it is decides whether the rule reaches it at all: without it there is no verdict, and never a pass.
+    const text = `${area.label}: what its deck is made of`;
+    missing.push({ text, remedy: { kind: "record-fact", text: `Choose the deck of ${area.label}.` } });
+  }
+  const usable: DeckSurface | undefined = surface.known && !fault && profile ? surface.value : undefined;
   return {
     id,
     area,
@@ -138,7 +144,7 @@ function deckArea(job: Job, id: Id, area: Area, registered: Registration): DeckA
     tolerance: usable ? usable.tolerance : inches(0),
     planTolerance: registered.worst,
     depth: deckDepth(area),
-    deckClass: findDeckProfile(area.deck.profile)?.material ?? "other",
+    deckClass: profile?.material ?? "other",
     missing,
     reason: fault
       ? reason(`The outline of ${area.label} cannot be used: it crosses itself or is collapsed`)

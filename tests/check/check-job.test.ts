@@ -448,6 +448,22 @@ describe("what is missing", () => {
         ]),
       ).verdict,
     ).toBe("cannot-tell"));
+  it.each(["us-2008", "us-2017", "us-2023", "us-2026"])(
+    "withholds it under %s while nobody said what the deck is",
+    (edition) => {
+      const unsaid = roof(144, { deck: { ...roof(144).deck, profile: "" } });
+      const found = findingOf(
+        { a: unsaid },
+        run([
+          [10, 10, 120],
+          [200, 10, 120],
+        ]),
+        inchJob(edition),
+      );
+      expect(found.verdict).toBe("cannot-tell");
+      expect(found.reasons.text).toContain("what its deck is made of");
+    },
+  );
   it("withholds it without a scale", () => {
     const base = inchJob();
     const noScale = {
