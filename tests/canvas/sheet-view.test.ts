@@ -149,7 +149,8 @@ describe.each(ROTATIONS)("a page turned by %d degrees", (rotate) => {
 test("a part of a page is the same picture before and after its operators are recorded", async () => {
   const seen = await page.evaluate(async () => {
     const { handle } = await desk.show("files/crowd.pdf");
-    const region = { x: 700, y: 900, width: 500, height: 300 };
+    // Its edges cut through lines and words.
+    const region = { x: 660, y: 930, width: 500, height: 300 };
     return desk.compare({ handle, page: 1, scale: 4, region }, 1200);
   });
   expect(seen.differ).toBe(0);
