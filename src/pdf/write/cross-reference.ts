@@ -127,12 +127,12 @@ class SectionReader {
       for (let i = 0; i < count; i++) {
         const offset = parser.integer();
         const gen = parser.integer();
-        const state = parser.keyword();
-        if (offset === undefined || gen === undefined || (state !== "n" && state !== "f"))
+        const state = parser.letter();
+        if (offset === undefined || gen === undefined || (state !== 0x6e && state !== 0x66))
           throw damaged(`byte ${parser.pos}`, "an entry of the index cannot be read");
         // Some writers number the first section from 1 although its first entry is the head of the free list.
-        if (i === 0 && first === 1 && offset === 0 && gen === 65535 && state === "f") first = 0;
-        if (state === "n" && offset > 0) this.put(first + i, { kind: "offset", offset: offset + this.base, gen });
+        if (i === 0 && first === 1 && offset === 0 && gen === 65535 && state === 0x66) first = 0;
+        if (state === 0x6e && offset > 0) this.put(first + i, { kind: "offset", offset: offset + this.base, gen });
         else free.push(first + i);
       }
     }

@@ -49,6 +49,15 @@ export class ObjectParser {
     return String.fromCharCode(...this.bytes.subarray(from, Math.min(this.pos, from + 64)));
   }
 
+  /** The code of a keyword of one letter, undefined when the next keyword is longer. Faster than `keyword`. */
+  letter(): number | undefined {
+    this.skipSpace();
+    const code = this.bytes[this.pos];
+    if (!isRegular(code) || isRegular(this.bytes[this.pos + 1])) return undefined;
+    this.pos++;
+    return code;
+  }
+
   /** Reads `word` when it comes next; otherwise stays and answers false. */
   takes(word: string): boolean {
     const from = this.pos;

@@ -207,6 +207,13 @@ describe("the job inside the sheet", () => {
     ).toEqual(["alpha.txt", "job.json", "zebra.txt"]);
     expect(readAttachment(second, "job.json")).toEqual({ ok: true, value: new TextEncoder().encode("new") });
     expect(readAttachment(second, "zebra.txt")).toEqual({ ok: true, value: new TextEncoder().encode("zebra.txt") });
+    // Name trees are in the order of their keys' bytes (ISO 32000-2, 7.9.6), or viewers cannot find a name by halving.
+    const tree = read.catalog.lookup(PDFName.of("Names"), PDFDict).lookup(PDFName.of("EmbeddedFiles"), PDFDict);
+    const list = tree.lookup(PDFName.of("Names"), PDFArray);
+    const keys = list.asArray().filter((_, i) => i % 2 === 0) as (PDFString | PDFHexString)[];
+    const inHex = keys.map((key) => Buffer.from(key.asBytes()).toString("hex"));
+    expect(inHex).toHaveLength(3);
+    expect(inHex).toEqual([...inHex].sort());
     const associated = read.catalog.lookup(PDFName.of("AF"), PDFArray);
     expect(associated.size()).toBe(3);
   });

@@ -1,5 +1,6 @@
 import { execFileSync, spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { degrees, PDFDocument, PDFName, PDFNumber, rgb } from "@cantoo/pdf-lib";
@@ -10,7 +11,7 @@ import { type AppendRequest, appendUpdate, issuedBytes } from "../../../src/pdf/
 import { radians } from "../../../src/units/quantity.ts";
 
 const fontFile = (path: string): Uint8Array =>
-  new Uint8Array(readFileSync(new URL(`../../../node_modules/roboto-fontface/fonts/${path}`, import.meta.url)));
+  new Uint8Array(readFileSync(createRequire(import.meta.url).resolve(`roboto-fontface/fonts/${path}`)));
 
 export const fonts: Readonly<Record<FontFace, Uint8Array>> = {
   regular: fontFile("roboto/Roboto-Regular.woff"),
