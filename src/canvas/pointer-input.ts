@@ -188,8 +188,9 @@ export class PointerInput {
       this.#releaseSpace();
       return;
     }
-    // Elsewhere the space bar types or presses what has the focus.
-    const free = event.target === document.body || this.#host.contains(event.target as Node);
+    // Elsewhere the space bar types or presses what has the focus. What takes it for itself stops it from coming here.
+    const free =
+      event.target instanceof Node && (event.target.contains(this.#host) || this.#host.contains(event.target));
     if (!this.#inside || !free) return;
     event.preventDefault();
     this.#space = true;

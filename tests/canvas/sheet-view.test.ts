@@ -253,6 +253,29 @@ describe("pointer", () => {
     expect(await origin()).toEqual([before[0]! + 20, before[1]! - 20]);
   });
 
+  test("the space bar moves the sheet also when the element round it has the focus, and not from a field", async () => {
+    const before = await origin();
+    await page.evaluate(() => {
+      const host = document.getElementById("host")!;
+      host.tabIndex = 0;
+      host.focus();
+      desk.answer.drag = "taken";
+    });
+    const drag = async () => {
+      await page.mouse.move(450, 350);
+      await page.keyboard.down("Space");
+      await page.mouse.down();
+      await page.mouse.move(480, 350, { steps: 2 });
+      await page.mouse.up();
+      await page.keyboard.up("Space");
+      return origin();
+    };
+    expect(await drag()).toEqual([before[0]! + 30, before[1]]);
+    await page.evaluate(() => document.body.appendChild(document.createElement("input")).focus());
+    expect(await drag()).toEqual([before[0]! + 30, before[1]]);
+    await page.evaluate(() => document.querySelector("input")!.remove());
+  });
+
   test("the wheel zooms about the pointer", async () => {
     const under = () => page.evaluate(() => desk.view.screenToSheet([300, 200]));
     await page.mouse.move(300, 200);
