@@ -30,7 +30,12 @@ export default defineConfig(({ mode }) =>
           minify: false,
           rolldownOptions: {
             input: { underside: join(root, "src/cli/main.ts") },
-            output: { entryFileNames: "[name].js", chunkFileNames: "[name]-[hash].js" },
+            output: {
+              entryFileNames: "[name].js",
+              chunkFileNames: "[name]-[hash].js",
+              // Installed as a package, it is a command.
+              banner: (chunk) => (chunk.name === "underside" ? "#!/usr/bin/env node" : ""),
+            },
           },
         },
       }
