@@ -12,6 +12,8 @@ import { Occupancy } from "../../src/issue/occupancy.ts";
 import { pictureBounds } from "../../src/issue/place-picture.ts";
 import { readableAlong, sheetFrame } from "../../src/issue/sheet-frame.ts";
 import type { Job } from "../../src/job/schema.ts";
+import { applyMatrix } from "../../src/pdf/read/matrix.ts";
+import { displayTransform } from "../../src/pdf/read/page-geometry.ts";
 import { sampleJob, sampleResult } from "./sample-job.ts";
 
 const job = sampleJob();
@@ -182,11 +184,32 @@ describe("symbols on a page", () => {
   });
 });
 
+describe("sheetFrame", () => {
+  it.each([0, 90, 180, 270] as const)(
+    "agrees with the page's own transform on right and up, turned by %d",
+    (rotate) => {
+      const sheet = { view: [0, 0, 300, 200] as const, rotate, userUnit: 2 };
+      const frame = sheetFrame({ ...sheet, view: [...sheet.view] });
+      const shown = displayTransform({ ...sheet, page: 1 });
+      const moved = (by: Point2) => {
+        const [a, b] = [applyMatrix(shown, [100, 100]), applyMatrix(shown, [100 + by[0], 100 + by[1]])];
+        return [b[0] - a[0], b[1] - a[1]];
+      };
+      // Displayed pixels at a scale of 1 are printer's points of paper, y down.
+      expect(moved(frame.shift(7, 0))[0]).toBeCloseTo(7, 9);
+      expect(moved(frame.shift(7, 0))[1]).toBeCloseTo(0, 9);
+      expect(moved(frame.shift(0, 7))[1]).toBeCloseTo(-7, 9);
+    },
+  );
+});
+
 describe("readableAlong", () => {
   it.each([
     [0, [1, 0], 0],
     [0, [-1, 0], 0],
     [0, [0, 1], 90],
+    [0, [-1, 1], -45],
+    [0, [-1, -1], 45],
     [0, [0, -1], 90],
     [90, [0, 1], 90],
     [90, [0, -1], 90],

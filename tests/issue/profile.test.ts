@@ -46,7 +46,11 @@ describe("profileScale", () => {
       lengthIn: 872,
     };
     expect(profileScale(drop, SIZE).low).toBeGreaterThan(130);
-    for (const item of profilePicture(drop, SIZE).picture) {
+    const rise: RunProfile = {
+      ...profile,
+      axis: [{ from: { station: 0, z: 48 }, to: { station: 112, z: 160 } }],
+    };
+    for (const item of [drop, rise].flatMap((some) => profilePicture(some, SIZE).picture)) {
       if (item.type !== "path" || item.stroke !== ACCENT) continue;
       for (const step of item.steps) if (step[0] !== "Z") expect(step[2]).toBeGreaterThan(40);
     }
@@ -108,6 +112,23 @@ describe("profileReading", () => {
     expect(reading.topZ).toBeCloseTo(165 + (0.5 * 153.5) / 320 + 0.461, 4);
     expect(reading.gap).toBeCloseTo(168.15 - 165.2398 - 0.461, 3);
     expect(reading.room).toBeCloseTo(reading.gap! - 1.5, 9);
+  });
+
+  it("takes the lower of two decks over one station", () => {
+    const [roof] = profile.decks;
+    const low = {
+      ...roof!,
+      areaId: "low",
+      label: "Canopy",
+      underside: { from: { station: 100, z: 166 }, to: { station: 200, z: 166 } },
+    };
+    for (const decks of [
+      [low, roof!],
+      [roof!, low],
+    ]) {
+      expect(profileReading({ ...profile, decks }, 150).deck?.label).toBe("Canopy");
+      expect(profileReading({ ...profile, decks }, 250).deck?.label).toBe("Roof A");
+    }
   });
 
   it("has no limit under a floor, and stays within the run", () => {

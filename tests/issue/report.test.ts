@@ -87,7 +87,10 @@ describe("reportPages", () => {
 
   it("draws the profile of a run once", () => {
     const checked = checkJob(job);
-    const all = reportPages(job, checked, FACTS).pages.map(words).join(" ");
+    const twice = checked.findings.flatMap((finding) => [finding, finding]);
+    const all = reportPages(job, { ...checked, findings: twice }, FACTS)
+      .pages.map(words)
+      .join(" ");
     expect(all.split("Stations along R-1").length - 1).toBe(1);
   });
 
