@@ -10,8 +10,8 @@ import { elevationText } from "./elevation-text.ts";
 import { PictureSvg } from "./PictureSvg.tsx";
 import { useElementSize } from "./use-element-size.ts";
 
-/** The picture is set for paper; on the screen its points are this many pixels. */
-const ZOOM = 1.4;
+/** The picture is set for paper; on the screen its points are this many pixels, fewer where there is little room. */
+const zoomFor = (width: number): number => (width < 560 ? 1 : width < 1400 ? 1.4 : 1.6);
 
 /** The run that is selected, by itself or by a finding about it. */
 function useSelectedRun(): Id | undefined {
@@ -40,11 +40,12 @@ function ProfileOf({ id }: { id: Id }) {
   const result = useSession((state) => state.result);
   const plot = useRef<HTMLDivElement>(null);
   const { width, height } = useElementSize(plot);
+  const zoom = zoomFor(width);
   const [station, setStation] = useState<number>();
   const profile = useMemo(() => (result ? runProfile(job, id, result) : undefined), [job, id, result]);
   const drawn = useMemo(
-    () => (profile && width > 0 ? profilePicture(profile, { width: width / ZOOM, height: height / ZOOM }) : undefined),
-    [profile, width, height],
+    () => (profile && width > 0 ? profilePicture(profile, { width: width / zoom, height: height / zoom }) : undefined),
+    [profile, width, height, zoom],
   );
   useEffect(() => {
     const at = station === undefined ? undefined : stationToSheet(session.getState().job, id, station);
@@ -88,7 +89,7 @@ function ProfileOf({ id }: { id: Id }) {
         aria-valuetext={reading ? readingWords(reading, system) : "Not being read"}
         onPointerMove={(event) => {
           const box = event.currentTarget.getBoundingClientRect();
-          const at = drawn.scale.toProfile([(event.clientX - box.left) / ZOOM, 0]).station;
+          const at = drawn.scale.toProfile([(event.clientX - box.left) / zoom, 0]).station;
           setStation(Math.min(Math.max(at, 0), profile.lengthIn));
         }}
         onPointerLeave={() => setStation(undefined)}
@@ -99,11 +100,11 @@ function ProfileOf({ id }: { id: Id }) {
           move(next);
         }}
       >
-        <PictureSvg picture={drawn.picture} box={[0, 0, width / ZOOM, height / ZOOM]} width={width} height={height} />
+        <PictureSvg picture={drawn.picture} box={[0, 0, width / zoom, height / zoom]} width={width} height={height} />
         {station !== undefined && (
           <svg
             className="profile-marker"
-            viewBox={`0 0 ${width / ZOOM} ${height / ZOOM}`}
+            viewBox={`0 0 ${width / zoom} ${height / zoom}`}
             width={width}
             height={height}
             aria-hidden="true"
@@ -111,8 +112,8 @@ function ProfileOf({ id }: { id: Id }) {
             <line
               x1={x0 + station * drawn.scale.along}
               x2={x0 + station * drawn.scale.along}
-              y1={height / ZOOM - y1}
-              y2={height / ZOOM - y0}
+              y1={height / zoom - y1}
+              y2={height / zoom - y0}
             />
           </svg>
         )}

@@ -26,9 +26,9 @@ export function PromptBar() {
             </p>
           )}
         </div>
-        {tool !== "edit" && <TypedField />}
         {tool !== "edit" ? (
-          <>
+          <div className="prompt-tools">
+            <TypedField />
             <Button className="button small" onPress={press("Enter")}>
               Done
             </Button>
@@ -44,7 +44,7 @@ export function PromptBar() {
             >
               Leave
             </Button>
-          </>
+          </div>
         ) : (
           <Button className="button small" onPress={() => session.notify(null)}>
             Close
@@ -61,6 +61,15 @@ function TypedField() {
   const asks = useSession((state) => state.asks);
   const [text, setText] = useState("");
   const field = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    view.focusTyped = () => {
+      field.current?.focus();
+      return field.current !== null;
+    };
+    return () => {
+      view.focusTyped = () => false;
+    };
+  }, [view]);
   const lead = asks.find((ask) => ask !== "position") ?? asks[0];
   const needed = lead === "distance" || lead === "slope";
   useEffect(() => {

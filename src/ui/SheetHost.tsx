@@ -66,6 +66,10 @@ export function SheetHost() {
   const selection = useSession((state) => state.selection);
   useEffect(() => sheetView?.setSelected(selectedKeys(selection)), [sheetView, selection]);
   useDraft(sheetView);
+  const room = useStore(view.store, (state) => state.drawer);
+  const covered = `${selection !== null} ${room}`;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what covers the sheet is the occasion
+  useEffect(() => view.refit(), [covered, view]);
 
   return (
     <div

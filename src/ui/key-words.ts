@@ -2,5 +2,7 @@
 export const keyWords = (key: string): string =>
   key
     .split("+")
-    .map((part) => (part.length === 1 ? part.toUpperCase() : part === "" ? "+" : part))
+    .map((part) =>
+      part === "" ? "+" : /^[A-Z]$/.test(part) ? `Shift ${part}` : part.length === 1 ? part.toUpperCase() : part,
+    )
     .join(" ");

@@ -21,7 +21,11 @@ export interface View {
   /** Brings a place of the shown sheet into view, `closer` near enough to read what stands there; set by the sheet while it is there. */
   goTo: (at: Point2, closer?: boolean) => void;
   fit: () => void;
+  /** Fits again what was fitted and not moved since: the room for it has changed. */
+  refit: () => void;
   focusSheet: () => void;
+  /** Takes the focus to the field of the tool in hand; false while there is none. */
+  focusTyped: () => boolean;
   zoom: (factor: number) => void;
 }
 
@@ -34,6 +38,8 @@ export const createView = (): View => ({
   store: createViewStore(),
   goTo: () => undefined,
   fit: () => undefined,
+  refit: () => undefined,
   focusSheet: () => undefined,
+  focusTyped: () => false,
   zoom: () => undefined,
 });

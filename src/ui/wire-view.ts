@@ -6,10 +6,13 @@ function covered(host: HTMLElement): { readonly right: number; readonly bottom: 
   const own = host.getBoundingClientRect();
   const card = document.querySelector(".card")?.getBoundingClientRect();
   const profile = document.querySelector(".profile")?.getBoundingClientRect();
+  const line = document.querySelector(".job-line")?.getBoundingClientRect();
   const overRight = card && card.left > own.left + 80 ? own.right - card.left : 0;
   const overBottom = Math.max(
     profile ? own.bottom - profile.top : 0,
     card && card.left <= own.left + 80 ? own.bottom - card.top : 0,
+    // On a narrow screen the job line lies below.
+    line && line.width >= own.width ? own.bottom - line.top : 0,
   );
   return { right: Math.max(0, overRight), bottom: Math.max(0, Math.min(overBottom, own.height - 80)) };
 }
@@ -32,7 +35,21 @@ export function wireView(view: View, sheetView: SheetView, host: HTMLElement): (
       sheetView.panBy(width / 2 - x, height / 2 - y);
     });
   };
+  let fitted: readonly number[] | undefined;
+  const standing = () => {
+    const { scale, origin } = sheetView.view();
+    return [scale * 1000, ...origin];
+  };
+  view.refit = () => {
+    const now = standing();
+    // Still where fitting put it, but for whole pixels: the person has not moved it since.
+    if (fitted?.every((n, i) => Math.abs(n - now[i]!) < 2)) requestAnimationFrame(() => view.fit());
+  };
   view.fit = () => {
+    fit();
+    fitted = standing();
+  };
+  const fit = () => {
     const { right, bottom } = covered(host);
     sheetView.fit();
     if (right === 0 && bottom === 0) return;
@@ -48,6 +65,7 @@ export function wireView(view: View, sheetView: SheetView, host: HTMLElement): (
   return () => {
     view.goTo = () => undefined;
     view.fit = () => undefined;
+    view.refit = () => undefined;
     view.zoom = () => undefined;
     view.focusSheet = () => undefined;
   };

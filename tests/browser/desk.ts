@@ -51,6 +51,7 @@ export class DeskHands {
 
   /** A click on a place of the shown sheet. */
   async click(sheet: TestSheet, at: Place): Promise<void> {
+    await this.settled();
     const [x, y] = await this.pixel(sheet, at);
     await this.page.mouse.move(x, y);
     await this.page.mouse.down();
@@ -58,9 +59,9 @@ export class DeskHands {
   }
 
   /** Opens files through the system's picker, by the button of that name. */
-  async pick(button: Locator, path: string | readonly string[]): Promise<void> {
+  async pick(button: Locator, file: string | { name: string; mimeType: string; buffer: Buffer }): Promise<void> {
     const [chooser] = await Promise.all([this.page.waitForEvent("filechooser"), button.click()]);
-    await chooser.setFiles(path as string);
+    await chooser.setFiles(file);
   }
 
   async stage(name: string): Promise<void> {
@@ -118,8 +119,8 @@ export class DeskHands {
   /** Waits until the view stands still. */
   async settled(): Promise<void> {
     let before = "";
-    for (let quiet = 0; quiet < 3; ) {
-      await this.page.waitForTimeout(60);
+    for (let quiet = 0; quiet < 2; ) {
+      await this.page.waitForTimeout(50);
       const now = (await this.sheet.getAttribute("data-view")) ?? "";
       quiet = now === before ? quiet + 1 : 0;
       before = now;

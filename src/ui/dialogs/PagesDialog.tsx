@@ -41,6 +41,7 @@ export function PagesDialog({ question }: { readonly question: Extract<Question,
         </Button>
         <Button
           className="button main"
+          autoFocus={question.suggested.length > 0}
           isDisabled={chosen.length === 0}
           onPress={() => {
             host.addPages(question.sha256, chosen);

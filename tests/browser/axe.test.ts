@@ -1,0 +1,106 @@
+import { AxeBuilder } from "@axe-core/playwright";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { DeskHands } from "./desk.ts";
+import { type OpenedPage, openPage } from "./open-page.ts";
+
+vi.setConfig({ testTimeout: 180_000 });
+
+let opened: OpenedPage;
+let desk: DeskHands;
+beforeAll(async () => {
+  opened = await openPage("?sample=riverside-workshop");
+  opened.page.setDefaultTimeout(20_000);
+  desk = new DeskHands(opened.page);
+  await expect.poll(() => desk.sheet.getAttribute("data-view"), { timeout: 30_000 }).toMatch(/\d/);
+}, 180_000);
+afterAll(() => opened?.close());
+
+/** What the checker of the Web Content Accessibility Guidelines (2.2, levels A and AA, by axe-core) finds serious on the page as it is. */
+async function serious(page: Page): Promise<readonly string[]> {
+  const { violations } = await new AxeBuilder({ page: page as never })
+    .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"])
+    .analyze();
+  return violations
+    .filter(({ impact }) => impact === "serious" || impact === "critical")
+    .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
+}
+
+for (const colorScheme of ["light", "dark"] as const) {
+  describe(`nothing serious for assistive technology, ${colorScheme}`, () => {
+    beforeAll(() => opened.page.emulateMedia({ colorScheme }));
+
+    for (const stage of ["Sheet", "Roof", "Wiring", "Check", "Issue"]) {
+      it(`stage ${stage}`, async () => {
+        await desk.stage(stage);
+        expect(await serious(opened.page)).toEqual([]);
+      });
+    }
+
+    it("with a run's card and its profile", async () => {
+      await desk.stage("Wiring");
+      await opened.page.getByRole("listbox", { name: "Wiring" }).getByText("R-2", { exact: true }).click();
+      await opened.page.getByRole("slider", { name: /Place along R-2/ }).waitFor();
+      expect(await serious(opened.page)).toEqual([]);
+    });
+
+    it("with an area's card", async () => {
+      await desk.stage("Roof");
+      await opened.page.getByRole("listbox", { name: "Deck areas" }).getByText("Store roof").click();
+      await desk.card.getByRole("heading", { name: "Store roof" }).waitFor();
+      expect(await serious(opened.page)).toEqual([]);
+    });
+
+    it("with a finding's card", async () => {
+      await desk.stage("Check");
+      await opened.page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-4/ }).click();
+      await desk.card.getByRole("heading", { name: "Reasons" }).waitFor();
+      expect(await serious(opened.page)).toEqual([]);
+    });
+
+    it("with a tool in hand, and in the list of acts", async () => {
+      await desk.stage("Wiring");
+      await desk.press(/^Trace a run/, desk.drawer);
+      expect(await serious(opened.page)).toEqual([]);
+      await opened.page.keyboard.press("F1");
+      await opened.page.getByRole("dialog").waitFor();
+      expect(await serious(opened.page)).toEqual([]);
+      await opened.page.keyboard.press("Escape");
+      await opened.page.getByRole("dialog").waitFor({ state: "detached" });
+      await desk.press("Leave");
+    });
+  });
+}
+
+describe("touch", () => {
+  it("gives every control at least 44 px where the pointer is coarse", async () => {
+    const touch = await openPage("?sample=riverside-workshop", { width: 390, height: 844 });
+    try {
+      const client = await touch.page.context().newCDPSession(touch.page);
+      await client.send("Emulation.setTouchEmulationEnabled", { enabled: true });
+      await client.send("Emulation.setEmulatedMedia", { features: [{ name: "pointer", value: "coarse" }] });
+      await touch.page.locator(".stage-button").first().waitFor();
+      const hands = new DeskHands(touch.page);
+      for (const stage of ["Roof", "Wiring", "Check", "Issue", "Sheet"]) {
+        await hands.stage(stage);
+        const small = await touch.page.evaluate(() => {
+          const coarse = matchMedia("(pointer: coarse)").matches;
+          const controls = [
+            ...document.querySelectorAll<HTMLElement>(
+              "button, input:not([type=checkbox]):not([type=radio]), [role=option], .pick, .tick",
+            ),
+          ];
+          const found = controls
+            .filter((one) => one.getClientRects().length > 0 && !one.closest("[hidden], .unseen"))
+            .map((one) => ({ one, box: one.getBoundingClientRect() }))
+            .filter(({ box }) => box.height < 43.5)
+            .map(({ one, box }) => `${one.className} ${one.textContent?.slice(0, 30)} ${box.width}x${box.height}`);
+          return coarse ? found : ["the pointer is not coarse here"];
+        });
+        expect(small, stage).toEqual([]);
+      }
+    } finally {
+      await touch.close();
+    }
+  });
+});

@@ -1,0 +1,112 @@
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { DeskHands, SAMPLE_PDF } from "./desk.ts";
+import { type OpenedPage, openPage } from "./open-page.ts";
+
+vi.setConfig({ testTimeout: 120_000 });
+
+let opened: OpenedPage;
+let desk: DeskHands;
+beforeAll(async () => {
+  opened = await openPage();
+  opened.page.setDefaultTimeout(20_000);
+  desk = new DeskHands(opened.page);
+}, 180_000);
+afterAll(() => opened?.close());
+
+const saved = () => opened.page.locator(".foot").getByText("Saved", { exact: true });
+
+describe("what is kept in the browser", () => {
+  it("survives loading the page again: job, drawing, and what was typed a moment ago", async () => {
+    await desk.pick(opened.page.getByRole("button", { name: "Open drawings" }), SAMPLE_PDF);
+    await desk.press(/^Add 2 pages/);
+    await desk.fill(desk.drawer, "Name", "Kept job");
+    await desk.fill(desk.card, "As the sheet states it", `1/8" = 1'-0"`);
+    await saved().waitFor();
+    await opened.page.reload();
+    await opened.page.getByRole("heading", { name: "Kept job" }).waitFor();
+    await expect.poll(() => desk.sheet.getAttribute("data-view")).toMatch(/\d/);
+    await opened.page.getByRole("listbox", { name: "Sheets" }).getByText(`1/8" = 1'-0"`).waitFor();
+  });
+
+  it("says Saved only once the transaction has completed", async () => {
+    // The first put hangs until it is let go: meanwhile nothing may claim to be saved.
+    await opened.page.evaluate(() => {
+      const plain = IDBObjectStore.prototype.put;
+      const held = window as unknown as { letGo: () => void };
+      IDBObjectStore.prototype.put = function (this: IDBObjectStore, ...args: Parameters<IDBObjectStore["put"]>) {
+        IDBObjectStore.prototype.put = plain;
+        const request = plain.apply(this, args);
+        // A transaction stays open while requests are made on it: keep it busy.
+        let open = true;
+        held.letGo = () => {
+          open = false;
+        };
+        const spin = () => {
+          if (open) this.get("nothing").onsuccess = spin;
+        };
+        spin();
+        return request;
+      };
+    });
+    await desk.fill(desk.drawer, "By whose decision", "somebody");
+    await opened.page.locator(".foot").getByText("Saving…").waitFor();
+    await opened.page.waitForTimeout(1_500);
+    expect(await saved().count()).toBe(0);
+    await opened.page.evaluate(() => (window as unknown as { letGo: () => void }).letGo());
+    await saved().waitFor();
+  });
+
+  it("lists every job on the start page, and opens the one chosen", async () => {
+    await desk.press("Job menu");
+    await opened.page.getByRole("menuitem", { name: "New job" }).click();
+    await desk.fill(desk.drawer, "Name", "Second job");
+    await saved().waitFor();
+    await desk.press("Job menu");
+    await opened.page.getByRole("menuitem", { name: "All jobs" }).click();
+    await opened.page
+      .getByRole("button", { name: /Second job/ })
+      .first()
+      .waitFor();
+    await opened.page.getByRole("button", { name: /^Kept job/ }).click();
+    await opened.page.getByRole("heading", { name: "Kept job" }).waitFor();
+  });
+
+  it("asks for a drawing that is not here, and knows it by its content under another name", async () => {
+    const file = await desk.download(() => desk.stage("Issue").then(() => saveWithoutDrawings()));
+    expect(file.name).toBe("Kept job.underside");
+    // Another browser, which has never seen the drawing.
+    const other = await openPage();
+    try {
+      const hands = new DeskHands(other.page);
+      await hands.pick(other.page.getByRole("button", { name: "Open a job file" }), {
+        name: file.name,
+        mimeType: "application/octet-stream",
+        buffer: Buffer.from(file.bytes),
+      });
+      await other.page
+        .getByText(/riverside-workshop\.pdf is not at hand/)
+        .first()
+        .waitFor();
+      const { readFileSync } = await import("node:fs");
+      await hands.pick(other.page.getByRole("button", { name: "Choose the file" }).first(), {
+        name: "renamed since.pdf",
+        mimeType: "application/pdf",
+        buffer: readFileSync(SAMPLE_PDF),
+      });
+      await expect.poll(() => hands.sheet.getAttribute("data-view")).toMatch(/\d/);
+      expect(await other.page.getByRole("listbox", { name: "Sheets" }).getByRole("option").count()).toBe(2);
+      expect(other.problems).toEqual([]);
+    } finally {
+      await other.close();
+    }
+  });
+
+  async function saveWithoutDrawings(): Promise<void> {
+    await desk.drawer.getByText("With the drawings inside").click();
+    await desk.press("Save the job file", desk.drawer);
+  }
+
+  it("went wrong nowhere", () => {
+    expect(opened.problems).toEqual([]);
+  });
+});
