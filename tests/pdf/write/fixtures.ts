@@ -1,5 +1,5 @@
 import { execFileSync, spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -131,6 +131,7 @@ export const tools = {
 };
 
 const folder = mkdtempSync(join(tmpdir(), "underside-pdf-"));
+process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
 let count = 0;
 
 /** Writes bytes to a scratch file and answers its path. */
