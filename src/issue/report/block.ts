@@ -24,13 +24,18 @@ export interface Setting {
   readonly ink: Colour;
 }
 
-/** Settings of the report. */
+/** The title of the report. */
 export const TITLE: Setting = { size: 20, face: "bold", ink: INK };
+/** Headings of its parts. */
 export const HEADING: Setting = { size: 12, face: "bold", ink: INK };
+/** Running words. */
 export const BODY: Setting = { size: 9, face: "regular", ink: INK };
 
+/** What a value is, beside it. */
 export const LABEL: Setting = { size: 9, face: "regular", ink: FAINT_INK };
+/** Headings of columns. */
 export const COLUMN: Setting = { size: 7.5, face: "regular", ink: FAINT_INK };
+/** Cells of a table. */
 export const CELL: Setting = { size: 8.5, face: "regular", ink: INK };
 
 /** Baseline to baseline, as a part of the size. */
