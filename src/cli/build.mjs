@@ -26,8 +26,9 @@ export async function ensureBuilt(name, say = () => {}) {
   try {
     if (isFresh()) return place;
     say(`Building ${folder}/…`);
-    const fresh = join(root, `${folder}.${process.pid}.new`);
-    const old = join(root, `${folder}.${process.pid}.old`);
+    // In node_modules, where nothing is kept: what a killed build leaves behind is in nobody's way.
+    const fresh = join(root, "node_modules", `.underside-${folder}-${process.pid}-new`);
+    const old = join(root, "node_modules", `.underside-${folder}-${process.pid}-old`);
     try {
       const { build } = await import("vite");
       await build({
