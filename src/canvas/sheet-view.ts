@@ -7,6 +7,7 @@ import { MarksLayer, type MarksView } from "./marks-layer.ts";
 import { PointerInput, type PointerNews } from "./pointer-input.ts";
 import type { MarkLayer, ScreenMark, SheetRect } from "./screen-mark.ts";
 import {
+  type Covered,
   fitView,
   keptInSight,
   onDevicePixels,
@@ -76,6 +77,7 @@ export class SheetView {
   #ratio = window.devicePixelRatio || 1;
   /** The page is fitted and stays so when the host changes its size. */
   #fitted = true;
+  #covered: Covered = {};
   /** The drawing of `showPage` waits for a host that has a size. */
   #waiting = false;
   #frame = 0;
@@ -109,7 +111,8 @@ export class SheetView {
   }
 
   /** Shows a page, fitted. Marks stay until they are replaced. */
-  showPage(handle: number, geometry: PageGeometry): void {
+  showPage(handle: number, geometry: PageGeometry, covered: Covered = {}): void {
+    this.#covered = covered;
     this.#page = { handle, geometry };
     this.#fitted = true;
     this.#hidden = undefined;
@@ -122,7 +125,7 @@ export class SheetView {
     if (!this.#page || this.#size.width === 0 || this.#size.height === 0) return;
     this.#waiting = false;
     const { handle, geometry } = this.#page;
-    this.#state = onDevicePixels(fitView(geometry, this.#size), this.#ratio);
+    this.#state = onDevicePixels(fitView(geometry, this.#size, this.#covered), this.#ratio);
     this.#drawing.show(handle, geometry, this.#hidden, this.#state, this.#ratio);
     this.#want("marks");
     this.#events.onView?.(this.#state);
@@ -165,10 +168,11 @@ export class SheetView {
     this.#drawing.element.style.filter = on ? "invert(0.88) hue-rotate(180deg)" : "";
   }
 
-  /** The whole page in the middle. */
-  fit(): void {
+  /** The whole page in the middle of what nothing covers; it stays so when the host changes its size, until it is moved. */
+  fit(covered: Covered = {}): void {
+    this.#covered = covered;
     if (!this.#page) return;
-    this.#moveTo(fitView(this.#page.geometry, this.#size), true);
+    this.#moveTo(fitView(this.#page.geometry, this.#size, covered), true);
     this.#rest();
   }
 
@@ -326,7 +330,7 @@ export class SheetView {
       this.#start();
       return;
     }
-    if (this.#fitted) this.fit();
+    if (this.#fitted) this.fit(this.#covered);
     else {
       // What was in the middle stays there.
       this.panBy((width - before.width) / 2, (height - before.height) / 2);

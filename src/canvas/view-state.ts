@@ -17,6 +17,14 @@ export interface ViewSize {
   readonly height: number;
 }
 
+/** How much of the view lies under something else at each side, CSS pixels. */
+export interface Covered {
+  readonly left?: number;
+  readonly top?: number;
+  readonly right?: number;
+  readonly bottom?: number;
+}
+
 /** Free space round a fitted page, CSS pixels. */
 const FIT_MARGIN = 20;
 /** How much of a page stays in sight however far it is pushed, CSS pixels. */
@@ -29,10 +37,13 @@ const LEAST_PART_OF_FIT = 0.2;
 export const sheetToScreen = (geometry: PageGeometry, { scale, origin }: ViewState): Matrix =>
   chain(displayTransform(geometry, scale), [1, 0, 0, 1, origin[0], origin[1]]);
 
-/** The whole page in the middle of the view. */
-export const fitView = (geometry: PageGeometry, size: ViewSize): ViewState => {
+/** The whole page in the middle of the part of the view that nothing covers. */
+export const fitView = (geometry: PageGeometry, size: ViewSize, covered: Covered = {}): ViewState => {
   const page = displaySize(geometry);
-  return centred(page.width / 2, page.height / 2, page.width, page.height, size, FIT_MARGIN);
+  const { left = 0, top = 0, right = 0, bottom = 0 } = covered;
+  const free = { width: size.width - left - right, height: size.height - top - bottom };
+  const { scale, origin } = centred(page.width / 2, page.height / 2, page.width, page.height, free, FIT_MARGIN);
+  return { scale, origin: [origin[0] + left, origin[1] + top] };
 };
 
 /** A rectangle of the sheet in the middle of the view, as large as fits, within the limits of zooming. */

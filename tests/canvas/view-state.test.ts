@@ -33,6 +33,21 @@ describe.each(pages)("a page turned by $rotate degrees", (page) => {
     expect(middle[1]).toBeCloseTo(300, 9);
   });
 
+  test("fitted beside what covers the view, it lies in the rest", () => {
+    const m = sheetToScreen(page, fitView(page, size, { right: 300, bottom: 100, left: 50 }));
+    const [x0, y0, x1, y1] = page.view;
+    const corners = (
+      [
+        [x0, y0],
+        [x1, y1],
+      ] as const
+    ).map((p) => applyMatrix(m, p));
+    expect(Math.min(...corners.map((p) => p[0]))).toBeGreaterThanOrEqual(70);
+    expect(Math.max(...corners.map((p) => p[0]))).toBeLessThanOrEqual(480);
+    expect(Math.max(...corners.map((p) => p[1]))).toBeLessThanOrEqual(480);
+    expect((corners[0]![0] + corners[1]![0]) / 2).toBeCloseTo(275, 6);
+  });
+
   test("zooming keeps the sheet under the pointer", () => {
     const before = fitView(page, size);
     const about = [333, 222] as const;

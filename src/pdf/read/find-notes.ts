@@ -51,17 +51,46 @@ const TAGGED = new RegExp(
 const FOLLOWED = new RegExp(String.raw`(${SIGN}?\s*${FIGURE})\s*(${AFTER})`, "i");
 const SIGNED = new RegExp(String.raw`^\s*(${SIGN}\s*(?:${FEET_INCHES}|${METRES}))\s*$`, "i");
 
-/** The elevation in a line of text, if it reads as one. A length without words or sign is a dimension, not an elevation. */
-export function elevationIn(run: TextRun): FoundElevation | undefined {
+/** How far above (in em, between baselines) the other line of a tag is looked for. */
+const ABOVE_EM = 2.4;
+
+/** The text of the line right above a line, in its own direction; null when nothing stands close above it. */
+export function lineAbove(run: TextRun, runs: readonly TextRun[]): string | null {
+  const [c, s] = [Math.cos(run.angle), Math.sin(run.angle)];
+  let best: { text: string; up: number } | undefined;
+  for (const other of runs) {
+    if (other === run || Math.cos(other.angle - run.angle) < 0.999) continue;
+    const [dx, dy] = [other.at[0] - run.at[0], other.at[1] - run.at[1]];
+    const [along, up] = [dx * c + dy * s, dy * c - dx * s];
+    const em = Math.max(run.height, other.height);
+    const beside = along > run.width || along + other.width < 0;
+    if (beside || up < 0.5 * em || up > ABOVE_EM * em) continue;
+    if (!best || up < best.up) best = { text: other.text, up };
+  }
+  return best?.text ?? null;
+}
+
+/** The elevation in a line of text, if it reads as one; `runs` are the other lines of the page. A length without words or sign is a dimension, not an elevation. */
+export function elevationIn(run: TextRun, runs: readonly TextRun[] = []): FoundElevation | undefined {
+  const read = elevationText(run);
+  return read && { ...read, above: lineAbove(run, runs) };
+}
+
+const elevationText = (run: TextRun): Omit<FoundElevation, "above"> | undefined => {
   const tagged = TAGGED.exec(run.text);
   if (tagged) return elevationOf(run, tagged[0], tagged[2]!, `${tagged[1]} ${tagged[3] ?? ""}`);
   const followed = FOLLOWED.exec(run.text);
   if (followed) return elevationOf(run, followed[0], followed[1]!, followed[2]!);
   const signed = SIGNED.exec(run.text);
   return signed ? elevationOf(run, signed[0], signed[1]!, "") : undefined;
-}
+};
 
-const elevationOf = (run: TextRun, text: string, figure: string, words: string): FoundElevation | undefined => {
+const elevationOf = (
+  run: TextRun,
+  text: string,
+  figure: string,
+  words: string,
+): Omit<FoundElevation, "above"> | undefined => {
   // Three decimals without a unit are metres on a metric drawing; on a civil sheet they are feet, and a person decides.
   const value = parseLength(figure.replace(/^\s*±/, "+/-"), "m");
   return value.ok
@@ -74,9 +103,15 @@ const SLOPE = new RegExp(
   "i",
 );
 
+/** Inside a sentence only the form that cannot be anything else. */
+const SLOPE_IN_WORDS = new RegExp(
+  String.raw`(?<![\d/.])${NUMBER}(?:${INCH}|\s*in\b)?\s*(?:per\s+(?:foot|ft)\b|/\s*(?:foot|ft)\b)`,
+  "i",
+);
+
 /** The roof slope in a line of text, if it reads as one: `1/4" / 1'-0"`, `1/4" per foot`, `SLOPE 1/4" : 12"`. */
 export function slopeIn(run: TextRun): FoundSlope | undefined {
-  const written = SLOPE.exec(run.text)?.[1];
+  const written = SLOPE.exec(run.text)?.[1] ?? SLOPE_IN_WORDS.exec(run.text)?.[0];
   if (!written) return undefined;
   const slope = parseSlope(written.replace(/\s*\/\s*(?=1\s*['’′])/, " : "));
   return slope.ok ? { text: run.text.trim(), rise: slope.value.rise, run } : undefined;

@@ -42,6 +42,8 @@ export interface FoundElevation {
   readonly text: string;
   /** The words before or after the figure ("T.O.S.", "A.F.F."), as written; "" for a bare signed figure. Their meaning is for a person to settle. */
   readonly words: string;
+  /** The line of text right above, which on most tags names the surface ("T.O. STEEL AT GRID D"); null when there is none. */
+  readonly above: string | null;
   readonly value: Length;
   readonly run: TextRun;
 }

@@ -55,7 +55,7 @@ export async function readPage(plan: OpenPlan, page: number, signal?: AbortSigna
     label: labelled ?? sheetNumberIn(texts),
     texts,
     scaleNotes: found(scaleNoteIn),
-    elevations: found(elevationIn),
+    elevations: found((run) => elevationIn(run, texts)),
     slopes: found(slopeIn),
   };
 }

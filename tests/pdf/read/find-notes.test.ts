@@ -84,6 +84,25 @@ describe("elevations", () => {
   });
 });
 
+describe("the other line of an elevation tag", () => {
+  const at = (text: string, along: number, up: number, degrees: number) => {
+    const [c, s] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+    return textAt(text, 300 + along * c - up * s, 200 + along * s + up * c, { degrees });
+  };
+  test.each([0, 90, 180, 270])("is the one right above it, read at %d degrees", (degrees) => {
+    const tag = at("EL. 16'-0\"", 0, 0, degrees);
+    const name = at("T.O. STEEL", 0, 12, degrees);
+    const others = [
+      at("HIGHER", 0, 22, degrees),
+      at("BELOW", 0, -12, degrees),
+      at("BESIDE", 90, 12, degrees),
+      at("TURNED", 0, 11, degrees + 90),
+    ];
+    expect(elevationIn(tag, [...others, name, tag])?.above).toBe("T.O. STEEL");
+    expect(elevationIn(tag, [others[1]!, others[2]!, others[3]!, at("FAR", 0, 30, degrees), tag])?.above).toBeNull();
+  });
+});
+
 describe("slopes", () => {
   test.each([
     [`1/4" / 1'-0"`, 1 / 48],
@@ -91,6 +110,7 @@ describe("slopes", () => {
     ["1/4 IN/FT", 1 / 48],
     [`SLOPE 1/8" PER FOOT`, 1 / 96],
     [`1/4" : 12"`, 1 / 48],
+    [`SLOPES 1/4" PER FOOT TO GRID A`, 1 / 48],
   ])("%s is a rise of %d", (text, rise) => {
     expect(slopeIn(textAt(text))?.rise).toBeCloseTo(rise, 12);
   });
