@@ -21,10 +21,3 @@ export const readMessages = {
   "pdf.page-huge": (p: Params) =>
     `Page ${p.page} is ${p.inches} in. long on paper. Check that the drawing was exported at paper size, not at full size.`,
 } as const satisfies Record<string, (params: Params) => string>;
-
-/** The words for a problem of this folder, or undefined when its code belongs to another. */
-export function readMessage(problem: Problem): string | undefined {
-  return Object.hasOwn(readMessages, problem.code)
-    ? readMessages[problem.code as keyof typeof readMessages](problem.params)
-    : undefined;
-}
