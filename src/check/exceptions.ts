@@ -41,7 +41,7 @@ export function tryExceptions(
   for (const exception of rules.exceptions) {
     if (!exception.lifts.includes(lifted)) continue;
     const trial = tryException(exception, facts, scene.system);
-    reasons.push(trialReason(exception, trial, rules, scene.system));
+    reasons.push(trialReason(exception, trial, scene.system));
     if (trial.outcome === "applies") applies ??= exception;
     else if (trial.outcome === "lacks a fact") questions.push(...trial.missing.map((test) => test.question));
     else remedies.push(...changeOfWiring(exception, trial));
@@ -76,7 +76,7 @@ function concreteCover({ area }: DeckArea): Fact {
   return { known: true, value: cover.is === "none" ? { value: 0, unit: "in" } : cover.thickness, from };
 }
 
-function trialReason(exception: RuleException, trial: ExceptionTrial, rules: RuleSet, system: UnitSystem): Reason {
+function trialReason(exception: RuleException, trial: ExceptionTrial, system: UnitSystem): Reason {
   const steps = trial.trail.map(({ test, fact, passed }) =>
     reason(
       test.question,
@@ -96,11 +96,7 @@ function trialReason(exception: RuleException, trial: ExceptionTrial, rules: Rul
     "does not apply": "does not apply",
     "lacks a fact": "cannot tell: a fact is missing",
   }[trial.outcome];
-  return reason(
-    exception.label,
-    { value, source: `${exception.section}, ${rules.edition} edition; ${sourceText(exception.source)}` },
-    steps,
-  );
+  return reason(exception.label, { value, source: `${exception.section}; ${sourceText(exception.source)}` }, steps);
 }
 
 function requirementText(test: Requirement, system: UnitSystem): string {

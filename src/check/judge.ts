@@ -1,5 +1,5 @@
 import { type IntervalSet, unite } from "../geometry/interval-set.ts";
-import { isCloserThan } from "../geometry/tolerance.ts";
+import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Lifted, RuleSet } from "../rules/rule-set.ts";
 import { bansConcealment, covers as inScope } from "../rules/scope.ts";
@@ -233,7 +233,7 @@ function distanceReasons(
   ];
   if (measured.vertical !== null)
     steps.push(reason("Straight up, as a tape measures it", { value: clearanceText(measured.vertical, system) }));
-  if (measured.hi > measured.lo)
+  if (measured.hi - measured.lo > LIMIT_TOLERANCE)
     steps.push(reason("By the tolerances of tag, deck and plan it lies between", { value: `${lo} and ${hi}` }));
   const { classification } = deck.area;
   return [
@@ -241,7 +241,7 @@ function distanceReasons(
       "Required clearance",
       {
         value: clearanceText(scene.required, system),
-        source: `${ruleText(rules)}; ${sourceText(rules.provenance.clearance)}`,
+        source: sourceText(rules.provenance.clearance),
       },
       [reason(rules.measured, { source: sourceText(rules.provenance.measured) })],
     ),
