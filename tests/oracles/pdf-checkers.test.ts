@@ -17,9 +17,9 @@ import {
   qpdf,
   qpdfComplaints,
   report,
-  scratch,
   tools,
   tradeText,
+  withFile,
 } from "../pdf/write/fixtures.ts";
 
 /** What pdf.js says of every page: its annotations and its text. */
@@ -145,7 +145,7 @@ describe.skipIf(!tools.qpdf)("a drawing rewritten by qpdf (skipped where qpdf is
 
   it("keeps the /ID of an encrypted file, and invents none", async () => {
     const id = (bytes: Uint8Array): string =>
-      execFileSync("qpdf", ["--show-object=trailer", scratch(bytes)], { encoding: "utf8" }).match(
+      withFile(bytes, (path) => execFileSync("qpdf", ["--show-object=trailer", path], { encoding: "utf8" })).match(
         /\/ID \[[^\]]*\]/,
       )?.[0] ?? "";
     const sealed = qpdf(await drawing(), "--encrypt", "", "owner", "256", "--");

@@ -130,51 +130,46 @@ export const tools = {
   pdftoppm: has("pdftoppm", "-v"),
 };
 
-const folder = mkdtempSync(join(tmpdir(), "underside-pdf-"));
-process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
-let count = 0;
-
-/** Writes bytes to a scratch file and answers its path. */
-export const scratch = (bytes: Uint8Array): string => {
-  const path = join(folder, `${++count}.pdf`);
-  writeFileSync(path, bytes);
-  return path;
+/** Gives a program the bytes as a file, which is gone afterwards. */
+export const withFile = <T>(bytes: Uint8Array, use: (path: string) => T): T => {
+  const folder = mkdtempSync(join(tmpdir(), "underside-pdf-"));
+  try {
+    const path = join(folder, "sheet.pdf");
+    writeFileSync(path, bytes);
+    return use(path);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 };
 
 /** Rewrites a PDF with qpdf's options. */
-export const qpdf = (bytes: Uint8Array, ...options: string[]): Uint8Array => {
-  const out = join(folder, `${++count}-qpdf.pdf`);
-  execFileSync("qpdf", [...options, scratch(bytes), out], { stdio: ["ignore", "pipe", "pipe"] });
-  return new Uint8Array(readFileSync(out));
-};
+export const qpdf = (bytes: Uint8Array, ...options: string[]): Uint8Array =>
+  withFile(bytes, (path) => {
+    execFileSync("qpdf", [...options, path, `${path}.out`], { stdio: ["ignore", "pipe", "pipe"] });
+    return new Uint8Array(readFileSync(`${path}.out`));
+  });
 
 /** What `qpdf --check` has against a file: "" when nothing. */
-export const qpdfComplaints = (bytes: Uint8Array, password = ""): string => {
-  const run = spawnSync("qpdf", ["--check", `--password=${password}`, scratch(bytes)], { encoding: "utf8" });
-  return run.status === 0 ? "" : `${run.stdout}\n${run.stderr}`;
-};
+export const qpdfComplaints = (bytes: Uint8Array, password = ""): string =>
+  withFile(bytes, (path) => {
+    const run = spawnSync("qpdf", ["--check", `--password=${password}`, path], { encoding: "utf8" });
+    return run.status === 0 ? "" : `${run.stdout}\n${run.stderr}`;
+  });
 
 /** The text of pages as pdftotext reads it. */
 export const pdftotext = (bytes: Uint8Array, ...options: string[]): string =>
-  execFileSync("pdftotext", [...options, scratch(bytes), "-"], { encoding: "utf8" });
+  withFile(bytes, (path) => execFileSync("pdftotext", [...options, path, "-"], { encoding: "utf8" }));
+
+const drawnBy = (program: string, ...options: string[]) =>
+  readPpm(execFileSync(program, options, { maxBuffer: 1 << 28, stdio: ["ignore", "pipe", "ignore"] }));
 
 /** A page as pixels, drawn by pdftoppm: width, height and red, green, blue in turn. */
-export const pixels = (bytes: Uint8Array, page: number, dpi: number, ...options: string[]) => {
-  const out = execFileSync("pdftoppm", ["-f", `${page}`, "-l", `${page}`, "-r", `${dpi}`, ...options, scratch(bytes)], {
-    maxBuffer: 1 << 28,
-    stdio: ["ignore", "pipe", "ignore"],
-  });
-  return readPpm(out);
-};
+export const pixels = (bytes: Uint8Array, page: number, dpi: number, ...options: string[]) =>
+  withFile(bytes, (path) => drawnBy("pdftoppm", "-f", `${page}`, "-l", `${page}`, "-r", `${dpi}`, ...options, path));
 
-/** A page as pixels, drawn by mutool at 72 dpi times the factor. */
+/** A page as pixels, drawn by mutool. */
 export const mutoolPixels = (bytes: Uint8Array, page: number, dpi: number) =>
-  readPpm(
-    execFileSync("mutool", ["draw", "-q", "-F", "ppm", "-r", `${dpi}`, "-o", "-", scratch(bytes), `${page}`], {
-      maxBuffer: 1 << 28,
-      stdio: ["ignore", "pipe", "ignore"],
-    }),
-  );
+  withFile(bytes, (path) => drawnBy("mutool", "draw", "-q", "-F", "ppm", "-r", `${dpi}`, "-o", "-", path, `${page}`));
 
 const readPpm = (
   data: Buffer,
