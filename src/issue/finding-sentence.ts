@@ -31,9 +31,15 @@ export function stretchWords(finding: Finding, system: UnitSystem): string {
 export function distanceWords(finding: Finding, system: UnitSystem): string {
   const required = finding.requiredIn > 0 ? `${clearanceText(finding.requiredIn, system)} required` : "";
   if (finding.leastIn === null) return required;
-  const least = `${clearanceText(finding.leastIn, system)} to the deck`;
+  const least = leastWords(finding.leastIn, system);
   return required ? `${least}; ${required}` : least;
 }
+
+/** A least distance in words; below nought the wiring reaches above the lowest surface. */
+export const leastWords = (least: number, system: UnitSystem): string =>
+  least < 0
+    ? `${clearanceText(-least, system)} above the lowest surface of the deck`
+    : `${clearanceText(least, system)} to the deck`;
 
 /** The edition a finding names, in words: `2023 edition`. */
 export const editionWords = (edition: string): string => (/^\d{4}$/.test(edition) ? `${edition} edition` : edition);

@@ -8,6 +8,7 @@ import { applyTo, invert } from "../geometry/similarity.ts";
 import type { Element } from "../job/elements/element.ts";
 import { type Registration, sheetToBuilding, usedScale } from "../job/registration.ts";
 import type { Area, Job } from "../job/schema.ts";
+import type { TextRun } from "../pdf/read/plan-contents.ts";
 import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
 import type { Along, Drawing } from "./kinds/drawing.ts";
@@ -23,6 +24,8 @@ export interface MarkOptions {
   readonly sheets?: ReadonlySet<string>;
   /** Side of a finding's symbol on paper, millimetres; all other words and widths keep their proportion to it. */
   readonly symbolMm?: number;
+  /** The words of the drawing itself, by sheet, where they have been read: labels and symbols look for room beside them. */
+  readonly words?: Readonly<Record<string, readonly TextRun[]>>;
   /** Symbols for clear and not governed elements too. */
   readonly quiet?: boolean;
 }
@@ -55,6 +58,7 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
   for (const [sheet, drawn] of pending) {
     const frame = frames.get(sheet)!;
     const occupancy = new Occupancy(frame.view, 3 * frame.point);
+    for (const words of options.words?.[sheet] ?? []) occupancy.addBox(cornersOf(words), WORDS_WEIGHT);
     for (const { drawing } of drawn) for (const line of drawing.keepClear) occupancy.addLine(line, 5);
     const findings = (result?.findings ?? []).filter(
       (finding) => finding.sheet === sheet && (options.quiet || !isQuiet(finding.verdict)),
@@ -83,6 +87,17 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
 /** The records of a table by id: the order in which a job happens to hold them must not show. */
 const sorted = <T>(table: Readonly<Record<string, T>>): [string, T][] =>
   Object.entries(table).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
+
+/** What words of the drawing weigh for our labels and symbols. */
+const WORDS_WEIGHT = 3;
+
+/** What a line of the drawing's words covers, descenders included. */
+function cornersOf({ at: [x, y], angle, width, height }: TextRun): Point2[] {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const corner = (along: number, up: number): Point2 => [x + along * c - up * s, y + along * s + up * c];
+  const [low, high] = [-0.25 * height, 0.8 * height];
+  return [corner(0, low), corner(width, low), corner(width, high), corner(0, high)];
+}
 
 const around = ([x, y]: Point2, r: number): Point2[] => [
   [x - r, y - r],

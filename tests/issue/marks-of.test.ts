@@ -14,6 +14,8 @@ import { readableAlong, sheetFrame } from "../../src/issue/sheet-frame.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { applyMatrix } from "../../src/pdf/read/matrix.ts";
 import { displayTransform } from "../../src/pdf/read/page-geometry.ts";
+import type { TextRun } from "../../src/pdf/read/plan-contents.ts";
+import { radians, sheetUnits } from "../../src/units/quantity.ts";
 import { sampleJob, sampleResult } from "./sample-job.ts";
 
 const job = sampleJob();
@@ -107,6 +109,21 @@ describe("marksOf", () => {
     expect(band(12).width).toBeCloseTo((2.197 / 12) * 72, 9);
     expect(band(12).opacity).toBeLessThan(0.5);
     expect(band(480).width).toBe(1.6);
+  });
+
+  it("looks for room beside the words of the drawing, whichever way they run", () => {
+    const name = (words?: TextRun) => {
+      const some = marksOf(job, undefined, words ? { words: { "roof-sheet": [words] } } : {});
+      return texts(some.find(({ key }) => key === "area:roof-b")!.picture).find(({ text }) => text === "Roof B")!;
+    };
+    const [x, y] = name().at;
+    const line = { text: "W12 x 19", width: sheetUnits(80), height: sheetUnits(14) };
+    const level = name({ ...line, at: [x - 40, y], angle: radians(0) });
+    const upright = name({ ...line, at: [x + 5, y - 40], angle: radians(Math.PI / 2) });
+    const beside = name({ ...line, at: [x + 100, y - 40], angle: radians(Math.PI / 2) });
+    expect(level.at).not.toEqual([x, y]);
+    expect(upright.at).not.toEqual([x, y]);
+    expect(beside.at).toEqual([x, y]);
   });
 
   it("works before a check, without a scale, and for one sheet alone", () => {
