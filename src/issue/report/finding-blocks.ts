@@ -4,7 +4,7 @@ import { clearanceText } from "../../check/words.ts";
 import type { Picture } from "../../geometry/picture.ts";
 import type { Job } from "../../job/schema.ts";
 import { radians } from "../../units/quantity.ts";
-import { editionWords, stretchWords } from "../finding-sentence.ts";
+import { editionWords, leastWords, stretchWords } from "../finding-sentence.ts";
 import { FAINT_INK, HAIR_INK, INK, VERDICT_INK } from "../inks.ts";
 import { elementWords } from "../kinds/kinds.ts";
 import { linePath } from "../paths.ts";
@@ -101,9 +101,9 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
     ["Required", finding.requiredIn > 0 ? showRequired(asInches(finding.requiredIn), system) : ""],
     [
       "Least distance",
-      finding.leastIn === null ? "cannot be told" : `${clearanceText(finding.leastIn, system)}${interval}`,
+      finding.leastIn === null ? "cannot be told" : `${leastWords(finding.leastIn, system)}${interval}`,
     ],
-    ["Straight up, by tape", finding.verticalIn === null ? "" : clearanceText(finding.verticalIn, system)],
+    ["Straight up, by tape", finding.verticalIn === null ? "" : leastWords(finding.verticalIn, system)],
     ["Deck", decks.join("; ")],
   ];
   return rows
