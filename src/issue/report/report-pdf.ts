@@ -4,7 +4,7 @@ import { ok, type Problem, type Result } from "../../units/problem.ts";
 import { drawPicture, type EmbeddedFonts } from "../draw-picture-pdf.ts";
 import { embedFonts, missingGlyphs } from "../embed-fonts.ts";
 import { PROGRAM } from "../words.ts";
-import type { ReportPages } from "./report-pages.ts";
+import type { ReportPages } from "./set-pages.ts";
 
 /**
  * Pages of pictures as a PDF of their own. The same pages and date give the same bytes. Problems: `issue.bad-font` (face),

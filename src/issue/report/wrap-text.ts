@@ -1,12 +1,15 @@
 import type { FontFace } from "../../geometry/picture.ts";
 import { textWidth } from "../text-width.ts";
 
+/** Where a line may end: at spaces, but not inside 13'-1 1/2" or between a number and its mm. */
+const BREAKS = / +(?!\d+\/\d|mm\b)|(?<!\d) +(?=\d+\/\d)/;
+
 /** Breaks a text into lines no wider than `width`, at spaces; a word too long for a line is broken where it must be. */
 export function wrapText(text: string, width: number, size: number, face: FontFace): string[] {
   const lines: string[] = [];
   for (const paragraph of text.split(/\r\n|\r|\n/)) {
     let line = "";
-    for (const word of paragraph.split(/ +/)) {
+    for (const word of paragraph.split(BREAKS)) {
       const longer = line === "" ? word : `${line} ${word}`;
       if (textWidth(longer, size, face) <= width) {
         line = longer;

@@ -1,0 +1,143 @@
+import { elevationAt, slopeAngle } from "../geometry/plane.ts";
+import type { Point2 } from "../geometry/point.ts";
+import type { Id } from "../job/fields.ts";
+import type { Job } from "../job/schema.ts";
+import { covers } from "../rules/scope.ts";
+import { findRacewayKind, findRacewaySize, racewayKinds } from "../trade/raceways.ts";
+import { toInches } from "../units/length.ts";
+import { type Inches, inches } from "../units/quantity.ts";
+import { type DeckArea, makeScene, type Scene } from "./scene.ts";
+
+/** A size of wiring that heights are worked out for. */
+export interface HungWiring {
+  /** As the trade says it: `EMT 3/4`. */
+  readonly label: string;
+  readonly type: string;
+  readonly outside: Inches;
+}
+
+/** How far below the deck one size has to hang, straight down as a tape measures, to its top, centre and bottom. Not rounded. */
+export interface Drops {
+  readonly wiring: HungWiring;
+  readonly top: Inches;
+  readonly centre: Inches;
+  readonly bottom: Inches;
+}
+
+/** What can be said of hanging wiring under one deck area. */
+export type AreaRoom = {
+  readonly id: Id;
+  readonly label: string;
+} & (
+  | { readonly is: "room"; readonly room: Room }
+  | { readonly is: "not-known"; readonly missing: readonly string[] }
+  /** The rule set does not speak of this deck. */
+  | { readonly is: "outside-the-rule" }
+  | { readonly is: "floor-above" | "not-settled"; readonly reason: string }
+);
+
+/** Room under a roof whose lowest surface is known. */
+export interface Room {
+  /** Slope of the deck, degrees; 0 for a level one. */
+  readonly slopeDeg: number;
+  /** Vertical drop that the top of anything needs, tolerance of placing included. */
+  readonly topDrop: Inches;
+  readonly drops: readonly Drops[];
+  /**
+   * What the elevations below lie lower than the drops alone would put them: the deck's own tolerance, and what being off in
+   * plan comes to on its slope. From the deck itself nobody needs it.
+   */
+  readonly deckSlack: Inches;
+  /** Corners of the outline, building space, with the elevation of the lowest surface above the project datum. */
+  readonly corners: readonly { readonly at: Point2; readonly deck: Inches }[];
+  /** The storey whose floor elevations are counted from, and its elevation; null counts from the project datum. */
+  readonly storey: { readonly name: string; readonly floor: Inches } | null;
+}
+
+/**
+ * How high wiring may hang under every deck area of a job, by area label. An element at these heights is exactly clear: its
+ * distance square to the deck, less every tolerance, is the clearance. Sizes are those of the job's runs, or those of EMT up to 2 where it
+ * has none. Empty where the rule set is not known here.
+ */
+export function hangingRoom(job: Job): readonly AreaRoom[] {
+  const scene = makeScene(job);
+  if (!scene.rules) return [];
+  const wiring = wiringOf(job);
+  const roots = new Set(
+    Object.values(job.areas).flatMap((area) => {
+      const registered = scene.registration(area.viewport);
+      return registered.ok ? [registered.value.root] : [];
+    }),
+  );
+  const placed = new Map([...roots].flatMap((root) => scene.frame(root).areas.map((deck) => [deck.id, deck] as const)));
+  return Object.entries(job.areas)
+    .map(([id, { label }]): AreaRoom => {
+      const deck = placed.get(id);
+      return deck ? roomUnder(scene, deck, wiring) : { id, label, is: "not-known", missing: ["the scale of its viewport"] };
+    })
+    .sort((a, b) => (a.label < b.label ? -1 : a.label > b.label ? 1 : 0));
+}
+
+function roomUnder(scene: Scene, deck: DeckArea, wiring: readonly HungWiring[]): AreaRoom {
+  const { id, area, face } = deck;
+  const named = { id, label: area.label };
+  const { is, reason } = area.classification;
+  if (is !== "roof") return { ...named, is, reason };
+  if (!face) return { ...named, is: "not-known", missing: deck.missing.map(({ text }) => text) };
+  const governed = wiring.filter(({ type }) =>
+    covers(scene.rules!, findRacewayKind(type)?.elementClass ?? "raceway", deck.deckClass),
+  );
+  if (governed.length === 0) return { ...named, is: "outside-the-rule" };
+  const placing = toInches(scene.job.settings.job.tolerances.tags);
+  const drops = governed.map((each): Drops => {
+    const centre = (scene.required + each.outside / 2) * face.steepness + placing;
+    return {
+      wiring: each,
+      top: inches(centre - each.outside / 2),
+      centre: inches(centre),
+      bottom: inches(centre + each.outside / 2),
+    };
+  });
+  const steepness = Math.hypot(face.plane.gx, face.plane.gy);
+  return {
+    ...named,
+    is: "room",
+    room: {
+      slopeDeg: (slopeAngle(face.plane) * 180) / Math.PI,
+      topDrop: inches(scene.required * face.steepness + placing),
+      drops,
+      deckSlack: inches(deck.tolerance + steepness * (scene.planTolerance + deck.planTolerance)),
+      corners: deck.polygon.outline.map((at) => ({ at, deck: elevationAt(face.plane, at) })),
+      storey: storeyOf(scene.job, deck),
+    },
+  };
+}
+
+function storeyOf(job: Job, { area }: DeckArea): Room["storey"] {
+  const { datum } = area.elevation;
+  const id = datum.from === "storey" ? datum.storey : job.viewports[area.viewport]?.storey;
+  const storey = id ? job.storeys[id] : undefined;
+  return storey ? { name: storey.name, floor: toInches(storey.floor) } : null;
+}
+
+/** Every size among the job's runs once, kinds and sizes in the order of the tables. */
+function wiringOf(job: Job): readonly HungWiring[] {
+  const found = new Map<string, HungWiring>();
+  for (const element of Object.values(job.elements)) {
+    if (!("wiring" in element)) continue;
+    const { type, tradeSize, outsideDiameter } = element.wiring;
+    const outside = outsideDiameter ? toInches(outsideDiameter) : findRacewaySize(type, tradeSize)?.outside.value;
+    if (outside === undefined) continue;
+    const label = `${findRacewayKind(type)?.short ?? type} ${tradeSize}`.trim();
+    found.set(`${label} ${outside}`, { label, type, outside });
+  }
+  const order = racewayKinds.map(({ id }) => id);
+  const listed = [...found.values()].sort(
+    (a, b) => order.indexOf(a.type) - order.indexOf(b.type) || a.outside - b.outside || (a.label < b.label ? -1 : 1),
+  );
+  return listed.length > 0 ? listed : USUAL;
+}
+
+const USUAL: readonly HungWiring[] = (findRacewayKind("emt")?.sizes ?? [])
+  .slice(0, 6)
+  .map(({ size, outside }) => ({ label: `EMT ${size}`, type: "emt", outside: outside.value }));
