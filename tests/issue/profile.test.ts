@@ -87,6 +87,35 @@ describe("profilePicture", () => {
     expect(points.some(({ station, z }) => Math.abs(station - 307) < 1e-6 && Math.abs(z - 166.3) < 1e-6)).toBe(true);
   });
 
+  it("fills wiring in the flutes from the lowest surface of the deck to its top, and not up to a deck far above", () => {
+    const fills = (underside: number) => {
+      const level = (z: number) => ({ from: { station: 0, z }, to: { station: 100, z } });
+      const some: RunProfile = {
+        ...profile,
+        lengthIn: 100,
+        axis: [level(165)],
+        decks: [{ ...profile.decks[0]!, underside: level(underside), limit: level(underside - 1.5) }],
+        stretches: [{ fromIn: 20, toIn: 60, verdict: "concealed", number: 1 }],
+      };
+      const made = profilePicture(some, SIZE);
+      const fill = made.picture.find(
+        (item): item is PathItem => item.type === "path" && item.fill === VERDICT_INK.concealed && item.opacity === 0.3,
+      )!;
+      const zs = fill.steps.flatMap((step) =>
+        step[0] === "Z" ? [] : [made.scale.toProfile([0, step[2] as number]).z],
+      );
+      return [Math.min(...zs), Math.max(...zs)];
+    };
+    const near = ([low, high]: number[], a: number, b: number) => {
+      expect(low).toBeCloseTo(a, 6);
+      expect(high).toBeCloseTo(b, 6);
+    };
+    near(fills(164), 164, 165.461);
+    near(fills(165), 164.539, 165.461);
+    near(fills(166.5), 164.539, 166.5);
+    near(fills(190), 164.539, 165.461);
+  });
+
   it("hatches stretches of different verdicts differently, so that grey print tells them apart", () => {
     const hatch = (verdict: "too-close" | "borderline") =>
       paths.filter((item) => item.stroke === VERDICT_INK[verdict] && item.width === 0.7 && item.opacity === 0.9);

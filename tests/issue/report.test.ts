@@ -164,6 +164,14 @@ describe("paginate", () => {
 });
 
 describe("wrapText", () => {
+  it("never ends a line inside a length", () => {
+    const text = "at 12'-6 1/2\" or 13'-1 15/16\" or 3810 mm and 38 mm";
+    for (let width = 55; width < 140; width++) {
+      const lines = wrapText(text, width, 9, "regular");
+      for (const line of lines) expect(line, `${width}`).not.toMatch(/\d$|^\d+\/\d|^mm/);
+    }
+  });
+
   it("keeps every line within the width and loses nothing", () => {
     const text = "A run of words, some of them_quite_unreasonably_long_and_without_a_space, to be wrapped";
     const lines = wrapText(text, 60, 9, "regular");

@@ -36,15 +36,20 @@ export function drawStretch(profile: RunProfile, stretch: ProfileStretch, scale:
     const edges = [from, ...cuts.filter((s) => s > from && s < to).sort((a, b) => a - b), to];
     for (let i = 0; i + 1 < edges.length; i++) {
       const [a, b] = [edges[i] as number, edges[i + 1] as number];
-      const low = cut(shifted(part(piece, a, b), -over), scale);
-      const deck = lowestOver(profile.decks, (a + b) / 2);
-      const high = deck ? cut(part(deck.underside, a, b), scale) : cut(shifted(part(piece, a, b), over), scale);
-      if (!low || !high) continue;
-      // Wiring at or above the underside: the fill still shows its own height.
-      const top: [Point2, Point2] = [
-        [high[0][0], Math.max(high[0][1], low[0][1] + 2)],
-        [high[1][0], Math.max(high[1][1], low[1][1] + 2)],
+      const wiring = {
+        low: cut(shifted(part(piece, a, b), -over), scale),
+        high: cut(shifted(part(piece, a, b), over), scale),
+      };
+      if (!wiring.low || !wiring.high) continue;
+      const deck = nearDeck(profile, piece, (a + b) / 2);
+      const underside = (deck && cut(part(deck.underside, a, b), scale)) ?? wiring.high;
+      // From the wiring up to the deck; where it reaches into or above the deck, from the deck's lowest surface up.
+      const edge = (side: 0 | 1, pick: (...y: number[]) => number): Point2 => [
+        underside[side][0],
+        pick(wiring.low![side][1], wiring.high![side][1], underside[side][1]),
       ];
+      const low: [Point2, Point2] = [edge(0, Math.min), edge(1, Math.min)];
+      const top: [Point2, Point2] = [edge(0, Math.max), edge(1, Math.max)];
       const shape = [low[0], low[1], top[1], top[0]];
       const pattern = STRETCH_HATCH[stretch.verdict] ?? { step: 4, slant: 1 };
       items.push(
@@ -63,6 +68,14 @@ function part(line: ProfileLine, a: number, b: number): ProfileLine {
   const z = (s: number) =>
     length > 0 ? line.from.z + ((line.to.z - line.from.z) * (s - line.from.station)) / length : line.from.z;
   return { from: { station: a, z: z(a) }, to: { station: b, z: z(b) } };
+}
+
+/** The deck straight above, unless it is so far that the stretch must be about another one beside it. */
+function nearDeck(profile: RunProfile, piece: ProfileLine, station: number): ProfileDeck | undefined {
+  const deck = lowestOver(profile.decks, station);
+  if (!deck) return undefined;
+  const gap = part(deck.underside, station, station).from.z - part(piece, station, station).from.z - profile.radiusIn;
+  return gap <= 2 * profile.requiredIn ? deck : undefined;
 }
 
 function lowestOver(decks: readonly ProfileDeck[], station: number): ProfileDeck | undefined {
