@@ -5,6 +5,7 @@ import { openPlan } from "../../pdf/read/open-plan.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
 import type { PageContents, PlanContents, TextRun } from "../../pdf/read/plan-contents.ts";
 import { readPlan } from "../../pdf/read/plan-reader.ts";
+import { type FoundViewport, readViewports } from "../../pdf/read/read-viewports.ts";
 import { sha256 } from "../../store/sha256.ts";
 import { readBytes } from "../files.ts";
 import { accept } from "../load-job.ts";
@@ -23,6 +24,9 @@ export interface ReadCommandOptions {
 export async function readCommand(path: string, { format, password, texts }: ReadCommandOptions): Promise<Outcome> {
   const bytes = await readBytes(path);
   const identity = { file: basename(path), sha256: await sha256(bytes), bytes: bytes.length };
+  // Before pdf.js, which takes the bytes over. What cannot be read here pdf.js reports in its own words.
+  const viewports = readViewports(bytes, password);
+  const boxes = viewports.ok ? viewports.value : [];
   const { getDocument } = await import("pdfjs-dist/legacy/build/pdf.mjs");
   const plan = accept(
     await openPlan({ getDocument }, bytes, {
@@ -34,7 +38,7 @@ export async function readCommand(path: string, { format, password, texts }: Rea
   try {
     const contents = await readPlan(plan);
     return {
-      out: format === "json" ? asJson(identity, contents, texts ?? false) : asText(identity, contents),
+      out: format === "json" ? asJson(identity, contents, boxes, texts ?? false) : asText(identity, contents, boxes),
       messages: contents.warnings.map(problemText),
       status: 0,
     };
@@ -59,10 +63,21 @@ function engineSettings(): Record<string, unknown> {
   };
 }
 
+/** A viewport in one line: its name and what it says of its scale. */
+function viewportText({ name, box, measure }: FoundViewport): string {
+  const scale = measure?.ratio === undefined ? "no scale that can be read" : `1:${rounded(measure.ratio)}`;
+  return `${name || `at ${box.map(rounded).join(" ")}`}: ${measure?.text ? `${measure.text}, ` : ""}${scale}`;
+}
+
 const rounded = (n: number): number => Number(n.toFixed(3)) + 0;
 const place = ({ at }: TextRun): Point2 => [rounded(at[0]), rounded(at[1])];
 
-function asJson(identity: Identity, { pages, layers, warnings }: PlanContents, withTexts: boolean): string {
+function asJson(
+  identity: Identity,
+  { pages, layers, warnings }: PlanContents,
+  viewports: readonly FoundViewport[],
+  withTexts: boolean,
+): string {
   const read = {
     program: "underside",
     ...identity,
@@ -73,8 +88,17 @@ function asJson(identity: Identity, { pages, layers, warnings }: PlanContents, w
       view: page.geometry.view.map(rounded),
       rotate: page.geometry.rotate,
       userUnit: page.geometry.userUnit,
+      viewports: viewports
+        .filter((viewport) => viewport.page === page.geometry.page)
+        .map(({ name, box, measure }) => ({ name, box: box.map(rounded), measure: measure ?? null })),
       scaleNotes: page.scaleNotes.map(({ text, ratio, kind, run }) => ({ text, ratio, kind, at: place(run) })),
-      elevations: page.elevations.map(({ text, words, value, run }) => ({ text, words, value, at: place(run) })),
+      elevations: page.elevations.map(({ text, words, above, value, run }) => ({
+        text,
+        words,
+        above,
+        value,
+        at: place(run),
+      })),
       slopes: page.slopes.map(({ text, rise, run }) => ({ text, rise, at: place(run) })),
       ...(withTexts ? { texts: page.texts.map((run) => ({ text: run.text, at: place(run) })) } : {}),
     })),
@@ -90,7 +114,11 @@ function paperSize({ geometry }: PageContents): readonly [number, number] {
   return [rounded(width / 72), rounded(height / 72)];
 }
 
-function asText({ file, sha256: hash }: Identity, { pages, layers }: PlanContents): string {
+function asText(
+  { file, sha256: hash }: Identity,
+  { pages, layers }: PlanContents,
+  viewports: readonly FoundViewport[],
+): string {
   const lines = [file, `SHA-256 ${hash}`];
   for (const page of pages) {
     const [width, height] = paperSize(page);
@@ -101,6 +129,8 @@ function asText({ file, sha256: hash }: Identity, { pages, layers }: PlanContent
         page.scaleNotes.map(({ text }) => text),
       ),
     );
+    const own = viewports.filter((viewport) => viewport.page === page.geometry.page);
+    lines.push(...list("Viewports with a measure", own.map(viewportText)));
     lines.push(
       ...list(
         "Elevations",
