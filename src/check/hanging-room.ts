@@ -73,7 +73,9 @@ export function hangingRoom(job: Job): readonly AreaRoom[] {
   return Object.entries(job.areas)
     .map(([id, { label }]): AreaRoom => {
       const deck = placed.get(id);
-      return deck ? roomUnder(scene, deck, wiring) : { id, label, is: "not-known", missing: ["the scale of its viewport"] };
+      return deck
+        ? roomUnder(scene, deck, wiring)
+        : { id, label, is: "not-known", missing: ["the scale of its viewport"] };
     })
     .sort((a, b) => (a.label < b.label ? -1 : a.label > b.label ? 1 : 0));
 }

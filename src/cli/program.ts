@@ -1,5 +1,6 @@
 import { Command, CommanderError, Option } from "commander";
 import packageJson from "../../package.json";
+import { type BriefCommandOptions, briefCommand } from "./commands/brief.ts";
 import { type CheckOptions, checkCommand } from "./commands/check.ts";
 import { type IssueCommandOptions, issueCommand } from "./commands/issue.ts";
 import { type ReadCommandOptions, readCommand } from "./commands/read.ts";
@@ -85,6 +86,19 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .option("--password <word>", "opens a protected drawing")
     .action((job: string, { date, ...options }: Omit<IssueCommandOptions, "now"> & { date?: string }) =>
       settle(issueCommand(job, { ...options, now: dateOfIssue(date) })),
+    );
+
+  program
+    .command("brief")
+    .description("writes the crew's brief: how high each size may hang under each deck area")
+    .argument("<job>", "a job (.json), a saved job file (.underside), or an issued PDF that carries its job")
+    .requiredOption("-o, --output <file>", "where the brief goes")
+    .option("--rules <id>", "by this rule set instead of the job's own")
+    .option("--author <name>", "who issues it", "")
+    .option("--date <date>", "the date of issue (default: now, or SOURCE_DATE_EPOCH where that is set)")
+    .option("--password <word>", "opens a protected issued PDF")
+    .action((job: string, { date, ...options }: Omit<BriefCommandOptions, "now"> & { date?: string }) =>
+      settle(briefCommand(job, { ...options, now: dateOfIssue(date) })),
     );
 
   program

@@ -1,0 +1,13 @@
+import type { FontFace } from "../../geometry/picture.ts";
+import type { Job } from "../../job/schema.ts";
+import type { Result } from "../../units/problem.ts";
+import type { ReportFacts } from "../report/report-facts.ts";
+import { pagesPdf } from "../report/report-pdf.ts";
+import { briefPages, briefTitle } from "./brief-pages.ts";
+
+/** The crew's brief as a PDF of its own. The same job and facts give the same bytes. Problems: `issue.missing-glyph`, `issue.bad-font`. */
+export const briefPdf = (
+  job: Job,
+  fonts: Readonly<Record<FontFace, Uint8Array>>,
+  facts: ReportFacts,
+): Promise<Result<Uint8Array>> => pagesPdf(briefPages(job, facts), fonts, { title: briefTitle(job), ...facts });
