@@ -44,7 +44,7 @@ export function tryExceptions(
     reasons.push(trialReason(exception, trial, scene.system));
     if (trial.outcome === "applies") applies ??= exception;
     else if (trial.outcome === "lacks a fact") questions.push(...trial.missing.map((test) => test.question));
-    else remedies.push(...changeOfWiring(exception, trial));
+    else remedies.push(...changeOfWiring(trial));
   }
   return { applies, questions, reasons, remedies };
 }
@@ -112,16 +112,12 @@ function factText(value: Parameters<typeof asGiven>[0] | string | boolean, syste
 }
 
 /** Where only the type of wiring stands against an exception: which types would do, and what else it asks. */
-function changeOfWiring(exception: RuleException, trial: ExceptionTrial): Remedy[] {
+function changeOfWiring(trial: ExceptionTrial): Remedy[] {
   const failed = trial.trail.filter((step) => step.passed === false);
   const [first] = failed;
   if (failed.length !== 1 || !first || first.test.fact !== "wiring.kind" || !("oneOf" in first.test.test)) return [];
   const types = requirementText(first.test.test, "imperial");
   const rest = trial.trail.filter((step) => step.passed === undefined).map((step) => step.test.question);
-  return [
-    {
-      kind: "change-wiring",
-      text: `Change the wiring to ${types}, and record: ${rest.join(" ") || "nothing more"} (${exception.label})`,
-    },
-  ];
+  const then = rest.length > 0 ? ` Then answer: ${rest.join(" ")}` : "";
+  return [{ kind: "change-wiring", text: `Change the wiring to ${types}.${then}` }];
 }

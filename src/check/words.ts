@@ -16,7 +16,8 @@ export function written(length: number, system: UnitSystem): string {
 /** A clearance: decimal inches, with the fraction a tape shows beside it; or millimetres. */
 export function clearanceText(distance: number, system: UnitSystem): string {
   if (system === "metric") return `${trim(distance * MM_PER_INCH, 2)} mm`;
-  const tape = formatLength(inches(distance), system, { nearest: 1 / 16 });
+  const sign = distance < 0 ? "-" : "";
+  const tape = `${sign}${formatLength(inches(Math.abs(distance)), system, { nearest: 1 / 16 })}`;
   const exact = Math.abs(distance * 16 - Math.round(distance * 16)) < 1e-6;
   return exact ? tape : `${trim(distance, 3)}" (about ${tape})`;
 }
@@ -51,6 +52,6 @@ export const deckBasisWords: Readonly<Record<Area["elevation"]["basis"], string>
 export function sourceText(sourceId: string): string {
   const source = findSource(sourceId);
   if (!source) return sourceId;
-  const said = source.kind === "published" || source.title.includes(source.kind);
+  const said = source.kind === "published" || source.title.toLowerCase().includes(source.kind);
   return said ? source.title : `${source.title} (${source.kind})`;
 }

@@ -15,6 +15,8 @@ export const jobMessages: Readonly<Record<string, Words>> = {
     `This job was written by a newer version of the program (job version ${p.version}; this program knows up to ${p.known}). Update the program; the file was left as it is.`,
   "job.unknown-key": (p, where) =>
     `The job has a key that is not known here: "${p.key}" at ${where}. Nothing was opened, so that nothing is lost; remove the key or use the version that wrote it.`,
+  "job.duplicate-key": (_, where) =>
+    `The job has the key ${where} twice, and only one of the two can be meant. Nothing was opened; take one of them out.`,
   "job.bad-value": (p, where) => `The job has a value that cannot be used at ${where || "its top"}: ${p.detail}.`,
   "job.no-such-sheet": (p, where) => `${p.label} refers to a sheet that is not in the job ("${p.id}" at ${where}).`,
   "job.no-such-viewport": (p, where) =>

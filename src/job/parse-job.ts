@@ -1,5 +1,6 @@
 import type { z } from "zod";
 import { fail, ok, type Problem, type Result } from "../units/problem.ts";
+import { duplicateKeys } from "./duplicate-keys.ts";
 import { migrateJob } from "./migrations.ts";
 import { dangling } from "./references.ts";
 import { JOB_FORMAT, JOB_VERSION, type Job, jobSchema } from "./schema.ts";
@@ -29,14 +30,19 @@ export function parseJobText(text: string): Result<Job> {
   } catch (error) {
     return fail("job.not-json", "", { detail: error instanceof Error ? error.message : String(error) });
   }
+  const twice = duplicateKeys(text);
+  if (twice.length > 0)
+    return { ok: false, problems: twice.map((where) => ({ code: "job.duplicate-key", where, params: {} })) };
   return parseJob(json);
 }
 
-/** The one way a job is written: tables sorted by id, keys in the schema's order as held; the same job gives the same text. */
+/** The one way a job is written: tables sorted by id, keys in the schema's order; the same job gives the same text, whoever built it. */
 export function jobText(job: Job): string {
   const sorted = <T>(table: Record<string, T>): Record<string, T> =>
     Object.fromEntries(Object.entries(table).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0)));
-  const { format, version, settings, sheets, storeys, viewports, areas, elements } = job;
+  // Reading it puts every record's keys in the schema's order; a job that cannot be read is written as it is.
+  const read = jobSchema.safeParse(job);
+  const { format, version, settings, sheets, storeys, viewports, areas, elements } = read.success ? read.data : job;
   const whole: Job = {
     format,
     version,

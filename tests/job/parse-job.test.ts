@@ -32,6 +32,8 @@ describe("a job file", () => {
     expect(back.ok && back.value).toEqual(job);
     const { r1, r2 } = job.elements as { r1: never; r2: never };
     expect(jobText({ ...job, elements: { r2, r1 } })).toBe(jobText(job));
+    const turned = Object.fromEntries(Object.entries(r1).reverse()) as never;
+    expect(jobText({ ...job, elements: { r1: turned, r2 } })).toBe(jobText(job));
   });
 
   it("is refused when newer, saying what to do", () => {
