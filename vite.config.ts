@@ -4,6 +4,7 @@ import { basename, dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig, type Plugin } from "vite";
+import { contentSecurityPolicy } from "./src/cli/serve-files.mjs";
 import { parseJobText } from "./src/job/parse-job.ts";
 import { missingDrawings, writeJobFile } from "./src/store/job-file.ts";
 import { sha256 } from "./src/store/sha256.ts";
@@ -43,7 +44,7 @@ export default defineConfig(({ mode }) =>
         root: join(root, "src/app"),
         base: "./",
         publicDir: false,
-        plugins: [react(), carry(carriedByPage), packSamples()],
+        plugins: [react(), statePolicy(), carry(carriedByPage), packSamples()],
         worker: { format: "es" },
         build: {
           target: "es2023",
@@ -58,6 +59,19 @@ export default defineConfig(({ mode }) =>
         },
       },
 );
+
+/** The page states the server's policy itself too, so that it speaks to nobody wherever its files are put. */
+function statePolicy(): Plugin {
+  // A page cannot say who may frame it; only a server can.
+  const content = contentSecurityPolicy.replace(/; frame-ancestors [^;]*/, "");
+  return {
+    name: "state-policy",
+    apply: "build",
+    transformIndexHtml: () => [
+      { tag: "meta", attrs: { "http-equiv": "Content-Security-Policy", content }, injectTo: "head-prepend" },
+    ],
+  };
+}
 
 function carry(carried: Carried): Plugin {
   return {

@@ -15,6 +15,12 @@ describe("the program in a browser", () => {
     expect(opened.problems).toEqual([]);
   });
 
+  test("states its policy itself, for wherever its files are put", async () => {
+    const policy = await opened.page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute("content");
+    expect(policy).toMatch(/^default-src 'self'; /);
+    expect(policy).not.toMatch(/frame-ancestors/);
+  });
+
   test("a breach of the policy and a request elsewhere would be noticed", async () => {
     await opened.page.evaluate(() => fetch("http://127.0.0.1:9/elsewhere").catch(() => undefined));
     await expect.poll(() => opened.problems.join("\n")).toMatch(/Content Security Policy/);
