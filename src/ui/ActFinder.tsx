@@ -69,12 +69,12 @@ function Acts({ onChoose }: { onChoose: (id: string) => void }) {
   );
   return (
     <Autocomplete filter={contains} inputValue={text} onInputChange={setText}>
-      <SearchField className="row" autoFocus>
+      <SearchField className="row finder-search" autoFocus>
         <Label>Find an act</Label>
         <Input placeholder="Trace, scale, issue…" />
       </SearchField>
       <ListBox
-        className="list finder-list"
+        className="list"
         aria-label="Acts"
         items={items}
         disabledKeys={items.filter((item) => !item.enabled).map((item) => item.id)}

@@ -90,7 +90,7 @@ describe("files that cannot be used say what happened and what to do, and cost n
 describe("text that cannot be read is refused beside its field, with an example", () => {
   beforeAll(async () => {
     await opened.page.goto(`${opened.address}?sample=riverside-workshop`);
-    await expect.poll(() => desk.sheet.getAttribute("data-view"), { timeout: 30_000 }).toMatch(/\d/);
+    await desk.shown();
   });
 
   it("a length that is none, and one with too many inches", async () => {

@@ -64,6 +64,11 @@ export class DeskHands {
     await chooser.setFiles(file);
   }
 
+  /** Waits until a sheet is shown. */
+  async shown(): Promise<void> {
+    await this.page.locator(".sheet-host[data-view]").waitFor({ timeout: 60_000 });
+  }
+
   async stage(name: string): Promise<void> {
     const button = this.page.locator(".stage-button", { hasText: name });
     if ((await button.getAttribute("aria-expanded")) !== "true") await button.click();

@@ -24,7 +24,7 @@ describe("what is kept in the browser", () => {
     await saved().waitFor();
     await opened.page.reload();
     await opened.page.getByRole("heading", { name: "Kept job" }).waitFor();
-    await expect.poll(() => desk.sheet.getAttribute("data-view")).toMatch(/\d/);
+    await desk.shown();
     await opened.page.getByRole("listbox", { name: "Sheets" }).getByText(`1/8" = 1'-0"`).waitFor();
   });
 
@@ -93,7 +93,7 @@ describe("what is kept in the browser", () => {
         mimeType: "application/pdf",
         buffer: readFileSync(SAMPLE_PDF),
       });
-      await expect.poll(() => hands.sheet.getAttribute("data-view")).toMatch(/\d/);
+      await hands.shown();
       expect(await other.page.getByRole("listbox", { name: "Sheets" }).getByRole("option").count()).toBe(2);
       expect(other.problems).toEqual([]);
     } finally {

@@ -17,7 +17,7 @@ describe("nothing leaves the machine", () => {
   it("opens, shows, checks and issues a job by talking to nobody but itself", async () => {
     await opened.page.goto(`${opened.address}?sample=riverside-workshop`);
     const desk = new DeskHands(opened.page);
-    await expect.poll(() => desk.sheet.getAttribute("data-view"), { timeout: 30_000 }).toMatch(/\d/);
+    await desk.shown();
     for (const stage of ["Roof", "Wiring", "Check", "Issue"]) await desk.stage(stage);
     const { bytes } = await desk.download(() => desk.press(/^Issue$/, desk.drawer));
     expect(bytes.length).toBeGreaterThan(1_000);

@@ -1,4 +1,4 @@
-import type { Page } from "playwright-core";
+import type { BrowserContextOptions, Page } from "playwright-core";
 import { launchChromium } from "./chromium.ts";
 import { servePage } from "./serve-page.ts";
 
@@ -16,11 +16,16 @@ export interface OpenedPage {
 }
 
 /** Starts a browser of its own and opens the program, with `query` after the address (`?sample=…`). The caller closes it. */
-export async function openPage(query = "", viewport = { width: 1280, height: 800 }): Promise<OpenedPage> {
+export async function openPage(
+  query = "",
+  viewport = { width: 1280, height: 800 },
+  more: BrowserContextOptions = {},
+): Promise<OpenedPage> {
   const served = await servePage();
   const browser = await launchChromium();
   const problems: string[] = [];
-  const page = await browser.newPage({ viewport });
+  const context = await browser.newContext({ viewport, ...more });
+  const page = await context.newPage();
   page.on("pageerror", (error) => problems.push(`error: ${error.stack ?? error.message}`));
   page.on("console", (message) => {
     if (message.type() === "error") problems.push(`console: ${message.text()}`);
