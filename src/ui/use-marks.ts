@@ -4,6 +4,7 @@ import type { Stage } from "../editor/stage.ts";
 import type { MarkLayer } from "../issue/mark.ts";
 import { marksOf } from "../issue/marks-of.ts";
 import { useSession } from "./desk-context.ts";
+import { usePageContents } from "./use-page-contents.ts";
 
 type Layers = Readonly<Record<MarkLayer, readonly ScreenMark[]>>;
 const LAYERS = ["areas", "wiring", "findings"] as const;
@@ -22,10 +23,13 @@ export function useMarks(sheetId: string | null): Layers {
   const job = useSession((state) => state.job);
   const result = useSession((state) => state.result);
   const stage = useSession((state) => state.stage);
-  const marks = useMemo(
-    () => (sheetId === null ? [] : marksOf(job, result ?? undefined, { sheets: new Set([sheetId]) })),
-    [job, result, sheetId],
-  );
+  // The issued sheet keeps off the same words: what is seen here is what is issued.
+  const texts = usePageContents(sheetId)?.texts;
+  const marks = useMemo(() => {
+    if (sheetId === null) return [];
+    const words = texts ? { words: { [sheetId]: texts } } : {};
+    return marksOf(job, result ?? undefined, { sheets: new Set([sheetId]), ...words });
+  }, [job, result, sheetId, texts]);
   return useMemo(() => {
     const layer = (name: MarkLayer): ScreenMark[] =>
       marks

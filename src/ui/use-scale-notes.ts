@@ -1,27 +1,15 @@
-import { useEffect, useState } from "react";
+import { useMemo } from "react";
 import type { PageContents } from "../pdf/read/plan-contents.ts";
 import { parseScaleNote, type ScaleNote } from "../units/scale-note.ts";
-import { useDesk, useHost, useSession } from "./desk-context.ts";
+import { usePageContents } from "./use-page-contents.ts";
 
-/** The scale notes written on a sheet, each once, in the order of their size; undefined while they are being read. */
+/**
+ * The scale notes written on a sheet, each once, in the order of their size; undefined while they are being read. A page whose text
+ * cannot be read offers none; the scale can still be typed or measured.
+ */
 export function useScaleNotes(sheetId: string): readonly ScaleNote[] | undefined {
-  const { host } = useDesk();
-  const sheet = useSession((state) => state.job.sheets[sheetId]);
-  const drawing = useHost((state) => (sheet ? state.drawings[sheet.file.sha256] : undefined));
-  const handle = drawing?.is === "open" ? drawing.handle : undefined;
-  const page = sheet?.page;
-  const [notes, setNotes] = useState<readonly ScaleNote[]>();
-  useEffect(() => {
-    if (handle === undefined || page === undefined) return;
-    const stop = new AbortController();
-    host.renderer
-      .readPlan(handle, page, stop.signal)
-      .then((contents) => setNotes(notesIn(contents)))
-      // A page whose text cannot be read offers no notes; the scale can still be typed or measured.
-      .catch(() => stop.signal.aborted || setNotes([]));
-    return () => stop.abort();
-  }, [host, handle, page]);
-  return notes;
+  const contents = usePageContents(sheetId);
+  return useMemo(() => (contents === undefined ? undefined : contents === null ? [] : notesIn(contents)), [contents]);
 }
 
 /** Scale notes among the lines of text of a page. */

@@ -22,7 +22,10 @@ const READABLE = 1.6;
 
 /** Gives the desk's view its hands: bring a place into sight, fit, zoom, focus. Returns what takes them away. */
 export function wireView(view: View, sheetView: SheetView, host: HTMLElement): () => void {
+  let fitted: readonly number[] | undefined;
   view.goTo = (at, closer = false) => {
+    // Who is taken to a place has left the fitted view: what opens beside it must not fit the sheet again.
+    if (closer) fitted = undefined;
     // After the card or the profile that comes with a selection has been laid out.
     requestAnimationFrame(() => {
       const { right, bottom } = covered(host);
@@ -35,7 +38,6 @@ export function wireView(view: View, sheetView: SheetView, host: HTMLElement): (
       sheetView.panBy(width / 2 - x, height / 2 - y);
     });
   };
-  let fitted: readonly number[] | undefined;
   const standing = () => {
     const { scale, origin } = sheetView.view();
     return [scale * 1000, ...origin];

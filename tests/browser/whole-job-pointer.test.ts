@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { CEILING, DeskHands, FRAMING, type Place, SAMPLE_PDF } from "./desk.ts";
 import { expectedFindings, expectSampleFindings } from "./expected-findings.ts";
 import { expectIssuedFrom, inkAt } from "./issued-file.ts";
@@ -16,9 +16,6 @@ beforeAll(async () => {
   opened.page.setDefaultTimeout(20_000);
 }, 180_000);
 afterAll(() => opened?.close());
-afterEach(async ({ task }) => {
-  if (task.result?.state === "fail") await opened.page.screenshot({ path: "/tmp/fail.png" });
-}); //TMP
 
 /** Outlines of the deck areas on the framing sheet, as the sample's own job has them. */
 const sample = JSON.parse(readFileSync("samples/riverside-workshop/job.json", "utf8"));
