@@ -4,10 +4,12 @@ import type { Session } from "../editor/session.ts";
 import { sheetsInOrder } from "../editor/sheet-order.ts";
 import { parseJobText } from "../job/parse-job.ts";
 import { emptyJob, type Job } from "../job/schema.ts";
+import type { TextRun } from "../pdf/read/plan-contents.ts";
 import { JOB_FILE_EXTENSION, kindOfFile, readJobFile, writeJobFile } from "../store/job-file.ts";
 import type { JobStore } from "../store/job-store.ts";
 import { StorageError } from "../store/storage-error.ts";
 import type { Host, HostState, Question } from "../ui/host.ts";
+import { pageContents } from "../ui/page-contents.ts";
 import { problemWords } from "../ui/problem-words.ts";
 import type { Problem } from "../units/problem.ts";
 import { issueInBackground, jobInside } from "./background-issue.ts";
@@ -167,13 +169,29 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
         const { job, result } = session.getState();
         if (!result) return { problems: [{ code: "issue.not-checked", where: "", params: {} }] };
         const files = new Map<string, Uint8Array>();
+        const words: Record<string, readonly TextRun[]> = {};
         for (const id of choice.sheets) {
           const hash = job.sheets[id]?.file.sha256;
+          const drawing = hash === undefined ? undefined : state.getState().drawings[hash];
+          // A page whose words cannot be read is issued all the same; its labels then look for room among marks alone.
+          if (drawing?.is === "open")
+            words[id] = await pageContents(renderer, drawing.handle, job.sheets[id]!.page).then(
+              ({ texts }) => texts,
+              () => [],
+            );
           const bytes = hash === undefined || files.has(hash) ? undefined : await drawings.bytes(hash);
           if (hash !== undefined && bytes) files.set(hash, bytes);
         }
         const passwords = drawings.passwords();
-        const answer = await issueInBackground({ job, result, choice, drawings: files, passwords, now: Date.now() });
+        const answer = await issueInBackground({
+          job,
+          result,
+          choice,
+          drawings: files,
+          words,
+          passwords,
+          now: Date.now(),
+        });
         if ("problems" in answer) return answer;
         for (const { name, bytes } of answer.files) downloadFile(name, bytes, "application/pdf");
         return { files: answer.files.map(({ name, bytes }) => ({ name, bytes: bytes.length })), notes: answer.notes };

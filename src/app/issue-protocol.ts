@@ -1,5 +1,6 @@
 import type { CheckResult } from "../check/finding.ts";
 import type { Job } from "../job/schema.ts";
+import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { IssueChoice } from "../ui/host.ts";
 import type { Problem } from "../units/problem.ts";
 
@@ -9,6 +10,8 @@ export interface IssueRequest {
   readonly result: CheckResult;
   readonly choice: IssueChoice;
   readonly drawings: ReadonlyMap<string, Uint8Array>;
+  /** The drawing's own words by sheet, so that labels keep off them. */
+  readonly words: Readonly<Record<string, readonly TextRun[]>>;
   /** Passwords of protected drawings, by content hash. */
   readonly passwords: Readonly<Record<string, string>>;
   /** Milliseconds since 1970: the moment of issue. */

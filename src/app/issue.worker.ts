@@ -18,7 +18,7 @@ const loadFonts = () => {
   return fonts;
 };
 
-async function issue({ job, result, choice, drawings, passwords, now }: IssueRequest): Promise<IssueAnswer> {
+async function issue({ job, result, choice, drawings, words, passwords, now }: IssueRequest): Promise<IssueAnswer> {
   const chosen = choice.sheets.flatMap((id) => (job.sheets[id] ? [job.sheets[id].file] : []));
   const wanted = new Map(chosen.map((file) => [file.sha256, file.name]));
   const files: MadeFile[] = [];
@@ -39,6 +39,7 @@ async function issue({ job, result, choice, drawings, passwords, now }: IssueReq
         report,
         flatten: choice.form === "flattened",
         only: new Set(choice.sheets),
+        marks: { words },
         ...(password === undefined ? {} : { password }),
       },
     );

@@ -4,6 +4,7 @@ import { isQuiet } from "../../check/finding.ts";
 import { type IssueOptions, issueJob } from "../../issue/issue-sheets.ts";
 import type { Drawings } from "../../store/job-file.ts";
 import { sha256 } from "../../store/sha256.ts";
+import { drawingWords } from "../drawing-words.ts";
 import { isSameFile, readBytes, writeFiles } from "../files.ts";
 import { loadFonts } from "../fonts.ts";
 import { accept, drawingsOf, loadJob } from "../load-job.ts";
@@ -42,6 +43,7 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
       now,
       author,
       report,
+      marks: { words: await drawingWords(job, drawings, password) },
       ...(flatten === undefined ? {} : { flatten }),
       ...(password === undefined ? {} : { password }),
     }),

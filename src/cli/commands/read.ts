@@ -1,5 +1,4 @@
-import { createRequire } from "node:module";
-import { basename, dirname, join } from "node:path";
+import { basename } from "node:path";
 import type { Point2 } from "../../geometry/point.ts";
 import { openPlan } from "../../pdf/read/open-plan.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
@@ -11,6 +10,7 @@ import { readBytes } from "../files.ts";
 import { accept } from "../load-job.ts";
 import { problemText } from "../messages.ts";
 import type { Outcome } from "../outcome.ts";
+import { engineSettings } from "../pdf-engine.ts";
 
 /** What `read` may be told. */
 export interface ReadCommandOptions {
@@ -51,16 +51,6 @@ interface Identity {
   readonly file: string;
   readonly sha256: string;
   readonly bytes: number;
-}
-
-/** Where pdf.js finds its character maps and fonts: in its own package. */
-function engineSettings(): Record<string, unknown> {
-  const folder = dirname(createRequire(import.meta.url).resolve("pdfjs-dist/package.json"));
-  return {
-    cMapUrl: `${join(folder, "cmaps")}/`,
-    cMapPacked: true,
-    standardFontDataUrl: `${join(folder, "standard_fonts")}/`,
-  };
 }
 
 /** A viewport in one line: its name and what it says of its scale. */
