@@ -32,12 +32,13 @@ export function MirrorList({ label, items, selected, onSelect, empty }: MirrorLi
       aria-label={label}
       items={items}
       selectionMode="single"
-      selectionBehavior="toggle"
+      // Going through the list with the arrow keys opens each line in turn.
+      selectionBehavior="replace"
       selectedKeys={selected === null ? [] : [selected]}
       onAction={(key) => onSelect(String(key))}
       onSelectionChange={(keys) => {
         const [key] = keys === "all" ? [] : [...keys];
-        onSelect(key === undefined ? (selected ?? "") : String(key));
+        if (key !== undefined && String(key) !== selected) onSelect(String(key));
       }}
     >
       {(item) => (

@@ -22,6 +22,8 @@ export class DeskHands {
   readonly page: Page;
   constructor(page: Page) {
     this.page = page;
+    // Takes over the system's picker from the start: asked for later, a quick key is there first.
+    page.on("filechooser", () => undefined);
   }
 
   get sheet(): Locator {
