@@ -116,6 +116,10 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
       host.dismiss(state.getState().questions.find((one) => one.is === "password" && one.sha256 === sha256)!);
       await drawings.unlock(sha256, password);
     },
+    askPages(sha256) {
+      const drawing = state.getState().drawings[sha256];
+      if (drawing?.is === "open") ask({ is: "pages", sha256, name: drawing.name, suggested: [] });
+    },
     addPages: (sha256, pages) => drawings.addPages(sha256, pages),
     dismiss: (question) =>
       state.setState(({ questions }) => ({ questions: questions.filter((one) => one !== question) })),

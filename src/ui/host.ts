@@ -68,6 +68,8 @@ export interface Host {
   answerPassword(sha256: string, password: string | null): Promise<void>;
   /** Adds pages of an open drawing to the job as sheets; pages count from 1. */
   addPages(sha256: string, pages: readonly number[]): void;
+  /** Asks which further pages of an open drawing become sheets. */
+  askPages(sha256: string): void;
   dismiss(question: Question): void;
   newJob(): Promise<void>;
   openKept(id: string): Promise<void>;

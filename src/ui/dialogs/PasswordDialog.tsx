@@ -13,6 +13,8 @@ export function PasswordDialog({ question }: { readonly question: Extract<Questi
       <Heading slot="title">Password for {question.name}</Heading>
       <Form
         className="rows"
+        // A refused password is a message, not a reason to keep the next one from being tried.
+        validationBehavior="aria"
         onSubmit={(event) => {
           event.preventDefault();
           setTried(false);

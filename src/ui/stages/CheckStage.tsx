@@ -11,6 +11,7 @@ import { useGoTo } from "../use-go-to.ts";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
 import { capitalised, verdictWords } from "../words.ts";
 import { Lacking } from "./Lacking.tsx";
+import { OtherEdition } from "./OtherEdition.tsx";
 
 /** The Check stage: how many of each verdict, every finding with its way to the spot, and what is doubtful in the job itself. */
 export function CheckStage() {
@@ -36,6 +37,7 @@ export function CheckStage() {
         </p>
       ))}
       <Findings hidden={hidden} />
+      <OtherEdition />
       <Cautions />
     </>
   );

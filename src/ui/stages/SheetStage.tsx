@@ -9,6 +9,7 @@ import { MirrorList } from "../MirrorList.tsx";
 import { paperSize } from "../paper-size.ts";
 import { EditionPart } from "./EditionPart.tsx";
 import { Lacking } from "./Lacking.tsx";
+import { MorePages } from "./MorePages.tsx";
 import { StoreyPart } from "./StoreyPart.tsx";
 
 /** The Sheet stage: drawings, their scales, how they lie on each other; the storeys; the edition that applies. */
@@ -73,6 +74,7 @@ export function SheetStage() {
             ];
           })}
         />
+        <MorePages />
       </section>
       <StoreyPart />
       <EditionPart />

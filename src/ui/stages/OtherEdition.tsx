@@ -1,0 +1,57 @@
+import { useMemo, useState } from "react";
+import { checkJob } from "../../check/check-job.ts";
+import type { Verdict } from "../../check/finding.ts";
+import { verdictChanges } from "../../check/verdict-changes.ts";
+import { findRuleSet, ruleSets } from "../../rules/rule-sets.ts";
+import { useSession } from "../desk-context.ts";
+import { ChoiceRow } from "../fields/ChoiceRow.tsx";
+import { counted, verdictWords } from "../words.ts";
+
+/** What another edition would change for the whole job; asked for, not computed along. */
+export function OtherEdition() {
+  const job = useSession((state) => state.job);
+  const result = useSession((state) => state.result);
+  const own = job.settings.job.edition;
+  const [other, setOther] = useState<string | null>(null);
+  const changes = useMemo(() => {
+    if (other === null || other === own || !result) return undefined;
+    return verdictChanges(result, checkJob({ ...job, settings: { job: { ...job.settings.job, edition: other } } }));
+  }, [job, result, other, own]);
+  const words = (verdicts: readonly Verdict[]) =>
+    verdicts.map((verdict) => verdictWords[verdict]).join(" and ") || "None";
+  const name = other === null ? "" : (findRuleSet(other)?.edition ?? other);
+  return (
+    <section className="block">
+      <h3>Under another edition</h3>
+      <ChoiceRow
+        label="What would change under"
+        value={other === own ? null : other}
+        placeholder="Choose an edition"
+        options={ruleSets
+          .filter(({ id }) => id !== own)
+          .map(({ id, code, edition, section }) => ({ id, label: `${code}, ${edition} edition`, note: section }))}
+        onChange={setOther}
+      />
+      {changes && (
+        <div role="status">
+          {changes.length === 0 ? (
+            <p className="quiet">No verdict would change.</p>
+          ) : (
+            <>
+              <p className="quiet">
+                {counted(changes.length, "element")} would come off differently under the {name} edition.
+              </p>
+              <ul className="changes">
+                {changes.map(({ elementId, element, before, after }) => (
+                  <li key={elementId}>
+                    <b>{element}</b> {words(before)} → {words(after)}
+                  </li>
+                ))}
+              </ul>
+            </>
+          )}
+        </div>
+      )}
+    </section>
+  );
+}
