@@ -1,14 +1,24 @@
 import { type Remote, wrap } from "comlink";
 import type { CheckResult } from "../check/finding.ts";
+import type { Mark } from "../issue/mark.ts";
+import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
+import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { CheckWorker } from "./check-protocol.ts";
 import { jobChanges } from "./job-changes.ts";
+
+/** A worker that checks jobs, and draws the marks of large ones. */
+export interface BackgroundCheck {
+  check(job: Job): Promise<CheckResult>;
+  /** The marks of a sheet of the job checked last. */
+  marks(sheet: Id, words: readonly TextRun[]): Promise<readonly Mark[]>;
+}
 
 /**
  * Checks jobs in a worker. While one check runs, only the newest job waits: those in between are never checked, and their promises
  * resolve with the newest result.
  */
-export function backgroundCheck(): (job: Job) => Promise<CheckResult> {
+export function backgroundCheck(): BackgroundCheck {
   const worker: Remote<CheckWorker> = wrap(
     new Worker(new URL("./check.worker.ts", import.meta.url), { type: "module", name: "check" }),
   );
@@ -33,7 +43,7 @@ export function backgroundCheck(): (job: Job) => Promise<CheckResult> {
     return settled;
   };
 
-  return (job) => {
+  const check = (job: Job): Promise<CheckResult> => {
     if (!running) return ask(job);
     if (waiting) {
       waiting.job = job;
@@ -48,4 +58,5 @@ export function backgroundCheck(): (job: Job) => Promise<CheckResult> {
     waiting = entry;
     return entry.answer;
   };
+  return { check, marks: (sheet, words) => worker.marks(sheet, words) };
 }

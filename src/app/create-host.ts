@@ -22,7 +22,7 @@ import { Keeping } from "./keeping.ts";
 const FIRST_EDITION = "us-2023";
 
 /** What the application does for the screens, on the real browser. */
-export function createHost(session: Session, renderer: PageRenderer, store: JobStore): Host {
+export function createHost(session: Session, renderer: PageRenderer, store: JobStore, marks: Host["marks"]): Host {
   const state = createStore<HostState>(() => ({
     showing: "start",
     jobId: null,
@@ -104,6 +104,7 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
   const host: Host = {
     state,
     renderer,
+    marks,
     takeFiles: (files) =>
       busy("Opening…", async () => {
         for (const file of files) await takeOne(new Uint8Array(await file.arrayBuffer()), file.name);

@@ -15,15 +15,16 @@ import { createView } from "../ui/view.ts";
 import { backgroundCheck } from "./background-check.ts";
 import { createHost } from "./create-host.ts";
 
+const background = backgroundCheck();
 const session = createSession({
   job: emptyJob("Untitled job", "us-2023"),
   newId: () => crypto.randomUUID(),
-  check: backgroundCheck(),
+  check: background.check,
   onBug: reportBug,
 });
 const renderer = new PageRenderer({ onLost: (lost) => lost.final && reportBug(lost) });
 const store = indexedDbStore({ createStore, delMany, get, keys, set, update, values });
-const host = createHost(session, renderer, store);
+const host = createHost(session, renderer, store, background.marks);
 const view = createView();
 
 async function begin(): Promise<void> {

@@ -1,5 +1,5 @@
-import type { ReactNode } from "react";
-import { ListBox, ListBoxItem } from "react-aria-components";
+import { type ReactNode, useEffect, useState } from "react";
+import { Button, Input, ListBox, ListBoxItem, SearchField } from "react-aria-components";
 
 /** A line of a list that mirrors the sheet. */
 export interface MirrorItem {
@@ -23,9 +23,47 @@ interface MirrorListProps {
   readonly empty: string;
 }
 
+/** So many lines are in the list at once; longer ones are leafed through. */
+const SHOWN = 120;
+
 /** What lies on the sheet as a list: every mark can be found and opened without seeing or pointing at it. */
 export function MirrorList({ label, items, selected, onSelect, empty }: MirrorListProps) {
+  const [words, setWords] = useState("");
+  const [leaf, setLeaf] = useState(0);
+  const sought = words.trim().toLowerCase();
+  const found = sought === "" ? items : items.filter(({ name, said }) => (said ?? name).toLowerCase().includes(sought));
+  const place = selected === null ? -1 : found.findIndex(({ id }) => id === selected);
+  useEffect(() => {
+    // What is selected on the sheet is in sight in the list too.
+    if (place >= 0) setLeaf(Math.floor(place / SHOWN));
+  }, [place]);
   if (items.length === 0) return <p className="quiet">{empty}</p>;
+  const from = Math.min(leaf, Math.max(0, Math.ceil(found.length / SHOWN) - 1)) * SHOWN;
+  const to = Math.min(from + SHOWN, found.length);
+  return (
+    <>
+      {items.length > SHOWN && (
+        <SearchField className="row" value={words} onChange={setWords} aria-label={`Find in ${label}`}>
+          <Input placeholder={`Find among ${items.length}`} />
+        </SearchField>
+      )}
+      <Lines label={label} items={found.slice(from, to)} selected={selected} onSelect={onSelect} />
+      {found.length > SHOWN && (
+        <div className="acts">
+          <Button className="button small" isDisabled={from === 0} onPress={() => setLeaf(from / SHOWN - 1)}>
+            Earlier
+          </Button>
+          <Button className="button small" isDisabled={to === found.length} onPress={() => setLeaf(from / SHOWN + 1)}>
+            More, from {to} of {found.length}
+          </Button>
+        </div>
+      )}
+      {found.length === 0 && <p className="quiet">None of that name.</p>}
+    </>
+  );
+}
+
+function Lines({ label, items, selected, onSelect }: Omit<MirrorListProps, "empty">) {
   return (
     <ListBox
       className="list"

@@ -1,7 +1,8 @@
 import type { StoreApi } from "zustand/vanilla";
 import type { PageRenderer } from "../canvas/page-renderer.ts";
+import type { Mark } from "../issue/mark.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
-import type { PlanLayer } from "../pdf/read/plan-contents.ts";
+import type { PlanLayer, TextRun } from "../pdf/read/plan-contents.ts";
 import type { SaveState } from "../store/autosave.ts";
 import type { KeptJob } from "../store/job-store.ts";
 import type { Problem } from "../units/problem.ts";
@@ -61,6 +62,8 @@ export interface Issued {
 export interface Host {
   readonly state: Pick<StoreApi<HostState>, "getState" | "getInitialState" | "subscribe">;
   readonly renderer: PageRenderer;
+  /** The marks of a sheet of the job checked last, drawn off the main thread; labels keep off `words`. */
+  marks(sheet: string, words: readonly TextRun[]): Promise<readonly Mark[]>;
   /** Takes files that were picked or dropped: drawings become sheets, a job file or an issued PDF becomes the job. */
   takeFiles(files: readonly File[]): Promise<void>;
   /** Opens the system's file picker. */
