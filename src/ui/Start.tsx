@@ -32,7 +32,7 @@ export function Start() {
             <h2>Jobs kept in this browser</h2>
             <ul className="kept">
               {kept.map((job) => (
-                <li key={job.id}>
+                <li key={job.id} className="kept-job">
                   <Button className="button bare kept-open" onPress={() => void host.openKept(job.id)}>
                     <span className="item-name">{job.name}</span>
                     <span className="quiet">{new Date(job.savedAt).toLocaleString()}</span>

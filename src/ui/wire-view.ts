@@ -48,10 +48,10 @@ export function wireView(view: View, sheetView: SheetView, host: HTMLElement): (
     if (fitted?.every((n, i) => Math.abs(n - now[i]!) < 2)) requestAnimationFrame(() => view.fit());
   };
   view.fit = () => {
-    fit();
+    fitInRoom();
     fitted = standing();
   };
-  const fit = () => {
+  const fitInRoom = () => {
     const { right, bottom } = covered(host);
     sheetView.fit();
     if (right === 0 && bottom === 0) return;

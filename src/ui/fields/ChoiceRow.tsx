@@ -39,7 +39,11 @@ export function ChoiceRow<T extends string>({ label, value, options, onChange, p
           {(option) => (
             <ListBoxItem id={option.id} textValue={option.label}>
               <Text slot="label">{option.label}</Text>
-              {option.note !== undefined && <Text slot="description">{option.note}</Text>}
+              {option.note !== undefined && (
+                <Text slot="description" className="second-line">
+                  {option.note}
+                </Text>
+              )}
             </ListBoxItem>
           )}
         </ListBox>

@@ -18,6 +18,9 @@ export function SheetStage() {
   const system = useSystem();
   const job = useSession((state) => state.job);
   const shown = useSession((state) => state.viewport);
+  const selected = useSession(({ selection }) =>
+    selection && "table" in selection && selection.table === "viewports" ? selection.id : null,
+  );
   const drawings = useHost((state) => state.drawings);
   const missing = Object.values(drawings).filter((drawing) => drawing.is === "missing" || drawing.is === "locked");
   return (
@@ -46,7 +49,7 @@ export function SheetStage() {
         <MirrorList
           label="Sheets"
           empty="No drawing yet. PDF files only; they stay on this machine."
-          selected={shown}
+          selected={selected}
           onSelect={(id) => {
             const viewport = session.getState().job.viewports[id];
             if (!viewport) return;
@@ -67,9 +70,10 @@ export function SheetStage() {
               {
                 id,
                 name: viewport.name,
+                mark: <span className={id === shown ? "shown-mark on" : "shown-mark"} />,
                 end: paperSize(size, system),
                 more: <span className={scale.lacks ? "lack" : ""}>{scale.words}</span>,
-                said: `${viewport.name}, ${scale.words}`,
+                said: `${viewport.name}, ${scale.words}${id === shown ? ", shown now" : ""}`,
               },
             ];
           })}
