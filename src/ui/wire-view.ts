@@ -28,6 +28,8 @@ export function wireView(view: View, sheetView: SheetView, host: HTMLElement): (
     if (closer) fitted = undefined;
     // After the card or the profile that comes with a selection has been laid out.
     requestAnimationFrame(() => {
+      // A sheet shown for the occasion was fitted in between.
+      if (closer) fitted = undefined;
       const { right, bottom } = covered(host);
       const { scale } = sheetView.view();
       if (closer && scale < READABLE) sheetView.zoomBy(READABLE / scale);
@@ -42,10 +44,13 @@ export function wireView(view: View, sheetView: SheetView, host: HTMLElement): (
     const { scale, origin } = sheetView.view();
     return [scale * 1000, ...origin];
   };
-  view.refit = () => {
+  /** Still where fitting put it, but for whole pixels: nobody has moved it since. */
+  const isFitted = () => {
     const now = standing();
-    // Still where fitting put it, but for whole pixels: the person has not moved it since.
-    if (fitted?.every((n, i) => Math.abs(n - now[i]!) < 2)) requestAnimationFrame(() => view.fit());
+    return fitted?.every((n, i) => Math.abs(n - now[i]!) < 2) ?? false;
+  };
+  view.refit = () => {
+    if (isFitted()) requestAnimationFrame(() => isFitted() && view.fit());
   };
   view.fit = () => {
     fitInRoom();

@@ -1,0 +1,33 @@
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { type OpenedPage, openPage } from "./open-page.ts";
+
+let opened: OpenedPage;
+
+beforeAll(async () => {
+  opened = await openPage("?sample=riverside-workshop");
+}, 180_000);
+afterAll(() => opened?.close());
+
+test("a finding on another sheet is brought into reading distance, beside the card that comes with it", async () => {
+  const { page } = opened;
+  const sheet = page.locator(".sheet-host");
+  await expect.poll(() => sheet.getAttribute("aria-label")).toMatch(/Roof framing plan/);
+  await page
+    .getByRole("button", { name: /^Check/ })
+    .first()
+    .click();
+  await page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-2/ }).click();
+  await expect.poll(() => sheet.getAttribute("aria-label")).toMatch(/Reflected ceiling plan/);
+  // Scale, and where the page's upper left corner stands, CSS pixels; where R-2 comes nearest the deck, as the sample's job has it.
+  const view = async () => ((await sheet.getAttribute("data-view")) ?? "").split(" ").map(Number);
+  await expect.poll(async () => (await view())[0]).toBeGreaterThan(1.5);
+  await page.waitForTimeout(500);
+  const [scale = 0, left = 0] = await view();
+  const card = await page.locator(".card").boundingBox();
+  const host = await sheet.boundingBox();
+  const x = (host?.x ?? 0) + left + 948 * scale;
+  expect(scale).toBeGreaterThan(1.5);
+  expect(x).toBeGreaterThan(host?.x ?? 0);
+  expect(x).toBeLessThan(card?.x ?? 0);
+  expect(opened.problems).toEqual([]);
+});
