@@ -65,8 +65,7 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
     await drawings.openFor(job, given);
   };
   /** A job that came from outside is kept from the start. */
-  const adopt = async (job: Job, given?: ReadonlyMap<string, Uint8Array>) => {
-    const id = crypto.randomUUID();
+  const adopt = async (job: Job, given?: ReadonlyMap<string, Uint8Array>, id: string = crypto.randomUUID()) => {
     let revision = 0;
     try {
       revision = await store.save(id, job, { at: new Date().toISOString(), after: 0 });
@@ -142,11 +141,18 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
     },
     openSample: (name) =>
       busy("Opening the sample…", async () => {
+        // The sample is one job, however often it is opened: what was done to it is kept.
+        const id = `sample-${name}`;
+        const kept = await store.load(id).catch(() => undefined);
+        if (kept?.ok) return show(kept.value.job, id, kept.value.revision);
         const path = `${encodeURIComponent(name)}${JOB_FILE_EXTENSION}`;
         const answer = await fetch(`./samples/${path}`);
         if (!answer.ok)
           return tell("There is no such sample", [{ code: "sample.none", where: name, params: { name } }]);
-        await takeOne(new Uint8Array(await answer.arrayBuffer()), `${name}${JOB_FILE_EXTENSION}`);
+        const opened = await readJobFile(new Uint8Array(await answer.arrayBuffer()));
+        if (!opened.ok) return tell("The sample could not be opened", opened.problems);
+        // One that is kept but cannot be read here is left as it is, beside the fresh copy.
+        await adopt(opened.value.job, opened.value.drawings, kept ? crypto.randomUUID() : id);
       }),
     async showStart() {
       await keeping.flush();

@@ -27,6 +27,11 @@ const store = indexedDbStore({ createStore, delMany, get, keys, set, update, val
 const host = createHost(session, renderer, store, background.marks);
 const view = createView();
 
+window.addEventListener("beforeunload", (event) => {
+  const { showing, save } = host.state.getState();
+  if (showing === "desk" && (save?.is === "saving" || save?.is === "not-saved")) event.preventDefault();
+});
+
 async function begin(): Promise<void> {
   const query = new URLSearchParams(window.location.search);
   const [sample, job] = [query.get("sample"), query.get("job")];

@@ -1,4 +1,3 @@
-import { useEffect } from "react";
 import { Button } from "react-aria-components";
 import { Announcer } from "./Announcer.tsx";
 import { Card } from "./Card.tsx";
@@ -23,6 +22,7 @@ export function DeskPage() {
         <SheetEmpty />
         <PromptBar />
         <div className="sheet-zoom">
+          <UndoButtons />
           <Button className="button small" aria-label="Zoom out" onPress={() => view.zoom(0.7)}>
             −
           </Button>
@@ -42,13 +42,37 @@ export function DeskPage() {
   );
 }
 
+/** Takes back and does again; each says what. */
+function UndoButtons() {
+  const { session } = useDesk();
+  const undo = useSession((state) => state.undo.at(-1)?.name);
+  const redo = useSession((state) => state.redo.at(-1)?.name);
+  const busy = useSession((state) => state.busy);
+  return (
+    <>
+      <Button
+        className="button small"
+        isDisabled={undo === undefined && !busy}
+        aria-label={undo === undefined ? "Undo" : `Undo: ${undo}`}
+        onPress={() => session.undo()}
+      >
+        Undo
+      </Button>
+      {redo !== undefined && (
+        <Button className="button small" aria-label={`Redo: ${redo}`} onPress={() => session.redo()}>
+          Redo
+        </Button>
+      )}
+    </>
+  );
+}
+
 /** Where a sheet would be: what to do while there is none, or while its file is not at hand. */
 function SheetEmpty() {
   const { host } = useDesk();
   const sheet = useSession((state) => (state.sheet === null ? undefined : state.job.sheets[state.sheet]));
   const drawing = useHost((state) => (sheet ? state.drawings[sheet.file.sha256] : undefined));
   const busy = useHost((state) => state.busy);
-  useEffect(() => undefined, []);
   if (drawing?.is === "open" || drawing?.is === "opening") return null;
   const choose = () => void host.chooseFiles("drawings");
   return (

@@ -92,6 +92,7 @@ function ProfileOf({ id }: { id: Id }) {
           const at = drawn.scale.toProfile([(event.clientX - box.left) / zoom, 0]).station;
           setStation(Math.min(Math.max(at, 0), profile.lengthIn));
         }}
+        onClick={() => station !== undefined && move(station)}
         onPointerLeave={() => setStation(undefined)}
         onKeyDown={(event) => {
           const next = stationAfter(event.key, profile, here, step);

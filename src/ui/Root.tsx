@@ -2,9 +2,9 @@ import { type ReactNode, useEffect, useState } from "react";
 import { ActFinder } from "./ActFinder.tsx";
 import { BugBoundary } from "./BugBoundary.tsx";
 import { DeskPage } from "./DeskPage.tsx";
-import { type Desk, DeskContext, useDesk, useHost } from "./desk-context.ts";
+import { type Desk, DeskContext, useDesk, useHost, useSession } from "./desk-context.ts";
 import { Questions } from "./dialogs/Questions.tsx";
-import { hostActs, runHostKey } from "./host-acts.ts";
+import { hostActs, runHostKey, runUndoKey } from "./host-acts.ts";
 import { Start } from "./Start.tsx";
 
 /** The whole program over a desk. */
@@ -12,7 +12,12 @@ export function Root({ desk }: { readonly desk: Desk }) {
   const { session, host, view } = desk;
   useEffect(() => {
     const acts = hostActs(host, session, view);
-    const pressed = (event: KeyboardEvent) => !event.defaultPrevented && runHostKey(event, acts);
+    const opening = acts.filter(({ id }) => id.startsWith("open-"));
+    const pressed = (event: KeyboardEvent) => {
+      if (event.defaultPrevented) return;
+      if (host.state.getState().showing === "start") runHostKey(event, opening);
+      else if (!runUndoKey(event, session)) runHostKey(event, acts);
+    };
     window.addEventListener("keydown", pressed);
     return () => window.removeEventListener("keydown", pressed);
   }, [host, session, view]);
@@ -31,6 +36,10 @@ export function Root({ desk }: { readonly desk: Desk }) {
 
 function Page() {
   const showing = useHost((state) => state.showing);
+  const name = useSession((state) => state.job.settings.job.name);
+  useEffect(() => {
+    document.title = showing === "start" ? "Underside" : `${name} — Underside`;
+  }, [showing, name]);
   return showing === "start" ? <Start /> : <DeskPage />;
 }
 

@@ -49,6 +49,21 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
   { id: "find-act", name: "Find an act", key: "F1", run: () => view.store.setState({ finder: true }) },
 ];
 
+/** Whether what has the focus takes text, and with it the keys that undo typing. */
+const takesText = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement && target.matches("input, textarea, [contenteditable]");
+
+/** Takes back or does again with the keys every platform has for it, wherever the focus is but in a text; false for other keys. */
+export function runUndoKey(event: KeyboardEvent, session: Session): boolean {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey || takesText(event.target)) return false;
+  const key = event.key.toLowerCase();
+  if (key !== "z" && key !== "y") return false;
+  event.preventDefault();
+  if (key === "y" || event.shiftKey) session.redo();
+  else session.undo();
+  return true;
+}
+
 /** Runs the act of a key that works everywhere; false when there is none. */
 export function runHostKey(event: KeyboardEvent, acts: readonly HostAct[]): boolean {
   const prefix = event.ctrlKey || event.metaKey ? "Ctrl+" : event.altKey ? "Alt+" : "";

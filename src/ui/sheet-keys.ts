@@ -1,4 +1,5 @@
 import type { KeyboardEvent } from "react";
+import type { Selection } from "../editor/selection.ts";
 import type { Session } from "../editor/session.ts";
 import type { View } from "./view.ts";
 
@@ -10,6 +11,15 @@ const viewKeys: Readonly<Record<string, (view: View) => void>> = {
   "0": (view) => view.fit(),
 };
 
+/** Brings the finding that an act has just selected into reading distance. */
+export function showFinding(session: Session, view: View, before: Selection): void {
+  const { selection, result } = session.getState();
+  if (selection === before || selection === null || !("finding" in selection)) return;
+  const { elementId, verdict } = selection.finding;
+  const finding = result?.findings.find((one) => one.elementId === elementId && one.verdict === verdict);
+  if (finding) view.goTo(finding.at, true);
+}
+
 /** What a length, a tag or a position begins with. */
 const STARTS_TEXT = /^[0-9@.±]$/;
 
@@ -20,11 +30,13 @@ export function keysForSheet(event: KeyboardEvent, session: Session, view: View)
   const plain = !event.ctrlKey && !event.metaKey && !event.altKey;
   if (plain && STARTS_TEXT.test(event.key) && session.getState().tool.tool !== "edit" && view.focusTyped()) return;
   const held = { shift: event.shiftKey, alt: event.altKey, ctrl: event.ctrlKey || event.metaKey };
+  const before = session.getState().selection;
   if (session.key({ key: event.key, ...held })) {
     event.preventDefault();
     event.stopPropagation();
     const { crosshair } = session.getState();
     if (crosshair) view.goTo(crosshair);
+    else showFinding(session, view, before);
     return;
   }
   if (held.ctrl || held.alt) return;

@@ -1,6 +1,7 @@
 import { createStore } from "zustand/vanilla";
 import type { Verdict } from "../check/finding.ts";
 import type { Point2 } from "../geometry/point.ts";
+import type { IssueChoice } from "./host.ts";
 
 /** What is open and shown on the desk: nothing of it belongs to the job. */
 export interface ViewState {
@@ -11,6 +12,8 @@ export interface ViewState {
   readonly hidden: readonly Verdict[];
   /** A place to be marked on the sheet while the profile is being read, sheet space. */
   readonly profileSpot: { readonly sheet: string; readonly at: Point2 } | null;
+  /** What was chosen at the Issue stage, kept while the desk is open. */
+  readonly issue: Omit<IssueChoice, "sheets"> & { readonly left: readonly string[] };
   /** Read out by screen readers; replaced to be read again. */
   readonly said: string;
 }
@@ -31,7 +34,14 @@ export interface View {
 
 /** The state of a view, to begin with. */
 export const createViewStore = () =>
-  createStore<ViewState>(() => ({ drawer: true, finder: false, hidden: [], profileSpot: null, said: "" }));
+  createStore<ViewState>(() => ({
+    drawer: true,
+    finder: false,
+    hidden: [],
+    profileSpot: null,
+    issue: { author: "", report: "with", form: "annotations", left: [] },
+    said: "",
+  }));
 
 /** A view with nothing open but the drawer. */
 export const createView = (): View => ({

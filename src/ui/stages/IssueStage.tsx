@@ -1,5 +1,6 @@
 import { useState } from "react";
 import { Button } from "react-aria-components";
+import { useStore } from "zustand";
 import { sheetsInOrder } from "../../editor/sheet-order.ts";
 import type { Problem } from "../../units/problem.ts";
 import { Cautions } from "../Cautions.tsx";
@@ -7,7 +8,7 @@ import { useDesk, useHost, useSession } from "../desk-context.ts";
 import { PickRow } from "../fields/PickRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { TickRow } from "../fields/TickRow.tsx";
-import type { IssueChoice, Issued } from "../host.ts";
+import type { Issued } from "../host.ts";
 import { problemWords } from "../problem-words.ts";
 import { formChoices, reportChoices } from "../words.ts";
 import { FindingsAsData } from "./FindingsAsData.tsx";
@@ -16,13 +17,12 @@ import { Lacking } from "./Lacking.tsx";
 
 /** The Issue stage: the annotated sheets, the report, the findings as data, the job as a file. */
 export function IssueStage() {
-  const { host } = useDesk();
+  const { host, view } = useDesk();
   const job = useSession((state) => state.job);
   const busy = useHost((state) => state.busy);
-  const [left, setLeft] = useState<readonly string[]>([]);
-  const [author, setAuthor] = useState("");
-  const [report, setReport] = useState<IssueChoice["report"]>("with");
-  const [form, setForm] = useState<IssueChoice["form"]>("annotations");
+  const choice = useStore(view.store, (state) => state.issue);
+  const { author, report, form, left } = choice;
+  const choose = (change: Partial<typeof choice>) => view.store.setState({ issue: { ...choice, ...change } });
   const [outcome, setOutcome] = useState<Issued | { readonly problems: readonly Problem[] }>();
   const sheets = Object.keys(job.sheets).filter((id) => !left.includes(id));
   const issue = async () => {
@@ -41,7 +41,7 @@ export function IssueStage() {
               key={id}
               label={sheet.title}
               isSelected={!left.includes(id)}
-              onChange={(on) => setLeft(on ? left.filter((one) => one !== id) : [...left, id])}
+              onChange={(on) => choose({ left: on ? left.filter((one) => one !== id) : [...left, id] })}
             />
           ))}
         {Object.keys(job.sheets).length === 0 && <p className="quiet">No sheet in the job yet.</p>}
@@ -52,16 +52,16 @@ export function IssueStage() {
           value={author}
           placeholder="Not stated"
           onCommit={(text) => {
-            setAuthor(text.trim());
+            choose({ author: text.trim() });
             return { ok: true };
           }}
         />
-        <PickRow label="Report" value={report} options={reportChoices} onChange={setReport} />
+        <PickRow label="Report" value={report} options={reportChoices} onChange={(next) => choose({ report: next })} />
         <PickRow
           label="Marks as"
           value={form}
           options={formChoices}
-          onChange={setForm}
+          onChange={(next) => choose({ form: next })}
           note={
             form === "flattened"
               ? "Part of the page: cannot be switched off or moved."
