@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import { type RunProfile, runProfile, stationToSheet } from "../check/run-profile.ts";
-import { clearanceText, stationText } from "../check/words.ts";
+import { stationText, written } from "../check/words.ts";
 import { profilePicture } from "../issue/profile/profile-picture.ts";
 import { type ProfileReading, profileReading } from "../issue/profile/profile-reading.ts";
 import type { Id } from "../job/fields.ts";
@@ -160,15 +160,15 @@ function nextStop(profile: RunProfile, here: number, way: 1 | -1): number {
 /** A station of the profile in one line. */
 function readingWords(reading: ProfileReading, system: UnitSystem): string {
   const parts = [`Station ${stationText(reading.station, system)}`];
-  if (reading.topZ !== undefined) parts.push(`top of wiring ${elevationText(reading.topZ, system)}`);
+  if (reading.topZ !== undefined) parts.push(`top ${elevationText(reading.topZ, system)}`);
   if (reading.undersideZ !== undefined)
     parts.push(`deck ${reading.deck?.label ?? ""} ${elevationText(reading.undersideZ, system)}`);
-  if (reading.gap !== undefined) parts.push(`gap ${clearanceText(reading.gap, system)}`);
+  if (reading.gap !== undefined) parts.push(`gap ${written(reading.gap, system)}`);
   if (reading.room !== undefined)
     parts.push(
       reading.room < 0
-        ? `${clearanceText(-reading.room, system)} too high`
-        : `${clearanceText(reading.room, system)} under the limit`,
+        ? `${written(-reading.room, system)} too high`
+        : `${written(reading.room, system)} under the limit`,
     );
   if (reading.undersideZ === undefined) parts.push("no deck of known elevation above");
   return parts.join(" · ");

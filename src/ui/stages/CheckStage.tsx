@@ -59,7 +59,7 @@ function Counts({ counts, hidden }: { counts: Readonly<Record<Verdict, number>>;
         >
           <VerdictSymbol verdict={verdict} size="1.75rem" />
           <b>{counts[verdict]}</b>
-          <span>{verdictWords[verdict]}</span>
+          <span className="count-word">{verdictWords[verdict]}</span>
         </ToggleButton>
       ))}
     </fieldset>
