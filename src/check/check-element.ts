@@ -17,7 +17,9 @@ export type UnnumberedFinding = Omit<Finding, "number">;
 
 /** Checks one element. It has one finding, or one for each verdict that needs attention, in order of station. */
 export function checkElement(scene: Scene, id: string, element: Element): readonly UnnumberedFinding[] {
-  const shape = checkKindOf(element).shape(scene, element, id);
+  const kind = checkKindOf(element);
+  if (kind.findings) return kind.findings(scene, element, id);
+  const shape = kind.shape(scene, element, id);
   const parts: Part[] = shape.gaps.map((gap) =>
     cannotTell(element.label, gap.missing, [[gap.from, gap.to]], undefined, shape.reasonsAt()),
   );
