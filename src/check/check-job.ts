@@ -3,12 +3,13 @@ import type { Job } from "../job/schema.ts";
 import { checkElement, type UnnumberedFinding } from "./check-element.ts";
 import { type CheckResult, type Finding, isQuiet, VERDICTS, type Verdict } from "./finding.ts";
 import { elementNotices, sceneNotices } from "./notices.ts";
+import type { FindRules } from "./rules-of-job.ts";
 import { makeScene, type Scene } from "./scene.ts";
 import { elementsTouchedBy } from "./touched.ts";
 
-/** Checks every element of the job. Pure: the same job gives the same result. */
-export function checkJob(job: Job): CheckResult {
-  return createChecker()(job);
+/** Checks every element of the job. Pure: the same job gives the same result. `rules`: where rule sets come from, if not from this program. */
+export function checkJob(job: Job, rules?: FindRules): CheckResult {
+  return createChecker(rules)(job);
 }
 
 /** A checker with a count of how many elements it has checked so far, for tests and benchmarks. */
@@ -21,13 +22,13 @@ export interface Checker {
  * A checker that remembers the job before: after an edit of elements only those it touches are checked again, after an
  * edit of anything they are checked against, all of them. Gives exactly what `checkJob` gives.
  */
-export function createChecker(): Checker {
+export function createChecker(rules?: FindRules): Checker {
   let before: { job: Job; scene: Scene; notices: CheckResult["notices"] } | undefined;
   let known = new Map<string, readonly UnnumberedFinding[]>();
   let checked = 0;
   const check = (job: Job): CheckResult => {
     const sameScene = before !== undefined && sceneTables.every((table) => before!.job[table] === job[table]);
-    const scene = sameScene ? { ...before!.scene, job } : makeScene(job);
+    const scene = sameScene ? { ...before!.scene, job } : makeScene(job, rules);
     const touched = sameScene ? elementsTouchedBy(before!.job, job) : undefined;
     const next = new Map<string, readonly UnnumberedFinding[]>();
     for (const [id, element] of Object.entries(job.elements)) {

@@ -9,7 +9,7 @@ import { checkKindOf } from "./kinds/kinds.ts";
 import type { Measured } from "./measure.ts";
 import { reason } from "./reading.ts";
 import type { DeckArea, Scene } from "./scene.ts";
-import { asGiven, sourceText } from "./words.ts";
+import { amendmentText, asGiven, sourceText } from "./words.ts";
 
 /** What the exceptions of a rule set come to for one element under one deck. */
 export interface ExceptionOutcomes {
@@ -46,6 +46,9 @@ export function tryExceptions(
     else if (trial.outcome === "lacks a fact") questions.push(...trial.missing.map((test) => test.question));
     else remedies.push(...changeOfWiring(trial));
   }
+  for (const { exception, by } of scene.amended?.struck ?? [])
+    if (exception.lifts.includes(lifted))
+      reasons.push(reason(exception.label, { value: "struck here", source: amendmentText(by) }));
   return { applies, questions, reasons, remedies };
 }
 

@@ -2,7 +2,7 @@ import { type IntervalSet, unite } from "../geometry/interval-set.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Lifted, RuleSet } from "../rules/rule-set.ts";
-import { bansConcealment, covers as inScope } from "../rules/scope.ts";
+import { bansConcealment, covers as inScope, requiredClearance } from "../rules/scope.ts";
 import { tryExceptions } from "./exceptions.ts";
 import type { Reason, Remedy, Verdict } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
@@ -10,7 +10,7 @@ import { type Measured, measure } from "./measure.ts";
 import type { Piece } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { DeckArea, Scene } from "./scene.ts";
-import { clearanceText, sourceText, stationText, written } from "./words.ts";
+import { amendmentText, clearanceText, sourceText, stationText, written } from "./words.ts";
 
 /** What the check comes to for one element and one thing about it: one deck area, or a part that cannot be told. */
 export interface Part {
@@ -237,14 +237,7 @@ function distanceReasons(
     steps.push(reason("By the tolerances of tag, deck and plan it lies between", { value: `${lo} and ${hi}` }));
   const { classification } = deck.area;
   return [
-    reason(
-      "Required clearance",
-      {
-        value: clearanceText(scene.required, system),
-        source: sourceText(rules.provenance.clearance),
-      },
-      [reason(rules.measured, { source: sourceText(rules.provenance.measured) })],
-    ),
+    requiredReason(scene, rules),
     reason(
       `Least distance from the surface of the wiring to the deck${where}`,
       { value: clearanceText(measured.least, system) },
@@ -257,6 +250,19 @@ function distanceReasons(
       source: classification.by ? `decided by ${classification.by}` : "",
     }),
   ];
+}
+
+/** The clearance asked for and where it comes from: the edition, or a local amendment of it. */
+function requiredReason({ amended, required, system }: Scene, rules: RuleSet): Reason {
+  const measured = reason(rules.measured, { source: sourceText(rules.provenance.measured) });
+  const value = clearanceText(required, system);
+  const source = sourceText(rules.provenance.clearance);
+  if (!amended?.clearanceBy) return reason("Required clearance", { value, source }, [measured]);
+  const own = clearanceText(requiredClearance(amended.unamended, system), system);
+  return reason("Required clearance, by local amendment", { value, source: amendmentText(amended.clearanceBy) }, [
+    reason(`The ${rules.edition} edition itself asks for`, { value: own, source }),
+    measured,
+  ]);
 }
 
 const CLASS_WORDS = {

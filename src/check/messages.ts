@@ -1,9 +1,11 @@
+import { rulesMessages } from "../rules/messages.ts";
 import type { Problem } from "../units/problem.ts";
 
 type Words = (p: Problem["params"], where: string) => string;
 
 /** Wording of what the check notices in the job's own data. */
 export const checkMessages: Readonly<Record<string, Words>> = {
+  ...rulesMessages,
   "area.outline": (p) =>
     `The outline of ${p.area} crosses itself or is collapsed. Nothing under it can be told until it is drawn again.`,
   "area.overlap": (p) =>

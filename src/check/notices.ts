@@ -19,10 +19,13 @@ export function elementNotices(job: Job): Problem[] {
   );
 }
 
-/** What is wrong or doubtful in viewports and deck areas: registrations that do not work, outlines that cross, decks that overlap. */
+/** What is wrong or doubtful in amendments, viewports and deck areas: what cannot apply, registrations that do not work, outlines that cross, decks that overlap. */
 export function sceneNotices(scene: Scene): Problem[] {
   const { job } = scene;
-  const notices: Problem[] = [];
+  const notices: Problem[] = (scene.amended?.problems ?? []).map((problem) => ({
+    ...problem,
+    where: `settings/job/amendments/${problem.where}`,
+  }));
   for (const id of Object.keys(job.viewports)) {
     const registered = scene.registration(id);
     if (!registered.ok) notices.push(...registered.problems);

@@ -7,8 +7,8 @@ import { applyTo } from "../geometry/similarity.ts";
 import type { Id } from "../job/fields.ts";
 import { type Registration, sheetToBuilding } from "../job/registration.ts";
 import type { Area, Job } from "../job/schema.ts";
+import type { AmendedRules } from "../rules/amend.ts";
 import type { DeckClass, RuleSet } from "../rules/rule-set.ts";
-import { findRuleSet } from "../rules/rule-sets.ts";
 import { requiredClearance } from "../rules/scope.ts";
 import { findDeckProfile } from "../trade/decks.ts";
 import { toInches, type UnitSystem } from "../units/length.ts";
@@ -17,6 +17,7 @@ import { type Inches, inches } from "../units/quantity.ts";
 import { type DeckSurface, deckDepth, deckSurface } from "./deck-surface.ts";
 import type { Reason } from "./finding.ts";
 import { type Missing, reason } from "./reading.ts";
+import { type FindRules, rulesOfJob } from "./rules-of-job.ts";
 
 /** A deck area as the check sees it: in building space, with its lowest surface where that is known. */
 export interface DeckArea {
@@ -52,7 +53,10 @@ export interface Frame {
 /** Everything about a job that its elements are checked against. Made anew when anything but an element changes. */
 export interface Scene {
   readonly job: Job;
+  /** The job's rule set with its local amendments. */
   readonly rules: RuleSet | undefined;
+  /** What the amendments came to. */
+  readonly amended: AmendedRules | undefined;
   readonly system: UnitSystem;
   readonly required: Inches;
   readonly planTolerance: Inches;
@@ -69,10 +73,11 @@ const NO_AREAS: Frame = {
   slack: 0,
 };
 
-/** Reads the areas of a job into building space. Pure. */
-export function makeScene(job: Job): Scene {
-  const { system, edition, tolerances } = job.settings.job;
-  const rules = findRuleSet(edition);
+/** Reads the areas of a job into building space, and its rule set with the local amendments. Pure. */
+export function makeScene(job: Job, find?: FindRules): Scene {
+  const { system, tolerances } = job.settings.job;
+  const amended = rulesOfJob(job, find);
+  const rules = amended?.rules;
   const registrations = new Map<Id, Result<Registration>>();
   const registration = (viewport: Id): Result<Registration> => {
     const known = registrations.get(viewport);
@@ -93,6 +98,7 @@ export function makeScene(job: Job): Scene {
   return {
     job,
     rules,
+    amended,
     system,
     required: rules ? requiredClearance(rules, system) : inches(0),
     planTolerance: toInches(tolerances.plan),

@@ -1,5 +1,6 @@
 import type { Tag } from "../job/fields.ts";
 import type { Area } from "../job/schema.ts";
+import type { Amendment } from "../rules/amend.ts";
 import { findSource } from "../trade/sources.ts";
 import { formatLength } from "../units/format-length.ts";
 import { type Length, toInches, type UnitSystem } from "../units/length.ts";
@@ -47,6 +48,10 @@ export const deckBasisWords: Readonly<Record<Area["elevation"]["basis"], string>
   "top-of-slab": "top of slab",
   "top-of-roofing": "top of roofing",
 };
+
+/** What a local amendment rests on, and by whose decision it applies. */
+export const amendmentText = ({ reason, authority }: Amendment): string =>
+  `local amendment: ${reason.trim() || "no reason recorded"}, by decision of ${authority.trim() || "nobody recorded"}`;
 
 /** Where a table value comes from, in words. */
 export function sourceText(sourceId: string): string {

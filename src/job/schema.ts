@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { amendmentSchema } from "./amendment.ts";
 import { elementSchema } from "./elements/element.ts";
 import { datumSchema, idSchema, lengthSchema, pointSchema } from "./fields.ts";
 
@@ -14,6 +15,8 @@ const settingsSchema = z.strictObject({
   /** Id of the rule set, such as "us-2023", and by whose decision it applies ("" when not recorded). */
   edition: z.string(),
   editionBy: z.string(),
+  /** Local amendments to that rule set, in order; absent: none. */
+  amendments: z.array(amendmentSchema).exactOptional(),
   /** How far a reading may be off, each way, where a tag, a deck or a drawing does not say it for itself. */
   tolerances: z.strictObject({ tags: lengthSchema, decks: lengthSchema, plan: lengthSchema }),
 });

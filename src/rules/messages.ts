@@ -7,10 +7,14 @@ export const rulesMessages = {
   "rules.unknown-key": (p: Params) => `A rule set has no field "${p.key}". Check its spelling, or take it out.`,
   "rules.missing": () => "This field is missing. Every value of a rule set is needed, with its source.",
   "rules.not-allowed": (p: Params) => `This value does not fit here: ${p.says}.`,
-  "amendment.no-reason": () => "A local amendment needs a reason: the ordinance or the letter it rests on.",
+  "amendment.no-reason": () =>
+    "A local amendment needs a reason: the ordinance or the letter it rests on. It is applied all the same, since it is stricter.",
+  "amendment.no-authority": () =>
+    "A local amendment needs an authority: by whose decision it applies. It is applied all the same, since it is stricter.",
   "amendment.smaller-clearance": (p: Params) =>
-    `A local amendment may ask for more than ${p.stated}, not for ${p.asked}. Take a smaller distance up with the authority having jurisdiction.`,
-  "amendment.no-such-exception": (p: Params) => `Rule set ${p.set} has no exception "${p.id}" to strike.`,
+    `A local amendment may ask for more than ${p.stated}, not for ${p.asked}; it is not applied. Take a smaller distance up with the authority having jurisdiction.`,
+  "amendment.no-such-exception": (p: Params) =>
+    `Rule set ${p.set} has no exception "${p.id}" to strike; this local amendment changes nothing.`,
 } as const satisfies Record<string, (params: Params) => string>;
 
 /** The words for a problem of `src/rules`, or undefined when its code belongs to another folder. */

@@ -1,37 +1,63 @@
 import { describe, expect, it } from "vitest";
-import { amendRuleSet } from "../../src/rules/amend.ts";
+import { type Amendment, amendRuleSet } from "../../src/rules/amend.ts";
 import { rulesMessage } from "../../src/rules/messages.ts";
 import { findRuleSet } from "../../src/rules/rule-sets.ts";
 
 const set = findRuleSet("us-2023")!;
-const reason = "Ordinance 7";
+const grounds = { reason: "Ordinance 7", authority: "Building department of Inventedville" };
+const larger = (imperial: number, metric: number): Amendment => ({
+  kind: "larger-clearance",
+  clearance: { imperial: { value: imperial, unit: "in" }, metric: { value: metric, unit: "mm" } },
+  ...grounds,
+});
+const strike = (exception: string): Amendment => ({ kind: "struck-exception", exception, ...grounds });
 
 describe("amendRuleSet", () => {
   it("asks for more, and strikes an exception, leaving the edition itself as it was", () => {
-    const amended = amendRuleSet(set, [
-      { kind: "larger-clearance", clearance: { value: 2, unit: "in" }, reason },
-      { kind: "struck-exception", exception: "rmc-imc-steel", reason },
-    ]);
-    expect(amended.ok && amended.value.clearance.imperial).toEqual({ value: 2, unit: "in" });
-    expect(amended.ok && amended.value.exceptions.map((exception) => exception.id)).toEqual(["concrete-cover"]);
+    const amended = amendRuleSet(set, [larger(2, 50), strike("rmc-imc-steel")]);
+    expect(amended.problems).toEqual([]);
+    expect(amended.rules.clearance.imperial).toEqual({ value: 2, unit: "in" });
+    expect(amended.rules.clearance.metric).toEqual({ value: 50, unit: "mm" });
+    expect(amended.clearanceBy).toEqual(larger(2, 50));
+    expect(amended.rules.exceptions.map((exception) => exception.id)).toEqual(["concrete-cover"]);
+    expect(amended.struck.map(({ exception }) => exception.id)).toEqual(["rmc-imc-steel"]);
+    expect(amended.unamended).toBe(set);
     expect(set.exceptions).toHaveLength(2);
     expect(set.clearance.imperial.value).toBe(1.5);
   });
-  it("refuses a smaller distance, an unknown exception and a missing reason, all at once", () => {
+
+  it("leaves out and names what asks for less in either unit system or strikes nothing, and applies the others", () => {
     const amended = amendRuleSet(set, [
-      { kind: "larger-clearance", clearance: { value: 1, unit: "in" }, reason },
-      { kind: "struck-exception", exception: "mi-cable", reason },
-      { kind: "struck-exception", exception: "rmc-imc-steel", reason: " " },
-      { kind: "larger-clearance", clearance: { value: Number.NaN, unit: "in" }, reason },
+      larger(1, 50),
+      larger(2, 37),
+      strike("mi-cable"),
+      larger(2, 50),
+      larger(1.75, 60),
     ]);
-    const found = amended.ok ? [] : amended.problems;
-    expect(found.map((problem) => [problem.where, problem.code])).toEqual([
+    expect(amended.problems.map((problem) => [problem.where, problem.code])).toEqual([
       ["0", "amendment.smaller-clearance"],
-      ["1", "amendment.no-such-exception"],
-      ["2", "amendment.no-reason"],
-      ["3", "amendment.smaller-clearance"],
+      ["1", "amendment.smaller-clearance"],
+      ["2", "amendment.no-such-exception"],
+      ["4", "amendment.smaller-clearance"],
     ]);
-    for (const problem of found) expect(rulesMessage(problem)).toBeTruthy();
-    expect(rulesMessage(found[0]!)).toContain(`1 1/2", not for 1"`);
+    expect(amended.rules.clearance.imperial.value).toBe(2);
+    expect(amended.rules.exceptions).toEqual(set.exceptions);
+    const words = amended.problems.map((problem) => rulesMessage(problem));
+    expect(words[0]).toContain(`more than 1 1/2", not for 1"`);
+    expect(words[1]).toContain("more than 38 mm, not for 37 mm");
+    expect(words[2]).toContain('"mi-cable"');
+  });
+
+  it("refuses a clearance that is no number", () => {
+    expect(amendRuleSet(set, [larger(Number.NaN, 50)]).problems.map(({ code }) => code)).toEqual([
+      "amendment.smaller-clearance",
+    ]);
+  });
+
+  it("applies one without a reason or an authority, since it is stricter, and names the lack", () => {
+    const amended = amendRuleSet(set, [{ ...larger(2, 50), reason: " ", authority: "" }]);
+    expect(amended.problems.map(({ code }) => code)).toEqual(["amendment.no-reason", "amendment.no-authority"]);
+    expect(amended.problems.map((problem) => rulesMessage(problem)).every(Boolean)).toBe(true);
+    expect(amended.rules.clearance.imperial.value).toBe(2);
   });
 });

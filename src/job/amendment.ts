@@ -1,0 +1,25 @@
+import { z } from "zod";
+import { lengthSchema } from "./fields.ts";
+
+const grounds = {
+  /** What it rests on: the ordinance, the letter. */
+  reason: z.string().min(1),
+  /** By whose decision it applies. */
+  authority: z.string().min(1),
+};
+
+/** A local amendment to the job's rule set. It only ever asks for more; what it may not do is told by the check. */
+export const amendmentSchema = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("larger-clearance"),
+    /** Stated for each unit system by itself, as a rule's own clearance is. */
+    clearance: z.strictObject({ imperial: lengthSchema, metric: lengthSchema }),
+    ...grounds,
+  }),
+  z.strictObject({
+    kind: z.literal("struck-exception"),
+    /** Id of the exception in the rule set: `tables us-2023` lists them. */
+    exception: z.string().min(1),
+    ...grounds,
+  }),
+]);

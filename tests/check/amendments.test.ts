@@ -1,0 +1,96 @@
+import { describe, expect, it } from "vitest";
+import type { Reason } from "../../src/check/finding.ts";
+import { checkMessages } from "../../src/check/messages.ts";
+import type { Settings } from "../../src/job/schema.ts";
+import type { Amendment } from "../../src/rules/amend.ts";
+import { check, facts, findingOf, inch, inchJob, roof, run } from "./inch-job.ts";
+
+// Outside diameter of 3/4 EMT: 0.922 in. (ANSI C80.3); of 3/4 RMC: 1.050 in. (ANSI C80.1).
+const grounds = { reason: "Ordinance 7", authority: "Building department of Inventedville" };
+const larger: Amendment = {
+  kind: "larger-clearance",
+  clearance: { imperial: inch(2), metric: { value: 50, unit: "mm" } },
+  ...grounds,
+};
+const strike = (exception: string): Amendment => ({ kind: "struck-exception", exception, ...grounds });
+const amended = (amendments: NonNullable<Settings["amendments"]>, more: Partial<Settings> = {}) => {
+  const base = inchJob();
+  return { ...base, settings: { job: { ...base.settings.job, ...more, amendments } } };
+};
+const lines = (r: Reason): string[] => [
+  [r.text, r.value ?? "", r.source ?? ""].join(" | "),
+  ...r.children.flatMap(lines),
+];
+const emtAt = (gap: number) => run([10, 200].map((x) => [x, 10, 144 - gap - 0.922 / 2] as const));
+const rmcAt = (gap: number) =>
+  run(
+    [10, 200].map((x) => [x, 10, 144 - gap - 1.05 / 2] as const),
+    { wiring: { type: "rmc", tradeSize: "3/4", outsideDiameter: null }, facts: facts({ steelFittings: true }) },
+  );
+
+describe("a larger clearance", () => {
+  it("is what is asked for: 1 3/4 in. is clear of the edition's 1 1/2, and too close to 2; exactly 2 passes", () => {
+    expect(findingOf({ a: roof(144) }, emtAt(1.75)).verdict).toBe("clear");
+    const found = findingOf({ a: roof(144) }, emtAt(1.75), amended([larger]));
+    expect(found.verdict).toBe("too-close");
+    expect(found.requiredIn).toBe(2);
+    expect(findingOf({ a: roof(144) }, emtAt(2), amended([larger])).verdict).toBe("clear");
+  });
+
+  it("is the one stated for the unit system: 50 mm, not 2 in.", () => {
+    const metric = amended([larger], { system: "metric" });
+    expect(findingOf({ a: roof(144) }, emtAt(50.4 / 25.4), metric).verdict).toBe("clear");
+    expect(findingOf({ a: roof(144) }, emtAt(49.9 / 25.4), metric).verdict).toBe("too-close");
+  });
+
+  it("is named in the reasons with its authority, beside what the edition asks for", () => {
+    const all = lines(findingOf({ a: roof(144) }, emtAt(1.75), amended([larger])).reasons);
+    expect(all).toContainEqual(
+      'Required clearance, by local amendment | 2" | local amendment: Ordinance 7, by decision of Building department of Inventedville',
+    );
+    expect(all.some((line) => line.startsWith('The 2023 edition itself asks for | 1 1/2" | NFPA 70, 2023'))).toBe(true);
+  });
+});
+
+describe("a struck exception", () => {
+  it("no longer applies, and the finding says who struck it", () => {
+    expect(findingOf({ a: roof(144) }, rmcAt(0.5)).verdict).toBe("not-governed");
+    const found = findingOf({ a: roof(144) }, rmcAt(0.5), amended([strike("rmc-imc-steel")]));
+    expect(found.verdict).toBe("too-close");
+    const struck = lines(found.reasons).filter((line) => line.includes("| struck here |"));
+    expect(struck).toHaveLength(1);
+    expect(struck[0]).toContain("Ordinance 7, by decision of Building department of Inventedville");
+    // An exception that is gone is no way out, and asks for no fact.
+    expect(found.remedies.map(({ kind }) => kind)).toEqual(["lower"]);
+    expect(
+      findingOf({ a: roof(144) }, { ...rmcAt(0.5), facts: facts({}) } as never, amended([strike("rmc-imc-steel")]))
+        .verdict,
+    ).toBe("too-close");
+  });
+});
+
+describe("an amendment that cannot apply", () => {
+  const smaller: Amendment = { ...larger, clearance: { imperial: inch(1), metric: { value: 25, unit: "mm" } } };
+
+  it("is a notice with its place and words, and the rest of the rule is as it was", () => {
+    const result = check({ a: roof(144) }, { e1: emtAt(1.25) }, amended([strike("mi-cable"), smaller]));
+    expect(result.notices.map(({ code, where }) => [code, where])).toEqual([
+      ["amendment.no-such-exception", "settings/job/amendments/0"],
+      ["amendment.smaller-clearance", "settings/job/amendments/1"],
+    ]);
+    for (const { code, params, where } of result.notices) expect(checkMessages[code]?.(params, where)).toBeTruthy();
+    expect(result.findings[0]?.verdict).toBe("too-close");
+    expect(result.findings[0]?.requiredIn).toBe(1.5);
+  });
+});
+
+describe("a job with amendments", () => {
+  it("is refused with an unknown key, without a reason, and without an authority", () => {
+    const bad = (one: unknown) => () => check({ a: roof(144) }, { e1: emtAt(2) }, amended([one as never]));
+    expect(bad(larger)).not.toThrow();
+    expect(bad({ ...larger, note: "" })).toThrow(/amendments\/0\/note/);
+    expect(bad({ ...larger, reason: "" })).toThrow(/amendments\/0\/reason/);
+    expect(bad({ kind: "struck-exception", exception: "x", reason: "y" })).toThrow(/amendments\/0\/authority/);
+    expect(bad({ ...larger, kind: "added-exception" })).toThrow(/amendments\/0/);
+  });
+});
