@@ -135,8 +135,9 @@ function judgeAsRoof(
   const concealed = banned && measured.inDepth.length > 0 && !above;
   const least = clearanceText(measured.least, system);
   const need = clearanceText(required, system);
+  const where = measured.vertical === null ? "from the edge of the deck of" : "under the deck of";
   if (!isCloserThan(measured.lo, required) && !above)
-    return part("clear", `${label} is ${least} under the deck of ${name}; not less than ${need} is asked for`);
+    return part("clear", `${label} is ${least} ${where} ${name}; not less than ${need} is asked for`);
   if (above && !through)
     return part("cannot-tell", `${label} lies above the deck of ${name}`, {
       stretches: measured.aboveDeck,
@@ -187,13 +188,13 @@ function judgeAsRoof(
       ? `${label} passes through the deck of ${name}; ${need} below it is asked for up to there`
       : measured.least < 0
         ? `${label} reaches ${clearanceText(-measured.least, system)} above the lowest surface of the deck of ${name}; ${need} below it is asked for`
-        : `${label} is ${least} under the deck of ${name}; ${need} is asked for`;
+        : `${label} is ${least} ${where} ${name}; ${need} is asked for`;
     return part("too-close", text, { steps, stretches, remedies: tried.remedies });
   }
   const between = `${clearanceText(measured.lo, system)} and ${clearanceText(measured.hi, system)}`;
   return part(
     "borderline",
-    `${label} is between ${between} under the deck of ${name}; ${need} is asked for, and the readings do not settle it`,
+    `${label} is between ${between} ${where} ${name}; ${need} is asked for, and the readings do not settle it`,
     {
       steps,
       stretches,
