@@ -1,6 +1,8 @@
 import type { Reason } from "../check/finding.ts";
 import { type CheckResult, type Finding, VERDICTS } from "../check/finding.ts";
+import { rulesOfJob } from "../check/rules-of-job.ts";
 import type { Job } from "../job/schema.ts";
+import { amendmentWords } from "./rule-words.ts";
 import { sheetTitle } from "./words.ts";
 
 /** How many digits of an inch or of a sheet unit are written: more would differ from machine to machine. */
@@ -17,6 +19,7 @@ export function findingsJson(job: Job, result: CheckResult): string {
     job: job.settings.job.name,
     counts: Object.fromEntries(VERDICTS.map((verdict) => [verdict, result.counts[verdict]])),
     findings: result.findings.map((finding) => findingRecord(job, finding)),
+    amendments: amendmentRecords(job),
   };
   return `${JSON.stringify(whole, null, 2)}\n`;
 }
@@ -46,6 +49,19 @@ function findingRecord(job: Job, finding: Finding) {
     areas: finding.areas.map((id) => job.areas[id]?.label ?? id),
     sheetTitle: sheetTitle(job, finding.sheet),
   };
+}
+
+/** The local amendments of the job as recorded, each with what it came to. */
+function amendmentRecords(job: Job) {
+  const words = amendmentWords(job);
+  const applied = rulesOfJob(job)?.applied ?? [];
+  return (job.settings.job.amendments ?? []).map((amendment, i) => ({
+    kind: amendment.kind,
+    applied: applied[i] ?? false,
+    reason: amendment.reason,
+    authority: amendment.authority,
+    text: words[i],
+  }));
 }
 
 interface ReasonRecord {

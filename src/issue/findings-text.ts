@@ -1,13 +1,14 @@
 import { type CheckResult, type Finding, isQuiet, type Reason, VERDICTS } from "../check/finding.ts";
 import type { Job } from "../job/schema.ts";
 import { distanceWords, editionWords, stretchWords } from "./finding-sentence.ts";
-import { ruleWords } from "./rule-words.ts";
+import { amendmentWords, ruleWords } from "./rule-words.ts";
 import { CAUTIONS, capital, sheetTitle, VERDICT_WORDS } from "./words.ts";
 
 /** The findings as plain text for a terminal or a mail: what needs attention with its remedies, then counts and cautions. */
 export function findingsText(job: Job, result: CheckResult, options: { readonly reasons?: boolean } = {}): string {
   const settings = job.settings.job;
-  const lines: string[] = [settings.name || "Job without a name", ruleWords(job), ""];
+  const lines: string[] = [settings.name || "Job without a name", ruleWords(job)];
+  lines.push(...amendmentWords(job).map((words) => `  Amended: ${words}`), "");
   const loud = result.findings.filter(({ verdict }) => !isQuiet(verdict));
   if (loud.length === 0) lines.push("Nothing needs attention on the values given.", "");
   for (const finding of loud) lines.push(...findingLines(job, finding, options.reasons ?? false), "");

@@ -22,6 +22,8 @@ export interface AmendedRules {
   readonly clearanceBy: Amendment | undefined;
   /** The exceptions taken out, each with the amendment that struck it. */
   readonly struck: readonly { readonly exception: RuleException; readonly by: Amendment }[];
+  /** Of each amendment, by its index: was it applied? */
+  readonly applied: readonly boolean[];
   /** What is wrong with amendments, each at the amendment's index. One that asks for less or strikes nothing is left out. */
   readonly problems: readonly Problem[];
 }
@@ -34,6 +36,7 @@ export interface AmendedRules {
 export function amendRuleSet(set: RuleSet, amendments: readonly Amendment[]): AmendedRules {
   const problems: Problem[] = [];
   const struck: AmendedRules["struck"][number][] = [];
+  const applied = amendments.map(() => false);
   let rules = set;
   let clearanceBy: Amendment | undefined;
   amendments.forEach((amendment, index) => {
@@ -52,6 +55,7 @@ export function amendRuleSet(set: RuleSet, amendments: readonly Amendment[]): Am
       }
       rules = { ...rules, clearance: amendment.clearance };
       clearanceBy = amendment;
+      applied[index] = true;
       return;
     }
     const exception = rules.exceptions.find(({ id }) => id === amendment.exception);
@@ -61,8 +65,9 @@ export function amendRuleSet(set: RuleSet, amendments: readonly Amendment[]): Am
     }
     rules = { ...rules, exceptions: rules.exceptions.filter((each) => each !== exception) };
     struck.push({ exception, by: amendment });
+    applied[index] = true;
   });
-  return { rules, unamended: set, clearanceBy, struck, problems };
+  return { rules, unamended: set, clearanceBy, struck, applied, problems };
 }
 
 function inWords(length: Length, system: UnitSystem): string {

@@ -99,10 +99,22 @@ describe("underside check", () => {
     expect(rules).toBe("us-2023");
     expect(compare?.rules).toBe("us-2026");
     expect(compare?.changes).toEqual([
-      { element: "R-4", elementId: "r4", sheet: "sheet-1", before: ["not-governed"], after: ["too-close"] },
+      {
+        element: "R-4",
+        elementId: "r4",
+        sheet: "sheet-1",
+        before: ["not-governed"],
+        after: ["too-close"],
+        whyBefore: [
+          expect.stringMatching(/2023 rule speaks of metal-corrugated decking, not of wood: R-4 is not governed/),
+        ],
+        whyAfter: [expect.stringMatching(/^R-4 is .* under the deck of .*; 1 1\/2" is asked for$/)],
+      },
     ]);
     const { out } = await runCommand("check", example, "--compare", "us-2026");
-    expect(out).toMatch(/Under us-2026 instead of us-2023:\n {2}R-4: not governed → too close\n$/);
+    expect(out).toMatch(
+      /Under us-2026 instead of us-2023:\n {2}R-4: not governed → too close\n {6}us-2023: The 2023 rule speaks of .*\n {6}us-2026: R-4 is .* is asked for\n$/,
+    );
     expect((await runCommand("check", example, "--compare", "us-2023")).out).toMatch(/no verdict changes\.\n$/);
   });
 

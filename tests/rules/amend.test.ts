@@ -40,6 +40,7 @@ describe("amendRuleSet", () => {
       ["2", "amendment.no-such-exception"],
       ["4", "amendment.smaller-clearance"],
     ]);
+    expect(amended.applied).toEqual([false, false, false, true, false]);
     expect(amended.rules.clearance.imperial.value).toBe(2);
     expect(amended.rules.exceptions).toEqual(set.exceptions);
     const words = amended.problems.map((problem) => rulesMessage(problem));

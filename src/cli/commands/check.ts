@@ -35,7 +35,7 @@ export async function checkCommand(path: string, options: CheckOptions): Promise
   const compared = other && { job: other, result: checkJob(other) };
   return {
     out: written(job, result, compared, options),
-    messages: result.notices.map(problemText),
+    messages: [...result.notices.map(problemText), ...noticesOnlyThere(result, compared)],
     status: result.findings.every(({ verdict }) => isQuiet(verdict)) ? 0 : 1,
   };
 }
@@ -68,6 +68,13 @@ function written(job: Job, result: CheckResult, compared: Checked | undefined, o
   return `${JSON.stringify({ ...(JSON.parse(json) as object), compare }, null, 2)}\n`;
 }
 
+/** Notices that only the other rule set gives, such as an amendment that strikes an exception it does not have. */
+function noticesOnlyThere(result: CheckResult, compared: Checked | undefined): string[] {
+  const here = new Set(result.notices.map(problemText));
+  const there = compared?.result.notices.map(problemText).filter((text) => !here.has(text)) ?? [];
+  return there.map((text) => `Under ${compared?.job.settings.job.edition}: ${text}`);
+}
+
 const countsOf = ({ counts }: CheckResult) => Object.fromEntries(VERDICTS.map((verdict) => [verdict, counts[verdict]]));
 
 function changesText(job: Job, other: Job, changes: readonly VerdictChange[]): string {
@@ -75,6 +82,10 @@ function changesText(job: Job, other: Job, changes: readonly VerdictChange[]): s
   if (changes.length === 0) return `Under ${to} instead of ${from} no verdict changes.\n`;
   const words = (verdicts: readonly Verdict[]): string =>
     verdicts.map((verdict) => VERDICT_WORDS[verdict].name).join(" and ") || "no finding";
-  const lines = changes.map(({ element, before, after }) => `  ${element}: ${words(before)} → ${words(after)}`);
+  const lines = changes.flatMap(({ element, before, after, whyBefore, whyAfter }) => [
+    `  ${element}: ${words(before)} → ${words(after)}`,
+    ...whyBefore.map((text) => `      ${from}: ${text}`),
+    ...whyAfter.map((text) => `      ${to}: ${text}`),
+  ]);
   return `${[`Under ${to} instead of ${from}:`, ...lines].join("\n")}\n`;
 }

@@ -87,7 +87,7 @@ function ruleText(set: RuleSet, cite: Cite): string {
       `  not concealed in the corrugations of: ${concealment.decks.join(", ")} (${concealment.section}) ${cite(provenance.concealment)}`,
     );
   for (const exception of set.exceptions) {
-    lines.push(`  exception, ${exception.section}: ${exception.label} ${cite(exception.source)}`);
+    lines.push(`  exception ${exception.id}, ${exception.section}: ${exception.label} ${cite(exception.source)}`);
     for (const need of exception.needs) lines.push(`    needs ${need.fact}: ${requirement(need)}`);
   }
   if (entry) lines.push(`  entry, ${entry.section}: from ${entry.smallestConductor} AWG up ${cite(entry.source)}`);

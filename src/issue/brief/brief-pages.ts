@@ -1,14 +1,14 @@
 import { checkJob } from "../../check/check-job.ts";
 import { type CheckResult, isQuiet } from "../../check/finding.ts";
 import { hangingRoom } from "../../check/hanging-room.ts";
+import { rulesOfJob } from "../../check/rules-of-job.ts";
 import type { Job } from "../../job/schema.ts";
-import { findRuleSet } from "../../rules/rule-sets.ts";
 import { INK } from "../inks.ts";
 import { type Block, BODY, CELL, heading, LABEL, paragraph, row, TITLE } from "../report/block.ts";
 import { cautions } from "../report/closing-blocks.ts";
 import { isoDate, type ReportFacts } from "../report/report-facts.ts";
 import { type ReportPages, setPages } from "../report/set-pages.ts";
-import { ruleWords } from "../rule-words.ts";
+import { amendmentWords, ruleWords } from "../rule-words.ts";
 import { numberWords, PROGRAM, VERDICT_WORDS } from "../words.ts";
 import { roomBlocks } from "./room-blocks.ts";
 import { supportBlocks } from "./support-blocks.ts";
@@ -53,6 +53,7 @@ function opening(job: Job, facts: ReportFacts, width: number): Block[] {
     ...row([{ text: "How high to hang", x: 0, width, setting: TITLE }]),
     ...row([{ text: job.settings.job.name || "Job without a name", x: 0, width, setting: subtitle }], { before: 2 }),
     ...paragraph(`${ruleWords(job)}. ${issued}`, width, LABEL, { before: 6 }),
+    ...amendmentWords(job).flatMap((words) => paragraph(`Amended: ${words}.`, width, LABEL, { before: 2 })),
     ...paragraph(
       "Roofing screws come through the deck from above, now and every time the roof is repaired. Hang everything at least as far below the lowest surface of the deck as this brief says. Drops are measured straight down from the lowest surface of the deck (of fluted deck, the underside of the bottom flange) and hold anywhere under it. Where the deck is not where the drawing says, the drop counts, not the elevation. Beside the edge of a lower roof keep the same distance sideways: its screws come through there.",
       width,
@@ -64,8 +65,7 @@ function opening(job: Job, facts: ReportFacts, width: number): Block[] {
 
 /** Ways out where the drop cannot be kept. */
 function noRoom(job: Job, floors: readonly string[], width: number): Block[] {
-  const exceptions =
-    findRuleSet(job.settings.job.edition)?.exceptions.filter(({ lifts }) => lifts.includes("clearance")) ?? [];
+  const exceptions = rulesOfJob(job)?.rules.exceptions.filter(({ lifts }) => lifts.includes("clearance")) ?? [];
   const ways = [
     "A lower route.",
     ...(floors.length > 0 ? [`A route below a floor deck: ${floors.join(", ")}.`] : []),

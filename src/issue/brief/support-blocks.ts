@@ -1,5 +1,5 @@
+import { rulesOfJob } from "../../check/rules-of-job.ts";
 import type { Job } from "../../job/schema.ts";
-import { findRuleSet } from "../../rules/rule-sets.ts";
 import { requiredClearance } from "../../rules/scope.ts";
 import { findSource } from "../../trade/sources.ts";
 import { supports } from "../../trade/supports.ts";
@@ -11,8 +11,8 @@ import { showLeast, showRequired } from "../show-length.ts";
  * not known here.
  */
 export function supportBlocks(job: Job, width: number): Block[] {
-  const { system, edition } = job.settings.job;
-  const set = findRuleSet(edition);
+  const { system } = job.settings.job;
+  const set = rulesOfJob(job)?.rules;
   if (!set) return [];
   const need = requiredClearance(set, system);
   const columns: Cell[] = [

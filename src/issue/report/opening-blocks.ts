@@ -1,12 +1,12 @@
 import { sheetsInOrder } from "../../check/check-job.ts";
 import { type CheckResult, isQuiet, VERDICTS } from "../../check/finding.ts";
+import { rulesOfJob } from "../../check/rules-of-job.ts";
 import type { Job } from "../../job/schema.ts";
-import { findRuleSet } from "../../rules/rule-sets.ts";
-import { toInches } from "../../units/length.ts";
+import { requiredClearance } from "../../rules/scope.ts";
 import { radians } from "../../units/quantity.ts";
 import { INK } from "../inks.ts";
 import { placePicture } from "../place-picture.ts";
-import { ruleWords } from "../rule-words.ts";
+import { amendmentWords, ruleWords } from "../rule-words.ts";
 import { showRequired } from "../show-length.ts";
 import { symbolOf } from "../symbols.ts";
 import { PROGRAM, sheetTitle, VERDICT_WORDS } from "../words.ts";
@@ -28,7 +28,7 @@ function pairs(rows: readonly (readonly [string, string])[], width: number): Blo
 /** Title, rule and by whose decision, and the drawings. */
 export function opening(job: Job, facts: ReportFacts, width: number): Block[] {
   const settings = job.settings.job;
-  const set = findRuleSet(settings.edition);
+  const set = rulesOfJob(job)?.rules;
   const columns: Cell[] = [
     { text: "Sheet", x: 0, width: 190, setting: COLUMN },
     { text: "Drawing", x: 198, width: 150, setting: COLUMN },
@@ -50,13 +50,14 @@ export function opening(job: Job, facts: ReportFacts, width: number): Block[] {
         [
           "Clearance",
           set
-            ? `${showRequired(toInches(set.clearance[settings.system]), settings.system)}. ${set.measured}`
+            ? `${showRequired(requiredClearance(set, settings.system), settings.system)}. ${set.measured}`
             : "not known",
         ],
         [
           "Applies by",
           settings.editionBy || "Not recorded: say by whose decision this edition, with its local amendments, applies.",
         ],
+        ...amendmentWords(job).map((words, i) => [`Local amendment ${i + 1}`, words] as const),
         ["Issued", `${isoDate(facts.now)}${facts.author ? `, ${facts.author}` : ""}, by the program ${PROGRAM}`],
       ],
       width,
