@@ -1,3 +1,4 @@
+import { LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { Tag } from "../job/fields.ts";
 import type { Area } from "../job/schema.ts";
 import type { Amendment } from "../rules/amend.ts";
@@ -21,6 +22,16 @@ export function clearanceText(distance: number, system: UnitSystem): string {
   const tape = `${sign}${formatLength(inches(Math.abs(distance)), system, { nearest: 1 / 16 })}`;
   const exact = Math.abs(distance * 16 - Math.round(distance * 16)) < 1e-6;
   return exact ? tape : `${trim(distance, 3)}" (about ${tape})`;
+}
+
+/** A clearance where there is little room: the fraction where it is one, else decimal inches; or millimetres. */
+const clearanceShort = (distance: number, system: UnitSystem): string =>
+  clearanceText(distance, system).replace(/ \(about .*$/, "");
+
+/** From where to where a clearance may lie, or undefined where nothing is uncertain about it. */
+export function intervalText(interval: readonly [number, number] | null, system: UnitSystem): string | undefined {
+  if (!interval || interval[1] - interval[0] <= LIMIT_TOLERANCE) return undefined;
+  return `${clearanceShort(interval[0], system)} to ${clearanceShort(interval[1], system)}`;
 }
 
 const isFraction = (n: number): boolean => Number.isInteger(n * 64);

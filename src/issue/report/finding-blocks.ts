@@ -1,6 +1,6 @@
 import type { CheckResult, Finding, Reason } from "../../check/finding.ts";
 import { runProfile } from "../../check/run-profile.ts";
-import { clearanceText } from "../../check/words.ts";
+import { intervalText } from "../../check/words.ts";
 import type { Picture } from "../../geometry/picture.ts";
 import type { Job } from "../../job/schema.ts";
 import { radians } from "../../units/quantity.ts";
@@ -92,9 +92,8 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
     if (!area) return [];
     return [`${area.label} (${CLASSIFICATION_WORDS[area.classification.is]}, ${showDeckElevation(job, area)})`];
   });
-  const interval = finding.intervalIn
-    ? `, by the tolerances between ${clearanceText(finding.intervalIn[0], system)} and ${clearanceText(finding.intervalIn[1], system)}`
-    : "";
+  const between = intervalText(finding.intervalIn, system);
+  const interval = between ? `, by the tolerances ${between}` : "";
   const rows: [string, string][] = [
     ["Where", `${sheetTitle(job, finding.sheet)}${where ? `, ${where} along the run` : ""}`],
     ["Rule", finding.section ? `${finding.section}, ${editionWords(finding.edition)}` : ""],

@@ -1,6 +1,6 @@
 import { Button } from "react-aria-components";
 import type { Finding, Remedy } from "../../check/finding.ts";
-import { clearanceText, written } from "../../check/words.ts";
+import { clearanceText, intervalText } from "../../check/words.ts";
 import { editionWords, stretchWords } from "../../issue/finding-sentence.ts";
 import { useDesk, useSystem } from "../desk-context.ts";
 import { lowerTags } from "../lower-tags.ts";
@@ -62,8 +62,8 @@ function Distances({ finding }: { finding: Finding }) {
   const { leastIn, intervalIn, verticalIn, requiredIn } = finding;
   const rows: (readonly [string, string])[] = [];
   if (leastIn !== null) rows.push(["Least distance", clearanceText(leastIn, system)]);
-  if (intervalIn && intervalIn[0] !== intervalIn[1])
-    rows.push(["With tolerances", `${written(intervalIn[0], system)} to ${written(intervalIn[1], system)}`]);
+  const interval = intervalText(intervalIn, system);
+  if (interval) rows.push(["With tolerances", interval]);
   if (requiredIn > 0) rows.push(["Required", clearanceText(requiredIn, system)]);
   if (verticalIn !== null) rows.push(["Vertical gap, by tape", clearanceText(verticalIn, system)]);
   if (rows.length === 0) return null;
