@@ -1,4 +1,5 @@
 import type { Point2 } from "../geometry/point.ts";
+import type { FactTest } from "../rules/rule-set.ts";
 import type { Problem } from "../units/problem.ts";
 
 /** Every verdict a finding may carry, worst first. */
@@ -28,10 +29,14 @@ export interface Reason {
 
 /** Something that would make the finding go away. */
 export interface Remedy {
-  readonly kind: "lower" | "record-fact" | "change-wiring" | "settle" | "outline";
+  readonly kind: "lower" | "move" | "support" | "change-wiring" | "record-fact" | "settle" | "outline" | "protect";
   readonly text: string;
-  /** For "lower": how far, in inches. */
+  /** For "lower" and "move": how far, in inches. */
   readonly byIn?: number;
+  /** For "move": what every point of the element is shifted by, sheet space. */
+  readonly shift?: Point2;
+  /** For "change-wiring": ids of the raceway kinds any of which would do, and what has to hold of the element besides. */
+  readonly wiring?: { readonly types: readonly string[]; readonly needs: readonly FactTest[] };
 }
 
 /** A part of a run, by distance along its true length from its first vertex, inches. */
@@ -51,6 +56,7 @@ export interface Finding {
   readonly verdict: Verdict;
   readonly section: string;
   readonly edition: string;
+  /** The distance asked for, inches; 0 where the rule asks for none. */
   readonly requiredIn: number;
   /** Least distance to the deck that governs, its interval from the tolerances, and the vertical gap there; null where it cannot be told. */
   readonly leastIn: number | null;

@@ -57,6 +57,17 @@ export interface Piece {
   lowered(by: number): Piece;
   /** The same piece at elevation 0, for distances in plan alone. */
   flat(): Piece;
+  /** What it covers in plan and in height. */
+  outline(): PieceOutline;
+}
+
+/** A convex outline in plan (two corners: a line; they may coincide), how far the surface stands out around it, and its elevations. */
+export interface PieceOutline {
+  readonly corners: readonly Point2[];
+  readonly standsOut: Inches;
+  /** Least and greatest elevation of what `standsOut` is counted from: an axis, or the whole solid. */
+  readonly low: number;
+  readonly high: number;
 }
 
 /** A straight round segment from p to q with ball ends, from station `from` on. */
@@ -103,6 +114,15 @@ export function roundPiece(p: Point3, q: Point3, radius: Inches, from: number, t
     },
     lowered: (by) => roundPiece([p[0], p[1], p[2] - by], [q[0], q[1], q[2] - by], radius, from, tolerance),
     flat: () => roundPiece([p[0], p[1], 0], [q[0], q[1], 0], radius, from, tolerance),
+    outline: () => ({
+      corners: [
+        [p[0], p[1]],
+        [q[0], q[1]],
+      ],
+      standsOut: radius,
+      low: Math.min(p[2], q[2]),
+      high: Math.max(p[2], q[2]),
+    }),
   };
 }
 
@@ -136,5 +156,18 @@ export function boxPiece(box: OrientedBox, tolerance: Inches): Piece {
     lowered: (by) => boxPiece({ ...box, centre: [x, y, z - by] }, tolerance),
     flat: () =>
       boxPiece({ ...box, centre: [x, y, 0], half: [box.half[0], box.half[1], height > 0 ? height / 2 : 0] }, tolerance),
+    outline() {
+      const [c, s] = [Math.cos(box.rotation), Math.sin(box.rotation)];
+      const corner = (along: number, across: number): Point2 => [
+        x + along * box.half[0] * c - across * box.half[1] * s,
+        y + along * box.half[0] * s + across * box.half[1] * c,
+      ];
+      return {
+        corners: [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)],
+        standsOut: inches(0),
+        low: z - box.half[2],
+        high: z + box.half[2],
+      };
+    },
   };
 }

@@ -1,0 +1,57 @@
+import type { Point2 } from "../../geometry/point.ts";
+import { type Edit, editOf } from "../../job/edit.ts";
+import type { Element } from "../../job/elements/element.ts";
+import type { Id, Tag } from "../../job/fields.ts";
+import type { Job } from "../../job/schema.ts";
+import { type Length, settle } from "../../units/length.ts";
+import { MM_PER_INCH } from "../../units/quantity.ts";
+import type { Remedy } from "../finding.ts";
+
+/**
+ * The edit that carries out a remedy on an element, one undo step; undefined where the element is gone or the remedy is not one
+ * that can be carried out by itself (a change of wiring, a fact to record). It makes the element that was checked again
+ * before the remedy was offered.
+ */
+export function remedyEdit(job: Job, id: Id, remedy: Remedy): Edit | undefined {
+  const element = job.elements[id];
+  const after = element && remedied(element, remedy);
+  const verb = remedy.shift ? "Move" : "Lower";
+  return after && editOf(job, `${verb} ${element.label}`, [{ table: "elements", id, after }]);
+}
+
+/** The element as a remedy makes it, or undefined where the remedy does not say how. */
+export function remedied(element: Element, { byIn, shift }: Remedy): Element | undefined {
+  if (shift) return shifted(element, shift);
+  return byIn === undefined ? undefined : lowered(element, byIn);
+}
+
+/** The element with every point shifted, sheet space. */
+function shifted(element: Element, [dx, dy]: Point2): Element {
+  const move = ([x, y]: Point2): Point2 => [x + dx, y + dy];
+  if ("vertices" in element)
+    return { ...element, vertices: element.vertices.map((vertex) => ({ ...vertex, at: move(vertex.at) })) };
+  return { ...element, at: move(element.at) };
+}
+
+/** The element with every tag lowered by so many inches, each in the unit it was given in. */
+function lowered(element: Element, byIn: number): Element {
+  if ("vertices" in element)
+    return { ...element, vertices: element.vertices.map((vertex) => ({ ...vertex, tag: lowerTag(vertex.tag, byIn) })) };
+  return "tag" in element ? { ...element, tag: lowerTag(element.tag, byIn) } : element;
+}
+
+/** How many of a unit make an inch. */
+const perInch: Readonly<Record<Length["unit"], number>> = { in: 1, ft: 1 / 12, mm: MM_PER_INCH, m: MM_PER_INCH / 1000 };
+
+/** A tag below the deck counts downwards: lower means more. */
+function lowerTag(tag: Tag | null, byIn: number): Tag | null {
+  if (!tag) return null;
+  const sign = tag.datum.from === "below-deck" ? 1 : -1;
+  const { value, unit } = tag.length;
+  // A foot is not a binary fraction apart: lowered in inches, where fractions are exact.
+  const length: Length =
+    unit === "ft"
+      ? { value: settle(value * 12 + sign * byIn), unit: "in" }
+      : { value: settle(value + sign * byIn * perInch[unit]), unit };
+  return { ...tag, length };
+}
