@@ -2,10 +2,10 @@ import { z } from "zod";
 import { lengthSchema } from "./fields.ts";
 
 const grounds = {
-  /** What it rests on: the ordinance, the letter. */
-  reason: z.string().min(1),
-  /** By whose decision it applies. */
-  authority: z.string().min(1),
+  /** What it rests on: the ordinance, the letter. "" when not recorded, which the check complains of. */
+  reason: z.string(),
+  /** By whose decision it applies. "" when not recorded, which the check complains of. */
+  authority: z.string(),
 };
 
 /** A local amendment to the job's rule set. It only ever asks for more; what it may not do is told by the check. */

@@ -69,6 +69,16 @@ describe("a struck exception", () => {
   });
 });
 
+describe("an amendment without a reason or an authority", () => {
+  it("applies, and both are asked for", () => {
+    const bare = { ...larger, reason: "", authority: " " };
+    const result = check({ a: roof(144) }, { e1: emtAt(1.75) }, amended([bare]));
+    expect(result.findings[0]?.verdict).toBe("too-close");
+    expect(result.notices.map(({ code }) => code)).toEqual(["amendment.no-reason", "amendment.no-authority"]);
+    expect(lines(result.findings[0]!.reasons).join("\n")).toMatch(/no reason recorded, by decision of nobody recorded/);
+  });
+});
+
 describe("an amendment that cannot apply", () => {
   const smaller: Amendment = { ...larger, clearance: { imperial: inch(1), metric: { value: 25, unit: "mm" } } };
 
@@ -85,11 +95,11 @@ describe("an amendment that cannot apply", () => {
 });
 
 describe("a job with amendments", () => {
-  it("is refused with an unknown key, without a reason, and without an authority", () => {
+  it("is refused with an unknown key, a kind that is not known, or without a word on reason and authority", () => {
     const bad = (one: unknown) => () => check({ a: roof(144) }, { e1: emtAt(2) }, amended([one as never]));
     expect(bad(larger)).not.toThrow();
     expect(bad({ ...larger, note: "" })).toThrow(/amendments\/0\/note/);
-    expect(bad({ ...larger, reason: "" })).toThrow(/amendments\/0\/reason/);
+    expect(bad({ kind: "larger-clearance", clearance: larger, authority: "" })).toThrow(/amendments\/0\/reason/);
     expect(bad({ kind: "struck-exception", exception: "x", reason: "y" })).toThrow(/amendments\/0\/authority/);
     expect(bad({ ...larger, kind: "added-exception" })).toThrow(/amendments\/0/);
   });

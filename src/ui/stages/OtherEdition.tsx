@@ -7,7 +7,7 @@ import { useSession } from "../desk-context.ts";
 import { ChoiceRow } from "../fields/ChoiceRow.tsx";
 import { counted, verdictWords } from "../words.ts";
 
-/** What another edition would change for the whole job; asked for, not computed along. */
+/** What another edition would change for the whole job, and why; asked for, not computed along. Local amendments stay. */
 export function OtherEdition() {
   const job = useSession((state) => state.job);
   const result = useSession((state) => state.result);
@@ -42,9 +42,15 @@ export function OtherEdition() {
                 {counted(changes.length, "element")} would come off differently under the {name} edition.
               </p>
               <ul className="changes">
-                {changes.map(({ elementId, element, before, after }) => (
+                {changes.map(({ elementId, element, before, after, whyBefore, whyAfter }) => (
                   <li key={elementId}>
                     <b>{element}</b> {words(before)} → {words(after)}
+                    <p className="quiet">
+                      {findRuleSet(own)?.edition ?? own}: {whyBefore.join(". ")}.
+                    </p>
+                    <p className="quiet">
+                      {name}: {whyAfter.join(". ")}.
+                    </p>
                   </li>
                 ))}
               </ul>
