@@ -118,6 +118,27 @@ describe("underside check", () => {
     expect((await runCommand("check", example, "--compare", "us-2023")).out).toMatch(/no verdict changes\.\n$/);
   });
 
+  test("applies local amendments, and names those that the compared edition does not know", async () => {
+    const path = await jobAt("amended.json", (job) => ({
+      ...job,
+      settings: {
+        job: {
+          ...job.settings.job,
+          amendments: [
+            { kind: "struck-exception", exception: "rmc-imc-steel", reason: "Ordinance 7", authority: "The AHJ" },
+            { kind: "struck-exception", exception: "concrete-cover", reason: "Ordinance 7", authority: "The AHJ" },
+          ],
+        },
+      },
+    }));
+    const { findings } = await written(path);
+    expect(findings.find(({ element }) => element === "R-2")?.verdict).toBe("too-close");
+    const { error, out } = await runCommand("check", path, "--compare", "us-2020");
+    expect(out).toMatch(/Amended: Exception struck: .*by decision of The AHJ/);
+    expect(error).toMatch(/^Under us-2020: Rule set us-2020 has no exception "concrete-cover"/m);
+    expect((await runCommand("check", path)).error).toBe("");
+  });
+
   test("carries the cautions where people read it", async () => {
     expect((await runCommand("check", example)).out).toMatch(/not an inspection/);
   });
