@@ -1,10 +1,12 @@
+import type { Face } from "../geometry/face.ts";
+import type { Interval } from "../geometry/interval-set.ts";
 import { elevationAt } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
 import type { Job } from "../job/schema.ts";
 import type { CheckResult, Stretch, Verdict } from "./finding.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import type { Piece } from "./piece.ts";
-import { makeScene, type Scene } from "./scene.ts";
+import { type DeckArea, makeScene, type Scene } from "./scene.ts";
 import { asGiven, basisWords } from "./words.ts";
 
 /** One straight piece of what the profile shows, station against elevation, both in inches; station along the run's true length. */
@@ -39,6 +41,8 @@ export interface RunProfile {
   /** Axis of the wiring, a line a segment; segments whose elevation cannot be told are left out. */
   readonly axis: readonly ProfileLine[];
   readonly decks: readonly ProfileDeck[];
+  /** Decks it does not pass under, but whose edge it comes too near; no limit, since that bends round the edge. */
+  readonly beside?: readonly ProfileDeck[];
   readonly stretches: readonly (Stretch & { readonly verdict: Verdict; readonly number: number | null })[];
   /** Stations of the vertices, with the tag text where there is one. */
   readonly vertices: readonly {
@@ -64,6 +68,11 @@ export function runProfile(job: Job, elementId: string, result: CheckResult): Ru
   );
   const zAt = (i: number): number | null => byFrom.get(i)?.axis?.from ?? byFrom.get(i - 1)?.axis?.to ?? null;
   const stations = [0, ...spans.map((span) => span.to)];
+  const over = shape.pieces.flatMap((piece) => decksOver(scene, shape.root!, piece));
+  const named = new Set(result.findings.flatMap((finding) => (finding.elementId === elementId ? finding.areas : [])));
+  const beside = scene
+    .frame(shape.root)
+    .areas.filter((deck) => named.has(deck.id) && !over.some(({ areaId }) => areaId === deck.id));
   return {
     elementId,
     label: run.label,
@@ -74,7 +83,8 @@ export function runProfile(job: Job, elementId: string, result: CheckResult): Ru
     axis: shape.pieces.flatMap((p) =>
       p.axis ? [{ from: { station: p.from, z: p.axis.from }, to: { station: p.to, z: p.axis.to } }] : [],
     ),
-    decks: shape.pieces.flatMap((piece) => decksOver(scene, shape.root!, piece)),
+    decks: over,
+    beside: beside.flatMap((deck) => shape.pieces.flatMap((piece) => deckBeside(scene, deck, piece))),
     stretches: result.findings
       .filter((finding) => finding.elementId === elementId)
       .flatMap((finding) => finding.stretches.map((s) => ({ ...s, verdict: finding.verdict, number: finding.number }))),
@@ -88,28 +98,42 @@ export function runProfile(job: Job, elementId: string, result: CheckResult): Ru
 }
 
 function decksOver(scene: Scene, root: string, piece: Piece): ProfileDeck[] {
-  const decks: ProfileDeck[] = [];
-  for (const deck of scene.frame(root).areas) {
-    if (!deck.face) continue;
-    const { plane, steepness } = deck.face;
-    const limited = deck.area.classification.is !== "floor-above";
-    for (const [from, to] of piece.under(deck.footprint)) {
-      const line = (drop: number): ProfileLine => ({
-        from: { station: from, z: elevationAt(plane, piece.planAt(from)) - drop },
-        to: { station: to, z: elevationAt(plane, piece.planAt(to)) - drop },
-      });
-      decks.push({
-        areaId: deck.id,
-        label: deck.area.label,
-        is: deck.area.classification.is,
-        underside: line(0),
-        ...(limited ? { limit: line(scene.required * steepness) } : {}),
-        depthIn: deck.depth ?? 0,
-        fluted: deck.deckClass === "metal-corrugated",
-      });
-    }
-  }
-  return decks;
+  return scene.frame(root).areas.flatMap((deck) => {
+    const { face } = deck;
+    if (!face) return [];
+    const drop = deck.area.classification.is === "floor-above" ? undefined : scene.required * face.steepness;
+    return piece.under(deck.footprint).map((stretch) => profileDeck(deck, face, piece, stretch, drop));
+  });
+}
+
+/** The deck whose edge a piece comes too near, along the stretch where it does; its plane carried on to beside the edge. */
+function deckBeside(scene: Scene, deck: DeckArea, piece: Piece): ProfileDeck[] {
+  const { face } = deck;
+  if (!face) return [];
+  return piece.near(face, scene.required).map((stretch) => profileDeck(deck, face, piece, stretch, undefined));
+}
+
+/** A deck along a stretch of a piece; `limitDrop` is straight down from its underside to the limit. */
+function profileDeck(
+  deck: DeckArea,
+  face: Face,
+  piece: Piece,
+  [from, to]: Interval,
+  limitDrop: number | undefined,
+): ProfileDeck {
+  const line = (drop: number): ProfileLine => ({
+    from: { station: from, z: elevationAt(face.plane, piece.planAt(from)) - drop },
+    to: { station: to, z: elevationAt(face.plane, piece.planAt(to)) - drop },
+  });
+  return {
+    areaId: deck.id,
+    label: deck.area.label,
+    is: deck.area.classification.is,
+    underside: line(0),
+    ...(limitDrop === undefined ? {} : { limit: line(limitDrop) }),
+    depthIn: deck.depth ?? 0,
+    fluted: deck.deckClass === "metal-corrugated",
+  };
 }
 
 /** The place on the sheet (sheet space) at a station of a run, or undefined where the element is not a run. */

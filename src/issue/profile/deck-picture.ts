@@ -43,6 +43,35 @@ export function drawDeck(deck: ProfileDeck, scale: ProfileScale): PictureItem[] 
   return items;
 }
 
+/** A deck the run passes beside: its edge, seen from the run, in broken lines, with its name on it. */
+export function drawDeckBeside(deck: ProfileDeck, scale: ProfileScale): PictureItem[] {
+  const low = cut(deck.underside, scale);
+  const high = cut(shifted(deck.underside, deck.depthIn), scale);
+  if (!low || !high) return [];
+  const { ink } = UNDERSIDE[deck.is];
+  const label = `${deck.label}, beside the run`;
+  const items: PictureItem[] = [
+    linePath(
+      [low[0], low[1], high[1], high[0]],
+      { fill: ink, stroke: ink, width: 0.9, dash: [4, 3], opacity: 0.25 },
+      true,
+    ),
+    linePath(low, { stroke: ink, width: 1.4, dash: [7, 3] }),
+  ];
+  if (textWidth(label, 7.5, "bold") < high[1][0] - high[0][0])
+    items.push({
+      type: "text",
+      text: label,
+      at: [high[0][0] + 4, high[0][1] + 4],
+      size: 7.5,
+      angle: radians(0),
+      align: "start",
+      face: "bold",
+      fill: ink,
+    });
+  return items;
+}
+
 /** A hint of flutes between the lowest surface and the top: the way they run is not known, so neither is their pitch here. */
 function fluteLine(low: readonly [Point2, Point2], high: readonly [Point2, Point2]): Point2[] {
   const length = low[1][0] - low[0][0];

@@ -6,7 +6,7 @@ import { ACCENT, FAINT_INK, INK, WHITE } from "../inks.ts";
 import { linePath, rectPath } from "../paths.ts";
 import { textWidth } from "../text-width.ts";
 import { cut, shifted } from "./cut-line.ts";
-import { deckNames, drawDeck } from "./deck-picture.ts";
+import { deckNames, drawDeck, drawDeckBeside } from "./deck-picture.ts";
 import { topOver } from "./profile-reading.ts";
 import { type ProfileScale, type ProfileSize, profileScale } from "./profile-scale.ts";
 import { rulers } from "./ruler.ts";
@@ -27,6 +27,7 @@ export function profilePicture(profile: RunProfile, size: ProfileSize): DrawnPro
   const [x0, y0, x1, y1] = scale.plot;
   const picture: PictureItem[] = [...rulers(scale, profile.system, profile.label)];
   for (const deck of profile.decks) picture.push(...drawDeck(deck, scale));
+  for (const deck of profile.beside ?? []) picture.push(...drawDeckBeside(deck, scale));
   for (const stretch of profile.stretches) picture.push(...drawStretch(profile, stretch, scale));
   picture.push(...drawWiring(profile, scale), ...flags(profile, scale), ...deckNames(profile, scale));
   picture.push(...stretchSigns(profile.stretches, scale));

@@ -1,4 +1,4 @@
-import type { RunProfile } from "../../check/run-profile.ts";
+import type { ProfileDeck, RunProfile } from "../../check/run-profile.ts";
 import type { Point2 } from "../../geometry/point.ts";
 
 /** Where on a run's profile something is: station along the run and elevation above the project datum, inches. */
@@ -70,8 +70,10 @@ export function profileScale(profile: RunProfile, size: ProfileSize): ProfileSca
 }
 
 /** The lowest and highest elevation worth showing, with a little room. */
-function elevations({ axis, decks, radiusIn }: RunProfile): readonly [number, number] {
+function elevations(profile: RunProfile): readonly [number, number] {
+  const { axis, radiusIn } = profile;
   const wiring = axis.flatMap(({ from, to }) => [from.z, to.z]);
+  const decks = decksShown(profile, Math.max(...wiring));
   const undersides = decks.flatMap(({ underside }) => [underside.from.z, underside.to.z]);
   const tops = decks.flatMap(({ underside, depthIn }) => [underside.from.z + depthIn, underside.to.z + depthIn]);
   const limits = decks.flatMap(({ limit }) => (limit ? [limit.from.z, limit.to.z] : []));
@@ -86,3 +88,15 @@ function elevations({ axis, decks, radiusIn }: RunProfile): readonly [number, nu
   const room = Math.max((top - bottom) * 0.08, 0.5);
   return [bottom - room, top + room];
 }
+
+/** All decks; but where the run is too near the edge of one beside it, a roof far above would only make that gap too small to see. */
+function decksShown({ decks, beside = [] }: RunProfile, highestWiring: number): readonly ProfileDeck[] {
+  if (beside.length === 0) return decks;
+  const near = decks.filter(
+    ({ underside }) => Math.min(underside.from.z, underside.to.z) - highestWiring < FAR_ABOVE_IN,
+  );
+  return [...beside, ...near];
+}
+
+/** How far above the wiring a roof is left out of the picture of a run beside another one, inches. */
+const FAR_ABOVE_IN = 24;
