@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import type { Element, ElementKind } from "../job/elements/element.ts";
 import { AreaCard } from "./cards/AreaCard.tsx";
 import { BoxCard } from "./cards/BoxCard.tsx";
+import { EntryCard } from "./cards/EntryCard.tsx";
 import { FindingCard } from "./cards/FindingCard.tsx";
 import { FittingCard } from "./cards/FittingCard.tsx";
 import { RunCard } from "./cards/RunCard.tsx";
@@ -14,6 +15,7 @@ const elementCards: { readonly [K in ElementKind]: (id: string, element: Extract
     run: (id, run) => <RunCard key={id} id={id} run={run} />,
     box: (id, box) => <BoxCard key={id} id={id} box={box} />,
     fitting: (id, fitting) => <FittingCard key={id} id={id} fitting={fitting} />,
+    entry: (id, entry) => <EntryCard key={id} id={id} entry={entry} />,
   };
 
 const elementCard = <K extends ElementKind>(id: string, element: Extract<Element, { kind: K }>): ReactNode =>

@@ -10,7 +10,7 @@ export interface MirrorItem {
   /** After the name, at the end of the line. */
   readonly end?: ReactNode;
   /** Under the name. */
-  readonly more?: ReactNode;
+  readonly more?: ReactNode | undefined;
   /** What a screen reader says of the line; the name and the second line, unless given. */
   readonly said?: string;
 }

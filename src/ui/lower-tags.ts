@@ -19,7 +19,7 @@ export function lowerTags(job: Job, id: Id, byIn: number): Edit | undefined {
 function lowered(element: Element, byIn: number): Element {
   if ("vertices" in element)
     return { ...element, vertices: element.vertices.map((vertex) => ({ ...vertex, tag: lowerTag(vertex.tag, byIn) })) };
-  return { ...element, tag: lowerTag(element.tag, byIn) };
+  return "tag" in element ? { ...element, tag: lowerTag(element.tag, byIn) } : element;
 }
 
 /** A tag below the deck counts downwards: lower means more. */

@@ -1,5 +1,6 @@
 import { useState } from "react";
 import { Button } from "react-aria-components";
+import { addEntry } from "../../editor/edits/elements.ts";
 import type { Run } from "../../job/elements/run.ts";
 import type { Id } from "../../job/fields.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
@@ -21,6 +22,12 @@ export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run }
   const change = useChange("elements", id);
   const setVertices = (name: string, vertices: Run["vertices"]) => change(name, { ...run, vertices });
   const storey = job.viewports[run.viewport]?.storey ?? null;
+  const enter = (index: number) => {
+    const entryId = session.newId();
+    const at = run.vertices[index]!.at;
+    if (session.attempt(addEntry(job, entryId, { viewport: run.viewport, at, run: id })))
+      session.select({ table: "elements", id: entryId });
+  };
   const add = (after: number) => {
     const from = run.vertices[after]!;
     const to = run.vertices[after + 1];
@@ -67,6 +74,9 @@ export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run }
                 <div className="acts">
                   <Button className="button small" onPress={() => add(index)}>
                     Add a vertex after it
+                  </Button>
+                  <Button className="button small" onPress={() => enter(index)}>
+                    Conductors enter here
                   </Button>
                   <Button
                     className="button small"

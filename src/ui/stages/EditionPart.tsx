@@ -7,6 +7,7 @@ import { PickRow } from "../fields/PickRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { useAttempt } from "../use-attempt.ts";
 import { systemChoices, toleranceWords } from "../words.ts";
+import { AmendmentPart } from "./AmendmentPart.tsx";
 
 /** The job's name, its units, the edition that applies and by whose decision, and how far readings may be off. */
 export function EditionPart() {
@@ -37,6 +38,7 @@ export function EditionPart() {
           note="Adoption is local and lags behind the newest edition."
           onCommit={(editionBy) => attempt((job) => setSettings(job, { editionBy }))}
         />
+        <AmendmentPart />
         <PickRow
           label="Units"
           value={settings.system}

@@ -1,5 +1,5 @@
 import { useMemo } from "react";
-import type { Element, ElementKind } from "../../job/elements/element.ts";
+import { type Element, type ElementKind, tagsOf } from "../../job/elements/element.ts";
 import { findBoxKind } from "../../trade/boxes.ts";
 import { findRacewayKind } from "../../trade/raceways.ts";
 import { ActButton } from "../ActButton.tsx";
@@ -18,6 +18,7 @@ import { NextRun } from "./NextRun.tsx";
 const whatItIs: { readonly [K in ElementKind]: (element: Extract<Element, { kind: K }>) => string } = {
   run: ({ wiring }) => `${findRacewayKind(wiring.type)?.short ?? wiring.type} ${wiring.tradeSize}`,
   box: ({ item }) => findBoxKind(item)?.label ?? "Box",
+  entry: ({ conductor }) => (conductor === null ? "Conductor entry" : `Entry, ${conductor}`),
   fitting: ({ tradeSize }) => `Conduit body ${tradeSize}`,
 };
 const describe = <K extends ElementKind>(element: Extract<Element, { kind: K }>): string =>
@@ -59,15 +60,16 @@ export function WiringStage() {
           }}
           items={byLabel(job.elements).map(([id, element]) => {
             const verdict = worst.get(id);
-            const tag =
-              "vertices" in element ? (element.vertices.find((vertex) => vertex.tag)?.tag ?? null) : element.tag;
-            const words = tagWords(tag, job, system);
+            const tags = tagsOf(element);
+            const tag = tags.find((one) => one.tag !== null)?.tag ?? null;
+            // A kind without an elevation has no room for a tag, and lacks none.
+            const words = tags.length === 0 ? "" : tagWords(tag, job, system);
             return {
               id,
               name: element.label,
               mark: verdict ? <VerdictSymbol verdict={verdict} labelled /> : <span className="no-symbol" />,
               end: describe(element),
-              more: <span className={tag ? "" : "lack"}>{words}</span>,
+              more: words === "" ? undefined : <span className={tag ? "" : "lack"}>{words}</span>,
               said: `${element.label}, ${describe(element)}, ${words}${verdict ? `, ${verdictWords[verdict]}` : ""}`,
             };
           })}
