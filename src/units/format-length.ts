@@ -16,7 +16,7 @@ const FINEST = 64;
 /**
  * A length as the trade writes it: `12'-6 1/2"`, `7/8"`, `0"`, `-0'-3 1/4"`, and in metric jobs `3810 mm`.
  * Inches are a fraction down to 1/64, else an exact decimal (`0.922"`). `parseLength` reads every text back: to the
- * same number of inches in feet and inches; in millimetres to the same number, or to within 6 parts in 10^16 where no
+ * same number of inches in feet and inches; in millimetres to the same number, or to within 9 parts in 10^16 where no
  * number of millimetres names it. Throws a RangeError for a number that is not finite.
  */
 export function formatLength(length: Inches, system: UnitSystem, options: FormatOptions = {}): string {
