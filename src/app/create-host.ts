@@ -74,6 +74,15 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
     }
     await show(job, id, revision, given);
   };
+  /** A finished job is best met by what the check says of it, on the sheet with most of the wiring. */
+  const showFindings = () => {
+    const { job } = session.getState();
+    const count = (sheet: string) =>
+      Object.values(job.elements).filter(({ viewport }) => job.viewports[viewport]?.sheet === sheet).length;
+    const [first] = [...sheetsInOrder(job)].sort((a, b) => count(b) - count(a));
+    session.setStage("check");
+    if (first !== undefined) session.setSheet(first);
+  };
   const newJob = () => show(emptyJob("Untitled job", FIRST_EDITION), crypto.randomUUID(), 0);
 
   const takeOne = async (bytes: Uint8Array<ArrayBuffer>, name: string): Promise<void> => {
@@ -144,7 +153,10 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
         // The sample is one job, however often it is opened: what was done to it is kept.
         const id = `sample-${name}`;
         const kept = await store.load(id).catch(() => undefined);
-        if (kept?.ok) return show(kept.value.job, id, kept.value.revision);
+        if (kept?.ok) {
+          await show(kept.value.job, id, kept.value.revision);
+          return showFindings();
+        }
         const path = `${encodeURIComponent(name)}${JOB_FILE_EXTENSION}`;
         const answer = await fetch(`./samples/${path}`);
         if (!answer.ok)
@@ -153,6 +165,7 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
         if (!opened.ok) return tell("The sample could not be opened", opened.problems);
         // One that is kept but cannot be read here is left as it is, beside the fresh copy.
         await adopt(opened.value.job, opened.value.drawings, kept ? crypto.randomUUID() : id);
+        showFindings();
       }),
     async showStart() {
       await keeping.flush();

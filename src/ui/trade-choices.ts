@@ -1,4 +1,5 @@
 import { boxKinds } from "../trade/boxes.ts";
+import { conductorSizes, conductorSizeWords, insulations } from "../trade/conductors.ts";
 import { deckProfiles } from "../trade/decks.ts";
 import { conduitBodies } from "../trade/fittings.ts";
 import { findRacewayKind, racewayKinds } from "../trade/raceways.ts";
@@ -34,3 +35,17 @@ export const fittingChoices: readonly Choice<string>[] = [
   { id: "conduit-body", label: "Conduit body" },
   { id: "other", label: "Other, with its own size" },
 ];
+
+/** The choice that records nothing. */
+export const NOT_RECORDED = "not-recorded";
+/** Conductor sizes from small to large. */
+export const conductorChoices: readonly Choice<string>[] = conductorSizes.map((size) => ({
+  id: size,
+  label: conductorSizeWords(size),
+}));
+/** Insulations with their temperature ratings. */
+export const insulationChoices: readonly Choice<string>[] = insulations.map(({ id, ratingC, where }) => ({
+  id,
+  label: id,
+  note: `${ratingC.value} °C${where === "wet" ? " in wet places" : ""}`,
+}));

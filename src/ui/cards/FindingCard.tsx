@@ -3,7 +3,6 @@ import type { Finding, Remedy } from "../../check/finding.ts";
 import { clearanceText, intervalText } from "../../check/words.ts";
 import { editionWords, stretchWords } from "../../issue/finding-sentence.ts";
 import { useDesk, useSystem } from "../desk-context.ts";
-import { lowerTags } from "../lower-tags.ts";
 import { ReasonsTree } from "../ReasonsTree.tsx";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
 import { capitalised, verdictWords } from "../words.ts";
@@ -81,9 +80,8 @@ function Distances({ finding }: { finding: Finding }) {
 
 function RemedyItem({ remedy, elementId }: { remedy: Remedy; elementId: string }) {
   const { session, view } = useDesk();
-  const { byIn } = remedy;
   const apply = () => {
-    const edit = byIn === undefined ? undefined : lowerTags(session.getState().job, elementId, byIn);
+    const edit = remedyEdit(session.getState().job, elementId, remedy);
     if (!edit) return;
     session.commit(edit);
     session.select({ table: "elements", id: elementId });
@@ -92,7 +90,7 @@ function RemedyItem({ remedy, elementId }: { remedy: Remedy; elementId: string }
   return (
     <li className="remedy">
       <span>{remedy.text}</span>
-      {remedy.kind === "lower" && byIn !== undefined && (
+      {remedy.byIn !== undefined && (
         <Button className="button small main" onPress={apply}>
           Apply
         </Button>
