@@ -3,14 +3,14 @@ import type { Element } from "../job/elements/element.ts";
 import type { RuleSet } from "../rules/rule-set.ts";
 import { coverage, stationsWhere } from "./coverage.ts";
 import { type Finding, isQuiet, type Reason, type Remedy, VERDICTS, type Verdict } from "./finding.ts";
-import { cannotTell, judge, type Part, ruleText, VERDICT_WORDS } from "./judge.ts";
+import { cannotTell, judge, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { lowerRemedy } from "./lower.ts";
 import type { Piece } from "./piece.ts";
 import { reason } from "./reading.ts";
 import type { DeckArea, Frame, Scene } from "./scene.ts";
-import { stationText } from "./words.ts";
+import { stationText, VERDICT_WORDS } from "./words.ts";
 
 /** A finding before it has its number. */
 export type UnnumberedFinding = Omit<Finding, "number">;

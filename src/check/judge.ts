@@ -10,7 +10,7 @@ import { type Measured, measure } from "./measure.ts";
 import type { Piece } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { DeckArea, Scene } from "./scene.ts";
-import { amendmentText, clearanceText, sourceText, stationText, written } from "./words.ts";
+import { amendmentText, clearanceText, sourceText, stationText, VERDICT_WORDS, written } from "./words.ts";
 
 /** What the check comes to for one element and one thing about it: one deck area, or a part that cannot be told. */
 export interface Part {
@@ -66,17 +66,6 @@ export function judge(
     excepted: false,
   };
 }
-
-/** Verdicts as reasons name them. */
-export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
-  concealed: "concealed in the flutes",
-  "entry-unprotected": "conductor entry not protected",
-  "too-close": "too close",
-  "cannot-tell": "cannot tell",
-  borderline: "borderline",
-  clear: "clear",
-  "not-governed": "not governed",
-};
 
 /** A part that cannot be told, naming everything that is missing. */
 export function cannotTell(

@@ -1,5 +1,5 @@
 import { type CheckResult, type Finding, VERDICTS, type Verdict } from "./finding.ts";
-import { VERDICT_WORDS } from "./judge.ts";
+import { VERDICT_WORDS } from "./words.ts";
 
 /** An element that comes off differently in two checks of one job: its verdicts in each, worst first, and what led to them. */
 export interface VerdictChange {

@@ -6,6 +6,7 @@ import { findSource } from "../trade/sources.ts";
 import { formatLength } from "../units/format-length.ts";
 import { type Length, toInches, type UnitSystem } from "../units/length.ts";
 import { inches, MM_PER_INCH } from "../units/quantity.ts";
+import type { Verdict } from "./finding.ts";
 
 /** How the reasons of a check write numbers, and the words it uses for bases and datums. English. */
 
@@ -47,6 +48,17 @@ export function asGiven(length: Length, system: UnitSystem): string {
 /** A station along a run, as read off a tape. */
 export const stationText = (station: number, system: UnitSystem): string =>
   formatLength(inches(station), system, { nearest: system === "metric" ? 1 : 1 / 2 });
+
+/** Verdicts as reasons name them. */
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  concealed: "concealed in the flutes",
+  "entry-unprotected": "conductor entry not protected",
+  "too-close": "too close",
+  "cannot-tell": "cannot tell",
+  borderline: "borderline",
+  clear: "clear",
+  "not-governed": "not governed",
+};
 
 /** What the basis of an elevation tag is called. */
 export const basisWords: Readonly<Record<Tag["basis"], string>> = { bottom: "bottom", centre: "centre", top: "top" };

@@ -60,6 +60,7 @@ const elementHandles: { readonly [K in ElementKind]: Handles<ElementOf<K>> } = {
   },
   box: single(),
   fitting: single(),
+  entry: single(),
 };
 
 /** The points by which the shape of a deck's elevation is given: they move with the area, and one by one. */

@@ -58,7 +58,10 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
     ...some(
       "wiring",
       "elements-without-tag",
-      idsWhere(elements, (element) => tagsOf(element).every(({ tag }) => tag === null)),
+      idsWhere(elements, (element) => {
+        const tags = tagsOf(element);
+        return tags.length > 0 && tags.every(({ tag }) => tag === null);
+      }),
     ),
     ...some(
       "wiring",

@@ -2,7 +2,7 @@ import type { ElementKind } from "./elements/element.ts";
 import type { Job } from "./schema.ts";
 
 /** The letter of the automatic label of every kind of thing that has one on the sheet. */
-export const LABEL_LETTERS = { run: "R", box: "B", fitting: "F", area: "A" } as const satisfies Record<
+export const LABEL_LETTERS = { run: "R", box: "B", fitting: "F", entry: "E", area: "A" } as const satisfies Record<
   ElementKind | "area",
   string
 >;

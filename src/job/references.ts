@@ -1,12 +1,12 @@
 import type { Problem } from "../units/problem.ts";
-import { tagsOf } from "./elements/element.ts";
+import { namedBy, tagsOf } from "./elements/element.ts";
 import type { Job } from "./schema.ts";
 
-/** Every reference of the job that leads nowhere: a viewport without its sheet, an element without its viewport, a tag on no storey. */
+/** Every reference of the job that leads nowhere: a viewport without its sheet, an element without its viewport, a tag on no storey, an entry of no run. */
 export function dangling(job: Job): Problem[] {
   const problems: Problem[] = [];
   const need = (
-    table: "sheets" | "viewports" | "storeys",
+    table: "sheets" | "viewports" | "storeys" | "elements",
     id: string | null | undefined,
     where: string,
     label: string,
@@ -29,6 +29,7 @@ export function dangling(job: Job): Problem[] {
     for (const { tag, path } of tagsOf(element))
       if (tag?.datum.from === "storey")
         need("storeys", tag.datum.storey, `elements/${id}/${path}/datum/storey`, element.label);
+    for (const named of namedBy(element)) need("elements", named.id, `elements/${id}/${named.path}`, element.label);
   }
   return problems;
 }

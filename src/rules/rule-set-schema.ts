@@ -42,13 +42,32 @@ const exception = z
     source,
   })
   .readonly();
+const entryExample = z
+  .strictObject({
+    says: words,
+    conductor: words,
+    insulation: words.exactOptional(),
+    wiring: words.exactOptional(),
+    protection: words.exactOptional(),
+    ratingC: z.number().positive().exactOptional(),
+    fastened: z.boolean().exactOptional(),
+    beforePulling: z.boolean().exactOptional(),
+    expect: z.enum(["clear", "entry-unprotected", "not-governed", "cannot-tell"]),
+    source,
+  })
+  .readonly();
 const entry = z
   .strictObject({
     section: words,
     smallestConductor: words,
     beforePulling: z.boolean(),
-    protections: list(z.strictObject({ id: words, label: words, temperatureRated: z.boolean(), source }).readonly()),
+    protections: list(
+      z
+        .strictObject({ id: words, label: words, temperatureRated: z.boolean(), needsFastening: z.boolean(), source })
+        .readonly(),
+    ),
     notes: list(words),
+    examples: list(entryExample).refine((examples) => examples.length > 0),
     source,
   })
   .readonly();

@@ -71,6 +71,8 @@ export interface EntryProtection {
   readonly label: string;
   /** Must its temperature rating be not lower than the insulation's? */
   readonly temperatureRated: boolean;
+  /** Does it leave the raceway unsecured, so that a locknut or another mechanical fastening has to be recorded? */
+  readonly needsFastening: boolean;
   readonly source: SourceId;
 }
 
@@ -84,6 +86,22 @@ export interface EntryRule {
   readonly protections: readonly EntryProtection[];
   /** Plain statements that go with the rule: a bushing does not secure the raceway, plastic raceways are not exempt. */
   readonly notes: readonly string[];
+  readonly examples: readonly EntryExample[];
+  readonly source: SourceId;
+}
+
+/** A case that an entry rule settles, run as a test. Facts left out are not recorded; `protection` "none" is recorded as none. */
+export interface EntryExample {
+  readonly says: string;
+  readonly conductor: string;
+  readonly insulation?: string;
+  /** A kind of run; absent: EMT. */
+  readonly wiring?: string;
+  readonly protection?: string;
+  readonly ratingC?: number;
+  readonly fastened?: boolean;
+  readonly beforePulling?: boolean;
+  readonly expect: "clear" | "entry-unprotected" | "not-governed" | "cannot-tell";
   readonly source: SourceId;
 }
 

@@ -70,3 +70,10 @@ export function conductorDiameter(text: string): Inches | undefined {
   const n = size.endsWith("/0") ? 1 - Number(size[0]) : Number(size);
   return n > 36 ? undefined : inches(0.005 * 92 ** ((36 - n) / 39));
 }
+
+/** A size as it is spoken of: `4/0 AWG`, `250 kcmil`; as given where the table has no such size. */
+export function conductorSizeWords(text: string): string {
+  const size = findConductorSize(text);
+  if (size === undefined) return text;
+  return conductorSizes.indexOf(size) > conductorSizes.indexOf("4/0") ? `${size} kcmil` : `${size} AWG`;
+}

@@ -278,11 +278,8 @@ describe("elements", () => {
       "edit.not-positive",
     ]);
     job = applyChecked(job, setFacts(job, "r1", { steelFittings: true, concreteThickness: inch(2) }));
-    expect(job.elements.r1?.facts).toEqual({
-      steelFittings: true,
-      inConcrete: null,
-      concreteThickness: inch(2),
-      accessible: null,
+    expect(job.elements.r1).toMatchObject({
+      facts: { steelFittings: true, inConcrete: null, concreteThickness: inch(2), accessible: null },
     });
     expect(refusals(setFacts(job, "r1", { concreteThickness: inch(-2) }))).toEqual(["edit.negative"]);
   });

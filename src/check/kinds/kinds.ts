@@ -1,5 +1,6 @@
 import type { Element, ElementKind } from "../../job/elements/element.ts";
 import { boxKind } from "./box.ts";
+import { entryKind } from "./entry.ts";
 import { fittingKind } from "./fitting.ts";
 import type { CheckKind } from "./kind.ts";
 import { runKind } from "./run.ts";
@@ -9,6 +10,7 @@ const kinds: { readonly [K in ElementKind]: CheckKind<Extract<Element, { kind: K
   run: runKind,
   box: boxKind,
   fitting: fittingKind,
+  entry: entryKind,
 };
 
 /** The answers of an element's kind. */

@@ -1,6 +1,7 @@
 import { type Edit, editOf } from "../../job/edit.ts";
 import type { Box } from "../../job/elements/box.ts";
-import type { Element } from "../../job/elements/element.ts";
+import { type Element, namedBy, tagsOf } from "../../job/elements/element.ts";
+import type { Entry } from "../../job/elements/entry.ts";
 import type { Fitting } from "../../job/elements/fitting.ts";
 import type { Run } from "../../job/elements/run.ts";
 import { type ElementFacts, type Id, NO_FACTS, type Tag } from "../../job/fields.ts";
@@ -63,6 +64,32 @@ export function addFitting(
   return added(job, id, `Place ${label}`, after);
 }
 
+/** Adds a conductor entry at the end of a raceway, sheet space; what is left out is not recorded. Problems: `edit.not-finite`, `edit.no-such-record`. */
+export function addEntry(
+  job: Job,
+  id: Id,
+  entry: Pick<Entry, "viewport" | "at"> & Partial<Omit<Entry, "kind" | "label">>,
+): Result<Edit> {
+  const sound = soundPoints(`elements/${id}/at`, [entry.at]);
+  if (!sound.ok) return sound;
+  const label = nextLabel(job, "entry");
+  const after: Entry = {
+    kind: "entry",
+    label,
+    run: null,
+    enclosure: { is: "not-recorded" },
+    conductor: null,
+    insulation: null,
+    protection: { is: "not-recorded" },
+    fastened: null,
+    beforePulling: null,
+    ...entry,
+  };
+  const unknown = namedBy(after).find((one) => !Object.hasOwn(job.elements, one.id));
+  if (unknown) return fail("edit.no-such-record", `elements/${unknown.id}`, { id: unknown.id });
+  return added(job, id, `Place ${label}`, after);
+}
+
 function added(job: Job, id: Id, name: string, after: Element): Result<Edit> {
   if (!job.viewports[after.viewport])
     return fail("edit.no-such-record", `viewports/${after.viewport}`, { id: after.viewport });
@@ -122,8 +149,10 @@ export function setItem(job: Job, id: Id, patch: ItemPatch): Result<Edit> {
   );
 }
 
-/** Records facts of an element; null takes a fact back to "not recorded". Problems: `edit.not-finite`, `edit.negative`. */
+/** Records facts of an element; null takes a fact back to "not recorded". Problems: `edit.not-finite`, `edit.negative`, `edit.not-a` (its kind has other facts). */
 export function setFacts(job: Job, id: Id, facts: Partial<ElementFacts>): Result<Edit> {
+  const element = job.elements[id];
+  if (element && !("facts" in element)) return fail("edit.not-a", `elements/${id}/facts`, { label: element.label });
   const sound = soundThickness(`elements/${id}/facts/concreteThickness`, facts.concreteThickness ?? null);
   if (!sound.ok) return sound;
   return changeRecord(
@@ -131,7 +160,7 @@ export function setFacts(job: Job, id: Id, facts: Partial<ElementFacts>): Result
     "elements",
     id,
     ({ label }) => `Record facts of ${label}`,
-    (element) => ({ facts: { ...element.facts, ...facts } }),
+    (record) => ("facts" in record ? { facts: { ...record.facts, ...facts } } : {}),
   );
 }
 
@@ -142,6 +171,7 @@ export function setFacts(job: Job, id: Id, facts: Partial<ElementFacts>): Result
 export function setTag(job: Job, id: Id, vertex: number | "all", tag: Tag | null): Result<Edit> {
   const where = `elements/${id}`;
   const element = job.elements[id];
+  if (element && tagsOf(element).length === 0) return fail("edit.not-a", where, { label: element.label });
   if (tag?.datum.from === "storey" && !job.storeys[tag.datum.storey])
     return fail("edit.no-such-record", `storeys/${tag.datum.storey}`, { id: tag.datum.storey });
   const sound = allSound(soundElevation(where, tag?.length ?? null), soundThickness(where, tag?.plusMinus ?? null));

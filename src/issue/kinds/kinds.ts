@@ -1,6 +1,7 @@
 import type { Element, ElementKind } from "../../job/elements/element.ts";
 import { boxWords, drawBox } from "./box.ts";
 import type { Drawing, DrawingContext } from "./drawing.ts";
+import { drawEntry, entryWords } from "./entry.ts";
 import { drawFitting, fittingWords } from "./fitting.ts";
 import { drawRun, wiringWords } from "./run.ts";
 
@@ -16,6 +17,7 @@ const KINDS: { readonly [K in ElementKind]: KindDrawing<K> } = {
   run: { words: wiringWords, draw: drawRun },
   box: { words: boxWords, draw: drawBox },
   fitting: { words: fittingWords, draw: drawFitting },
+  entry: { words: entryWords, draw: drawEntry },
 };
 
 /** What its kind draws of an element. */

@@ -1,17 +1,26 @@
 import { z } from "zod";
-import type { Tag } from "../fields.ts";
+import type { Id, Tag } from "../fields.ts";
 import { boxSchema } from "./box.ts";
+import { entrySchema } from "./entry.ts";
 import { fittingSchema } from "./fitting.ts";
 import { runSchema } from "./run.ts";
 
 /** Every kind of element a job may hold: a new kind is one file beside this one, and one line here. */
-export const elementSchema = z.discriminatedUnion("kind", [runSchema, boxSchema, fittingSchema]);
+export const elementSchema = z.discriminatedUnion("kind", [runSchema, boxSchema, fittingSchema, entrySchema]);
 export type Element = z.infer<typeof elementSchema>;
 export type ElementKind = Element["kind"];
 
-/** Every elevation tag of an element, with its path inside the record. */
+/** Every elevation tag an element has room for, with its path inside the record; none where its kind has no elevation. */
 export function tagsOf(element: Element): { readonly tag: Tag | null; readonly path: string }[] {
-  return "vertices" in element
-    ? element.vertices.map(({ tag }, i) => ({ tag, path: `vertices/${i}/tag` }))
-    : [{ tag: element.tag, path: "tag" }];
+  if ("vertices" in element) return element.vertices.map(({ tag }, i) => ({ tag, path: `vertices/${i}/tag` }));
+  return "tag" in element ? [{ tag: element.tag, path: "tag" }] : [];
+}
+
+/** Every other element that an element names, with the path of the id inside the record. */
+export function namedBy(element: Element): { readonly id: Id; readonly path: string }[] {
+  const named: { id: Id; path: string }[] = [];
+  if ("run" in element && element.run !== null) named.push({ id: element.run, path: "run" });
+  if ("enclosure" in element && element.enclosure.is === "box")
+    named.push({ id: element.enclosure.box, path: "enclosure/box" });
+  return named;
 }
