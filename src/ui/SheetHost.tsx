@@ -4,6 +4,7 @@ import type { SheetPointer } from "../canvas/sheet-view.ts";
 import { SheetView } from "../canvas/sheet-view.ts";
 import type { Session } from "../editor/session.ts";
 import { useDesk, useHost, useSession } from "./desk-context.ts";
+import { magnification, magnified } from "./magnified.ts";
 import { reportBug } from "./report-bug.ts";
 import { selectedKeys } from "./selected-keys.ts";
 import { keysForSheet } from "./sheet-keys.ts";
@@ -18,6 +19,7 @@ export function SheetHost() {
   const { session, host, view } = useDesk();
   const element = useRef<HTMLDivElement>(null);
   const [sheetView, setSheetView] = useState<SheetView>();
+  const [times, setTimes] = useState(1);
   const sheetId = useSession((state) => state.sheet);
   const sheet = useSession((state) => (state.sheet === null ? undefined : state.job.sheets[state.sheet]));
   const drawing = useHost((state) => (sheet ? state.drawings[sheet.file.sha256] : undefined));
@@ -33,6 +35,7 @@ export function SheetHost() {
       onView: () => {
         const { x0, y0, x1, y1 } = made.sheetInView();
         const { scale, origin } = made.view();
+        setTimes(magnification(scale));
         // Where the page stands, for whoever drives the program from outside: pixels per 1/72 in. of paper, and its upper left corner.
         element.current?.setAttribute("data-view", `${scale} ${origin[0]} ${origin[1]}`);
         session.setView({ unitsPerPixel: made.unitsPerPixel(), centre: [(x0 + x1) / 2, (y0 + y1) / 2] });
@@ -61,8 +64,13 @@ export function SheetHost() {
   const marks = useMarks(sheetId);
   useEffect(() => {
     if (!sheetView || handle === undefined) return;
-    for (const layer of ["areas", "wiring", "findings"] as const) sheetView.setMarks(layer, marks[layer]);
+    sheetView.setMarks("areas", marks.areas);
+    sheetView.setMarks("wiring", marks.wiring);
   }, [sheetView, marks, handle]);
+  const result = useSession((state) => state.result);
+  useEffect(() => {
+    if (sheetView && handle !== undefined) sheetView.setMarks("findings", magnified(marks.findings, result, times));
+  }, [sheetView, marks, handle, result, times]);
   const selection = useSession((state) => state.selection);
   useEffect(() => sheetView?.setSelected(selectedKeys(selection)), [sheetView, selection]);
   useDraft(sheetView);

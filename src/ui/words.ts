@@ -58,6 +58,13 @@ export const concreteChoices: readonly Choice<"not-recorded" | "none" | "thickne
   { id: "thickness", label: "Thickness" },
 ];
 
+/** Which flange of a fluted deck a roof fastener goes through. */
+export const flangeChoices: readonly Choice<"not-recorded" | "top" | "bottom">[] = [
+  { id: "not-recorded", label: "Not recorded" },
+  { id: "top", label: "Top flange" },
+  { id: "bottom", label: "Bottom flange" },
+];
+
 /** How a deck lies. */
 export const shapeChoices: readonly Choice<"level" | "slope" | "spots">[] = [
   { id: "level", label: "Level" },

@@ -11,6 +11,7 @@ import { useAttempt } from "../use-attempt.ts";
 import { classificationChoices } from "../words.ts";
 import { AreaDeckPart } from "./AreaDeckPart.tsx";
 import { AreaElevationPart } from "./AreaElevationPart.tsx";
+import { AreaRoofingPart } from "./AreaRoofingPart.tsx";
 import { AreaSurfacePart, useSurface } from "./AreaSurfacePart.tsx";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 
@@ -52,6 +53,7 @@ export function AreaCard({ id, area }: { readonly id: Id; readonly area: Area })
       <AreaElevationPart id={id} area={area} />
       <AreaDeckPart id={id} area={area} />
       <AreaSurfacePart area={area} />
+      <AreaRoofingPart id={id} area={area} />
       <CardPart title="Outline">
         <p className="quiet">
           {area.outline.length} corners{area.holes.length > 0 ? `, ${area.holes.length} openings cut out` : ""}. Drag a

@@ -7,18 +7,20 @@ import { TextRow } from "../fields/TextRow.tsx";
 
 type Layers = Area["elevation"]["layers"];
 
-/** What lies between the surface whose elevation is given and the top of the deck, from above. */
+/** Layers with their thicknesses, from above: between the surface whose elevation is given and the top of the deck, unless said otherwise. */
 export function AreaLayers({
   layers,
+  legend = "Layers above the deck, from above",
   onChange,
 }: {
   readonly layers: Layers;
+  readonly legend?: string;
   readonly onChange: (layers: Layers) => Reading;
 }) {
   const system = useSystem();
   return (
     <fieldset className="layers">
-      <legend>Layers above the deck, from above</legend>
+      <legend>{legend}</legend>
       {layers.map((layer, index) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a layer is known by its place in the assembly
         <div className="layer" key={index}>

@@ -1,5 +1,6 @@
 import { Button } from "react-aria-components";
 import type { Finding, Remedy } from "../../check/finding.ts";
+import { remedyEdit } from "../../check/remedies/remedy-edit.ts";
 import { clearanceText, intervalText } from "../../check/words.ts";
 import { editionWords, stretchWords } from "../../issue/finding-sentence.ts";
 import { useDesk, useSystem } from "../desk-context.ts";

@@ -1,0 +1,45 @@
+import type { HitShape, ScreenMark } from "../canvas/screen-mark.ts";
+import type { CheckResult } from "../check/finding.ts";
+import type { Point2 } from "../geometry/point.ts";
+import { applyTo, type Similarity } from "../geometry/similarity.ts";
+import { placePicture } from "../issue/place-picture.ts";
+import { radians } from "../units/quantity.ts";
+
+/** From this scale on a finding's mark can be read at its size on paper, CSS pixels per 1/72 in. */
+const LEGIBLE = 1.05;
+/** How much larger a mark is shown at most: on a very small sheet many of them would cover it. */
+const LARGEST = 3.2;
+
+/** How many times larger findings are shown at a scale, in steps, so that marks are not drawn anew with every turn of the wheel. */
+export function magnification(scale: number): number {
+  if (!(scale > 0) || scale >= LEGIBLE) return 1;
+  return Math.min(LARGEST, 1.25 ** Math.round(Math.log(LEGIBLE / scale) / Math.log(1.25)));
+}
+
+/** Marks of findings seen through a glass, each about its own spot: the same pictures, large enough to be found on a whole sheet. */
+export function magnified(
+  marks: readonly ScreenMark[],
+  result: CheckResult | null,
+  times: number,
+): readonly ScreenMark[] {
+  if (times === 1 || !result) return marks;
+  const spots = new Map<string, Point2>(
+    result.findings.map(({ elementId, verdict, at }) => [`finding:${elementId}:${verdict}`, at]),
+  );
+  return marks.map((mark) => {
+    const spot = spots.get(mark.key.split(":").slice(0, 3).join(":"));
+    if (!spot) return mark;
+    const glass: Similarity = { scale: times, angle: radians(0), dx: spot[0] * (1 - times), dy: spot[1] * (1 - times) };
+    return {
+      ...mark,
+      picture: placePicture(mark.picture, glass),
+      ...(mark.hit ? { hit: through(mark.hit, glass) } : {}),
+    };
+  });
+}
+
+function through(hit: HitShape, glass: Similarity): HitShape {
+  const all = (points: readonly Point2[]) => points.map((point) => applyTo(glass, point));
+  if (hit.kind === "spot") return { ...hit, at: applyTo(glass, hit.at), radius: hit.radius * glass.scale };
+  return hit.kind === "line" ? { ...hit, points: all(hit.points) } : { ...hit, outline: all(hit.outline) };
+}
