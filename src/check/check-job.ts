@@ -1,8 +1,9 @@
-import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
+import { advise } from "./advisories.ts";
 import { checkElement, type UnnumberedFinding } from "./check-element.ts";
 import { type CheckResult, type Finding, isQuiet, VERDICTS, type Verdict } from "./finding.ts";
 import { elementNotices, sceneNotices } from "./notices.ts";
+import { withRemedies } from "./remedies/with-remedies.ts";
 import type { FindRules } from "./rules-of-job.ts";
 import { makeScene, type Scene } from "./scene.ts";
 import { elementsTouchedBy } from "./touched.ts";
@@ -34,12 +35,13 @@ export function createChecker(rules?: FindRules): Checker {
     for (const [id, element] of Object.entries(job.elements)) {
       const old = touched?.has(id) === false ? known.get(id) : undefined;
       if (!old) checked++;
-      next.set(id, old ?? checkElement(scene, id, element as Element));
+      next.set(id, old ?? withRemedies(scene, id, element, checkElement(scene, id, element)));
     }
     known = next;
     const notices = sameScene ? before!.notices : sceneNotices(scene);
     before = { job, scene, notices };
-    return result([...next.values()].flat(), [...notices, ...elementNotices(job)], job);
+    const whole = result([...next.values()].flat(), [...notices, ...elementNotices(job)], job);
+    return { ...whole, advisories: advise(scene, whole.findings) };
   };
   return Object.assign(check, { checked: () => checked });
 }
@@ -47,7 +49,11 @@ export function createChecker(rules?: FindRules): Checker {
 /** What elements are checked against: while these tables are the same objects, the scene holds. */
 const sceneTables = ["settings", "sheets", "storeys", "viewports", "areas"] as const;
 
-function result(findings: UnnumberedFinding[], notices: CheckResult["notices"], job: Job): CheckResult {
+function result(
+  findings: UnnumberedFinding[],
+  notices: CheckResult["notices"],
+  job: Job,
+): Omit<CheckResult, "advisories"> {
   const sheetOrder = new Map(sheetsInOrder(job).map((id, i) => [id, i]));
   const place = (f: UnnumberedFinding): number => sheetOrder.get(f.sheet) ?? sheetOrder.size;
   const ordered = findings

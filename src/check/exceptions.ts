@@ -8,6 +8,7 @@ import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import type { Measured } from "./measure.ts";
 import { reason } from "./reading.ts";
+import { wiringText } from "./remedies/wiring-text.ts";
 import type { DeckArea, Scene } from "./scene.ts";
 import { amendmentText, asGiven, sourceText } from "./words.ts";
 
@@ -119,8 +120,7 @@ function changeOfWiring(trial: ExceptionTrial): Remedy[] {
   const failed = trial.trail.filter((step) => step.passed === false);
   const [first] = failed;
   if (failed.length !== 1 || !first || first.test.fact !== "wiring.kind" || !("oneOf" in first.test.test)) return [];
-  const types = requirementText(first.test.test, "imperial");
-  const rest = trial.trail.filter((step) => step.passed === undefined).map((step) => step.test.question);
-  const then = rest.length > 0 ? ` Then answer: ${rest.join(" ")}` : "";
-  return [{ kind: "change-wiring", text: `Change the wiring to ${types}.${then}` }];
+  const types = first.test.test.oneOf;
+  const needs = trial.trail.filter((step) => step.passed === undefined).map((step) => step.test);
+  return [{ kind: "change-wiring", text: wiringText(types, needs), wiring: { types, needs } }];
 }

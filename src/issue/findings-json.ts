@@ -1,5 +1,4 @@
-import type { Reason } from "../check/finding.ts";
-import { type CheckResult, type Finding, VERDICTS } from "../check/finding.ts";
+import { type Advisory, type CheckResult, type Finding, type Reason, VERDICTS } from "../check/finding.ts";
 import { rulesOfJob } from "../check/rules-of-job.ts";
 import type { Job } from "../job/schema.ts";
 import { amendmentWords } from "./rule-words.ts";
@@ -20,6 +19,7 @@ export function findingsJson(job: Job, result: CheckResult): string {
     counts: Object.fromEntries(VERDICTS.map((verdict) => [verdict, result.counts[verdict]])),
     findings: result.findings.map((finding) => findingRecord(job, finding)),
     amendments: amendmentRecords(job),
+    advisories: result.advisories.map(advisoryRecord),
   };
   return `${JSON.stringify(whole, null, 2)}\n`;
 }
@@ -38,10 +38,11 @@ function findingRecord(job: Job, finding: Finding) {
     at: finding.at.map(rounded),
     stretches: finding.stretches.map(({ fromIn, toIn }) => ({ fromIn: rounded(fromIn), toIn: rounded(toIn) })),
     reasons: reasonRecord(finding.reasons),
-    remedies: finding.remedies.map(({ kind, text, byIn }) => ({
+    remedies: finding.remedies.map(({ kind, text, byIn, shift }) => ({
       kind,
       text,
       ...(byIn === undefined ? {} : { byIn: rounded(byIn) }),
+      ...(shift === undefined ? {} : { shift: shift.map(rounded) }),
     })),
     number: finding.number,
     elementId: finding.elementId,
@@ -62,6 +63,23 @@ function amendmentRecords(job: Job) {
     authority: amendment.authority,
     text: words[i],
   }));
+}
+
+/** Advice beside the code, which no verdict rests on. */
+function advisoryRecord(advisory: Advisory) {
+  return {
+    kind: advisory.kind,
+    says: advisory.says,
+    area: advisory.area,
+    areaId: advisory.areaId,
+    text: advisory.text,
+    reachIn: roundedOrNull(advisory.reachIn),
+    marginIn: rounded(advisory.marginIn),
+    requiredIn: rounded(advisory.requiredIn),
+    missing: advisory.missing,
+    elements: advisory.elements,
+    reasons: reasonRecord(advisory.reasons),
+  };
 }
 
 interface ReasonRecord {

@@ -61,7 +61,7 @@ describe("a struck exception", () => {
     expect(struck).toHaveLength(1);
     expect(struck[0]).toContain("Ordinance 7, by decision of Building department of Inventedville");
     // An exception that is gone is no way out, and asks for no fact.
-    expect(found.remedies.map(({ kind }) => kind)).toEqual(["lower"]);
+    expect(found.remedies.map(({ kind }) => kind)).toEqual(["lower", "support"]);
     expect(
       findingOf({ a: roof(144) }, { ...rmcAt(0.5), facts: facts({}) } as never, amended([strike("rmc-imc-steel")]))
         .verdict,

@@ -9,6 +9,9 @@ const RECORDED: Partial<Record<FactName, keyof ElementFacts>> = {
   "element.accessible": "accessible",
 };
 
+/** Under which key of an element's facts an exception's fact is recorded; undefined where it is no fact of elements. */
+export const recordedKey = (name: FactName): keyof ElementFacts | undefined => RECORDED[name];
+
 /** A recorded fact, "not known" where nothing was recorded, or undefined where it is no fact of elements. */
 export function recordedFact(facts: ElementFacts, label: string, name: FactName): Fact | undefined {
   const key = RECORDED[name];
