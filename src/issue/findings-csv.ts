@@ -14,7 +14,7 @@ const COLUMNS: readonly (readonly [heading: string, cell: (finding: Finding, job
   ["verdict", ({ verdict }) => verdict],
   ["section", ({ section }) => section],
   ["edition", ({ edition }) => edition],
-  ["required_in", ({ requiredIn }) => requiredIn],
+  ["required_in", ({ requiredIn }) => (requiredIn > 0 ? requiredIn : null)],
   ["least_in", ({ leastIn }) => leastIn],
   ["least_low_in", ({ intervalIn }) => intervalIn?.[0] ?? null],
   ["least_high_in", ({ intervalIn }) => intervalIn?.[1] ?? null],

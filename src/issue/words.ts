@@ -18,7 +18,7 @@ export const VERDICT_WORDS: Readonly<Record<Verdict, VerdictWords>> = {
   "too-close": { name: "too close", legend: "Too close to the roof deck" },
   "cannot-tell": { name: "cannot tell", legend: "Cannot tell: something is not known, not settled or not recorded" },
   borderline: { name: "borderline", legend: "Borderline: the tolerances reach across the limit" },
-  clear: { name: "clear", legend: "Clear of the roof deck, on the values given" },
+  clear: { name: "clear", legend: "Clear, on the values given" },
   "not-governed": { name: "not governed", legend: "Not governed: a floor above, or outside the rule" },
 };
 
@@ -54,6 +54,7 @@ export const ASSUMPTIONS: readonly string[] = [
   "Distances run from the lowest surface of the deck to the nearest surface of the wiring, square to the deck; the vertical gap beside them is what a tape reads.",
   "Wiring is straight between its vertices, in plan and in elevation. Outside diameters, not trade sizes, set its top.",
   "Couplings, connectors, straps and supports are larger than the tube; they are checked only where they are placed as elements.",
+  "Conductors are checked where they enter a box or enclosure only where an entry is placed as an element.",
   "Deck areas are plane, or planes between the elevations given; camber, deflection and sag are not known to a drawing.",
   "Each reading has an interval from the tolerances below. A result whose interval reaches across the limit is borderline: neither clear nor too close.",
   'A fact that is not recorded never counts as a pass: the answer is then "cannot tell".',

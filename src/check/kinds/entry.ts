@@ -15,6 +15,7 @@ import type { CheckKind } from "./kind.ts";
  * ways of protection, its smallest conductor and what else it asks for are data of the rule set.
  */
 export const entryKind: CheckKind<Entry> = {
+  ownVerdicts: ["entry-unprotected"],
   findings(scene, entry, id) {
     const { job, rules } = scene;
     const judged = judge(job, rules, entry);

@@ -1,7 +1,7 @@
 import type { Point2 } from "../../geometry/point.ts";
 import type { Element } from "../../job/elements/element.ts";
 import type { ElementClass, Fact, FactName } from "../../rules/rule-set.ts";
-import type { Finding, Reason } from "../finding.ts";
+import type { Finding, Reason, Verdict } from "../finding.ts";
 import type { Piece } from "../piece.ts";
 import type { Missing } from "../reading.ts";
 import type { Scene } from "../scene.ts";
@@ -33,6 +33,8 @@ export interface ElementShape {
 /** What an element kind answers for itself. A new kind is one file with one of these, and one line in `kinds.ts`. */
 export interface CheckKind<E extends Element = Element> {
   shape(scene: Scene, element: E, id: string): ElementShape;
+  /** Verdicts that only this kind can have: where a job has none of it, nobody asked for them. */
+  readonly ownVerdicts?: readonly Verdict[];
   /** The findings of a kind whose rule does not measure a distance to decks; left out, its shape is measured against them. */
   findings?(scene: Scene, element: E, id: string): readonly Omit<Finding, "number">[];
   /** Facts about the element that exceptions ask for; undefined where the kind has no say. */

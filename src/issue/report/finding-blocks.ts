@@ -100,7 +100,11 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
     ["Required", finding.requiredIn > 0 ? showRequired(asInches(finding.requiredIn), system) : ""],
     [
       "Least distance",
-      finding.leastIn === null ? "cannot be told" : `${leastWords(finding.leastIn, system)}${interval}`,
+      finding.leastIn === null
+        ? finding.requiredIn > 0
+          ? "cannot be told"
+          : ""
+        : `${leastWords(finding.leastIn, system)}${interval}`,
     ],
     ["Straight up, by tape", finding.verticalIn === null ? "" : leastWords(finding.verticalIn, system)],
     ["Deck", decks.join("; ")],

@@ -1,8 +1,11 @@
 import { sheetsInOrder } from "../../check/check-job.ts";
 import { type CheckResult, isQuiet, VERDICTS } from "../../check/finding.ts";
+import { verdictsAskedFor } from "../../check/kinds/kinds.ts";
 import { rulesOfJob } from "../../check/rules-of-job.ts";
 import type { Job } from "../../job/schema.ts";
+import type { RuleSet } from "../../rules/rule-set.ts";
 import { requiredClearance } from "../../rules/scope.ts";
+import { conductorSizeWords } from "../../trade/conductors.ts";
 import { radians } from "../../units/quantity.ts";
 import { INK } from "../inks.ts";
 import { placePicture } from "../place-picture.ts";
@@ -57,6 +60,7 @@ export function opening(job: Job, facts: ReportFacts, width: number): Block[] {
           "Applies by",
           settings.editionBy || "Not recorded: say by whose decision this edition, with its local amendments, applies.",
         ],
+        ...entryPairs(job, set),
         ...amendmentWords(job).map((words, i) => [`Local amendment ${i + 1}`, words] as const),
         ["Issued", `${isoDate(facts.now)}${facts.author ? `, ${facts.author}` : ""}, by the program ${PROGRAM}`],
       ],
@@ -74,8 +78,20 @@ export function opening(job: Job, facts: ReportFacts, width: number): Block[] {
   ];
 }
 
-/** How many findings of each verdict. */
-export function summary(result: CheckResult, width: number): Block[] {
+/** The sibling rule, where the job has entries that it is asked of. */
+function entryPairs(job: Job, set: RuleSet | undefined): (readonly [string, string])[] {
+  if (!set || !verdictsAskedFor(job).includes("entry-unprotected")) return [];
+  const { entry } = set;
+  const words = entry
+    ? `${entry.section}: conductors of ${conductorSizeWords(entry.smallestConductor)} and larger where their raceway enters an enclosure`
+    : `the rule of the ${set.edition} edition is not written down in this program`;
+  return [["Entries", words]];
+}
+
+/** How many findings of each verdict; nought only of those that were asked for. */
+export function summary(job: Job, result: CheckResult, width: number): Block[] {
+  const asked = verdictsAskedFor(job);
+  const shown = VERDICTS.filter((verdict) => result.counts[verdict] > 0 || asked.includes(verdict));
   const attention = result.findings.filter(({ verdict }) => !isQuiet(verdict)).length;
   const words =
     attention === 0
@@ -84,7 +100,7 @@ export function summary(result: CheckResult, width: number): Block[] {
   return [
     heading("Summary", width),
     ...paragraph(words, width, BODY, { before: 2, keep: true }),
-    ...VERDICTS.flatMap((verdict) =>
+    ...shown.flatMap((verdict) =>
       row(
         [
           { text: String(result.counts[verdict]), x: 0, width: 34, setting: { ...BODY, face: "bold" }, align: "end" },

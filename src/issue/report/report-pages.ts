@@ -15,7 +15,7 @@ export function reportPages(job: Job, result: CheckResult, facts: ReportFacts): 
   const drawn = new Set<string>();
   return setPages(job.settings.job.system, reportTitle(job), facts.now, (width) => [
     ...opening(job, facts, width),
-    ...summary(result, width),
+    ...summary(job, result, width),
     ...(loud.length > 0 ? [heading("Findings that need attention", width)] : []),
     ...loud.flatMap((finding) => {
       const first = !drawn.has(finding.elementId);
