@@ -19,7 +19,7 @@ const MOST_BORDERS = 120;
 const ROUNDING = 1e-8;
 
 /**
- * Shifts in plan that take the body out of the polygon and at least `apart` away from all of it, the shortest first; none longer
+ * Shifts in plan that take a body that is in the polygon or too near it out of it and at least `apart` away from all of it, the shortest first; none longer
  * than `farthest`, at most `most`. All in the polygon's unit. The first is the shortest there is, where the outline is not so
  * long that more than `MOST_BORDERS` pieces of the border lie within reach.
  *
