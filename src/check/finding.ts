@@ -73,10 +73,34 @@ export interface Finding {
   readonly remedies: readonly Remedy[];
 }
 
+/**
+ * Advice beside the code: never a verdict, and never counted as one. "beyond" says that something reaches further than the code distance
+ * keeps clear, "cannot-tell" that it may, and names what is not known.
+ */
+export interface Advisory {
+  readonly kind: "fastener-reach";
+  readonly says: "beyond" | "cannot-tell";
+  /** Id and label of the deck area it speaks of. */
+  readonly areaId: string;
+  readonly area: string;
+  readonly text: string;
+  /** How far the fasteners reach below the lowest surface of the deck at most, and the margin to be kept; inches, null where not known. */
+  readonly reachIn: number | null;
+  readonly marginIn: number;
+  readonly requiredIn: number;
+  /** What is not known and has to be for an answer. */
+  readonly missing: readonly string[];
+  /** Labels of elements nearer to that deck than reach and margin together, in the order of the findings. */
+  readonly elements: readonly string[];
+  readonly reasons: Reason;
+}
+
 /** What a check returns: findings in order (sheet, element label, station), and problems of the job's own data. */
 export interface CheckResult {
   readonly findings: readonly Finding[];
   readonly counts: Readonly<Record<Verdict, number>>;
   /** What is wrong or doubtful in the job itself: a self-crossing outline, areas that overlap at different elevations… */
   readonly notices: readonly Problem[];
+  /** Advice beside the code, by area label. No verdict rests on it. */
+  readonly advisories: readonly Advisory[];
 }

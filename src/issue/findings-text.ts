@@ -1,5 +1,6 @@
 import { type CheckResult, type Finding, isQuiet, type Reason, VERDICTS } from "../check/finding.ts";
 import type { Job } from "../job/schema.ts";
+import { ADVICE, advisoryWords } from "./advisory-words.ts";
 import { distanceWords, editionWords, stretchWords } from "./finding-sentence.ts";
 import { amendmentWords, ruleWords } from "./rule-words.ts";
 import { CAUTIONS, capital, sheetTitle, VERDICT_WORDS } from "./words.ts";
@@ -15,6 +16,11 @@ export function findingsText(job: Job, result: CheckResult, options: { readonly 
   for (const verdict of VERDICTS) {
     const count = result.counts[verdict];
     if (count > 0) lines.push(`${String(count).padStart(5)}  ${VERDICT_WORDS[verdict].name}`);
+  }
+  if (result.advisories.length > 0) lines.push("", `${ADVICE}:`);
+  for (const advisory of result.advisories) {
+    lines.push(`  ${advisory.area}: ${advisoryWords(advisory)}`);
+    if (options.reasons) lines.push(...reasonLines(advisory.reasons, "    "));
   }
   lines.push("", ...CAUTIONS);
   return `${lines.join("\n")}\n`;

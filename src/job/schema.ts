@@ -2,6 +2,7 @@ import { z } from "zod";
 import { amendmentSchema } from "./amendment.ts";
 import { elementSchema } from "./elements/element.ts";
 import { datumSchema, idSchema, lengthSchema, pointSchema } from "./fields.ts";
+import { layerSchema, roofingSchema } from "./roofing.ts";
 
 /** The version this program writes. Older ones are migrated on opening, newer ones are refused with words. */
 export const JOB_VERSION = 1;
@@ -70,8 +71,6 @@ const viewportSchema = z.strictObject({
     .nullable(),
 });
 
-const layerSchema = z.strictObject({ name: z.string(), thickness: lengthSchema.nullable() });
-
 const shapeSchema = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("level"), at: lengthSchema.nullable() }),
   z.strictObject({
@@ -121,6 +120,8 @@ const areaSchema = z.strictObject({
     shape: shapeSchema,
     plusMinus: lengthSchema.nullable(),
   }),
+  /** How the roofing is held down; absent: nobody has asked. */
+  roofing: roofingSchema.exactOptional(),
 });
 
 const table = <S extends z.ZodType>(record: S) => z.record(idSchema, record);

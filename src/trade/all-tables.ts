@@ -2,6 +2,7 @@ import { boxKinds } from "./boxes.ts";
 import { conductorDiameter, conductorSizes, insulations } from "./conductors.ts";
 import { deckProfiles } from "./decks.ts";
 import { conduitBodies, fittingReaches } from "./fittings.ts";
+import { penetrations } from "./penetrations.ts";
 import { racewayKinds } from "./raceways.ts";
 import type { Sourced, SourceId } from "./sources.ts";
 import { supports } from "./supports.ts";
@@ -90,6 +91,12 @@ export const allTables = (): readonly TradeTable[] => [
     title: "Supports: room left above the raceway",
     columns: ["support", "name", "leaves"],
     rows: supports.map((row) => [name(row.id), name(row.label), cell(row.leaves, "in")]),
+  },
+  {
+    name: "penetrations",
+    title: "Roof fasteners: customary least penetrations",
+    columns: ["fastener", "name", "least"],
+    rows: penetrations.map((row) => [name(row.id), name(row.label), cell(row.least, "in")]),
   },
   {
     name: "insulations",

@@ -20,6 +20,7 @@ export const NOTHING_FOUND: CheckResult = {
     "not-governed": 0,
   },
   notices: [],
+  advisories: [],
 };
 
 const HELD = { shift: false, alt: false, ctrl: false };

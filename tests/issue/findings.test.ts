@@ -15,7 +15,7 @@ describe("findingsJson", () => {
   const read = JSON.parse(text);
 
   it("is one object with its keys in order, every verdict counted", () => {
-    expect(Object.keys(read)).toEqual(["program", "rules", "job", "counts", "findings", "amendments"]);
+    expect(Object.keys(read)).toEqual(["program", "rules", "job", "counts", "findings", "amendments", "advisories"]);
     expect(read.rules).toBe("us-2026");
     expect(Object.keys(read.counts)).toEqual([...VERDICTS]);
     expect(Object.values(read.counts).reduce((a, b) => Number(a) + Number(b), 0)).toBe(result.findings.length);

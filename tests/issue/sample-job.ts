@@ -312,7 +312,7 @@ export function sampleResult(): CheckResult {
   const counts = Object.fromEntries(
     VERDICTS.map((verdict) => [verdict, findings.filter((finding) => finding.verdict === verdict).length]),
   ) as Record<Verdict, number>;
-  return { findings, counts, notices: [] };
+  return { findings, counts, notices: [], advisories: [] };
 }
 
 /** A profile made by hand: two roofs, a floor, a stretch of two verdicts. */

@@ -1,6 +1,7 @@
 import { type CheckResult, isQuiet } from "../../check/finding.ts";
 import type { Job } from "../../job/schema.ts";
 import { reportTitle } from "../words.ts";
+import { advice } from "./advice-blocks.ts";
 import { heading } from "./block.ts";
 import { basis, cautions, legendBlock, quietTable, untold } from "./closing-blocks.ts";
 import { findingBlocks } from "./finding-blocks.ts";
@@ -22,6 +23,7 @@ export function reportPages(job: Job, result: CheckResult, facts: ReportFacts): 
       drawn.add(finding.elementId);
       return findingBlocks(job, result, finding, width, first);
     }),
+    ...advice(result, width),
     ...untold(result, width),
     ...quietTable(job, quiet, width),
     ...basis(job, width),

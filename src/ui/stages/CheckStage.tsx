@@ -10,6 +10,7 @@ import { problemWords } from "../problem-words.ts";
 import { useGoTo } from "../use-go-to.ts";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
 import { capitalised, verdictWords } from "../words.ts";
+import { Advice } from "./Advice.tsx";
 import { Lacking } from "./Lacking.tsx";
 import { OtherEdition } from "./OtherEdition.tsx";
 
@@ -37,6 +38,7 @@ export function CheckStage() {
         </p>
       ))}
       <Findings hidden={hidden} />
+      <Advice />
       <OtherEdition />
       <Cautions />
     </>
