@@ -51,11 +51,13 @@ export function AmendmentPart() {
           <TextRow
             label="It rests on"
             value={amendment.reason}
+            placeholder="Not recorded: the ordinance, the letter"
             onCommit={(text) => needed(text) ?? void replace(index, { ...amendment, reason: text.trim() })}
           />
           <TextRow
             label="By whose decision"
             value={amendment.authority}
+            placeholder="Not recorded"
             onCommit={(text) => needed(text) ?? void replace(index, { ...amendment, authority: text.trim() })}
           />
           <Button className="button bare small" onPress={() => keep(amendments.toSpliced(index, 1))}>
@@ -86,8 +88,8 @@ export function AmendmentPart() {
   );
 }
 
-/** What an amendment says until somebody has said it. */
-const OPEN = { reason: "Not recorded", authority: "Not recorded" } as const;
+/** Nothing recorded yet; the check asks for both. */
+const OPEN = { reason: "", authority: "" } as const;
 
 /** A clearance as it was given, and the same in the other system: an amendment is seldom stated in both. */
 function bothWays(length: Length): { imperial: Length; metric: Length } {
