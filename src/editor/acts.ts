@@ -78,6 +78,7 @@ export const ACTS: readonly Act[] = [
   tool("trace-run", "Trace a run", "t", "wiring", { tool: "trace-run" }),
   tool("place-box", "Place boxes", "b", "wiring", { tool: "place-box" }),
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
+  tool("place-entry", "Place conductor entries", "c", "wiring", { tool: "place-entry" }),
   {
     id: "delete",
     name: "Delete what is selected",

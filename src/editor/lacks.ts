@@ -74,6 +74,16 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
           findRacewaySize(element.wiring.type, element.wiring.tradeSize) === undefined,
       ),
     ),
+    ...some(
+      "wiring",
+      "entries-without-conductor",
+      idsWhere(elements, (element) => "conductor" in element && element.conductor === null),
+    ),
+    ...some(
+      "wiring",
+      "entries-without-protection",
+      idsWhere(elements, (element) => "protection" in element && element.protection.is === "not-recorded"),
+    ),
     ...missing("check", "not-checked", result === null),
     ...(count === 0 ? [] : [{ stage: "check" as const, code: "findings-open", count, ids: [...open] }]),
     ...missing("issue", "edition-not-confirmed", job.settings.job.editionBy.trim() === ""),

@@ -17,6 +17,8 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "edit.not-finite": () => "A value is no number that can be used. Type it again.",
   "edit.not-positive": () => "A size must be larger than zero.",
   "edit.negative": () => "A thickness or a tolerance cannot be below zero.",
+  "entry.not-a-conductor": (p) =>
+    `"${p.text}" is no conductor size or insulation of the tables. Write one such as 4 AWG, 4/0 THWN-2 or 250 kcmil.`,
   "edit.not-a": (p) => `${p.label} has nothing of that kind to change.`,
   "edit.empty-region": () => "A region needs a width and a height. Give two opposite corners.",
   "edit.equal-points": () => "The two points are the same. Put the second one somewhere along the fall of the deck.",

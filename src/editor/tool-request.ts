@@ -11,7 +11,8 @@ export type ToolRequest =
   | { readonly tool: "spots"; readonly area?: Id }
   | { readonly tool: "trace-run"; readonly type?: string; readonly tradeSize?: string }
   | { readonly tool: "place-box"; readonly item?: string; readonly cover?: "down" | "sideways" }
-  | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string };
+  | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string }
+  | { readonly tool: "place-entry" };
 
 /** The request that starts one tool. */
 export type ToolRequestOf<N extends ToolName> = Extract<ToolRequest, { tool: N }>;

@@ -40,6 +40,9 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "place.box": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
   "place.box-tagged": (p) => `${p.item}, tagged as typed: put its centre, or type another tag.`,
   "place.fitting": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
+  "place.entry": (p) =>
+    `${p.item}: put it where a raceway enters a box or enclosure; type its largest conductor first to give it one.`,
+  "place.entry-wired": (p) => `${p.item}, ${p.wire}: put it where a raceway enters, or type another conductor.`,
   "place.fitting-tagged": (p) => `${p.item}, tagged as typed: put its centre, or type another tag.`,
 };
 
@@ -58,6 +61,7 @@ export const ASK_WORDS: Readonly<Record<AskKind, { readonly label: string; reado
   tag: { label: "Elevation tag", example: `13'-2" AFF bottom` },
   slope: { label: "Slope", example: `1/4" per foot` },
   label: { label: "Name of the point", example: "A/1" },
+  conductor: { label: "Largest conductor", example: "4/0 THWN-2" },
 };
 
 /** Why a point is not exactly where it was asked for. */
@@ -85,6 +89,9 @@ const LACKS: Readonly<Record<string, (n: number) => string>> = {
     counted(n, "area with a layer of unknown thickness", "areas with a layer of unknown thickness"),
   "no-elements": () => "No wiring yet",
   "elements-without-tag": (n) => counted(n, "element without an elevation tag", "elements without an elevation tag"),
+  "entries-without-conductor": (n) => counted(n, "entry without a conductor", "entries without a conductor"),
+  "entries-without-protection": (n) =>
+    counted(n, "entry whose protection is not recorded", "entries whose protection is not recorded"),
   "wiring-without-size": (n) => counted(n, "run of unknown size", "runs of unknown size"),
   "not-checked": () => "Not checked yet",
   "findings-open": (n) => counted(n, "finding needs attention", "findings need attention"),

@@ -10,7 +10,16 @@ import {
 } from "../../src/editor/edits/areas.ts";
 import { inOne } from "../../src/editor/edits/change.ts";
 import { deleteRecords, removeSheet } from "../../src/editor/edits/delete-records.ts";
-import { addBox, addFitting, addRun, setFacts, setItem, setTag, setWiring } from "../../src/editor/edits/elements.ts";
+import {
+  addBox,
+  addEntry,
+  addFitting,
+  addRun,
+  setFacts,
+  setItem,
+  setTag,
+  setWiring,
+} from "../../src/editor/edits/elements.ts";
 import { registerViewport, unregisterViewport } from "../../src/editor/edits/registration.ts";
 import { rename } from "../../src/editor/edits/rename.ts";
 import { chooseScale, removeScale, setMeasuredScale, setStatedScale } from "../../src/editor/edits/scale.ts";
@@ -20,6 +29,7 @@ import { addStorey, setStorey } from "../../src/editor/edits/storeys.ts";
 import { deleteVertex, insertVertex, moveVertex, moveWhole } from "../../src/editor/edits/vertices.ts";
 import type { Tag } from "../../src/job/fields.ts";
 import { jobText } from "../../src/job/parse-job.ts";
+import { dangling } from "../../src/job/references.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { applyChecked, editIn, refusals } from "../job/apply-checked.ts";
 import { EMT, furnished, sheetOf, twoSheets } from "./sample-job.ts";
@@ -282,6 +292,28 @@ describe("elements", () => {
       facts: { steelFittings: true, inConcrete: null, concreteThickness: inch(2), accessible: null },
     });
     expect(refusals(setFacts(job, "r1", { concreteThickness: inch(-2) }))).toEqual(["edit.negative"]);
+  });
+
+  it("of entries leave out what goes, and have neither facts nor tag of the other kinds", () => {
+    let job = furnished();
+    const entry = {
+      viewport: "v-ceiling",
+      at: [300, 350] as const,
+      run: "r1",
+      enclosure: { is: "box", box: "b1" } as const,
+    };
+    job = applyChecked(job, addEntry(job, "e1", { ...entry, conductor: "4/0" }));
+    expect(refusals(addEntry(job, "e2", { ...entry, run: "r9" }))).toEqual(["edit.no-such-record"]);
+    expect(refusals(addEntry(job, "e2", { ...entry, at: [Number.NaN, 0] }))).toEqual(["edit.not-finite"]);
+    expect(refusals(setFacts(job, "e1", { accessible: true }))).toEqual(["edit.not-a"]);
+    expect(refusals(setTag(job, "e1", "all", null))).toEqual(["edit.not-a"]);
+    const withoutRun = applyChecked(job, deleteRecords(job, [{ table: "elements", id: "r1" }]));
+    expect(withoutRun.elements.e1).toMatchObject({ run: null, enclosure: { box: "b1" }, conductor: "4/0" });
+    const bare = applyChecked(withoutRun, deleteRecords(withoutRun, [{ table: "elements", id: "b1" }]));
+    expect(bare.elements.e1).toMatchObject({ run: null, enclosure: { is: "not-recorded" }, conductor: "4/0" });
+    expect(dangling(bare)).toEqual([]);
+    const none = applyChecked(job, deleteRecords(job, [{ table: "viewports", id: "v-ceiling" }]));
+    expect(none.elements).toEqual({});
   });
 
   it("are called what nothing else is called", () => {

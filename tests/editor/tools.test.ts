@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { setElevation } from "../../src/editor/edits/areas.ts";
+import { parseConductor } from "../../src/editor/tools/place-entry.ts";
 import type { Run } from "../../src/job/elements/run.ts";
 import { AtWork } from "./at-work.ts";
 import { furnished, twoSheets } from "./sample-job.ts";
@@ -377,6 +378,59 @@ describe("placing", () => {
     work.session.start({ tool: "place-fitting", tradeSize: "1" });
     work.click([200, 200]);
     expect(work.state.job.elements["new-1"]).toMatchObject({ kind: "fitting", label: "F-1", tradeSize: "1" });
+  });
+
+  it("puts entries that take the run that ends there, the box beside it, and the conductor typed last", () => {
+    const work = new AtWork(furnished());
+    work.session.setSheet("s-ceiling");
+    // 10 points past the end of the run, which at 1/4" = 1'-0" is less than 7 in.
+    work.session.start({ tool: "place-box" });
+    work.click([300, 360]);
+    work.session.start({ tool: "place-entry" });
+    expect(work.state.prompt).toContain("E-1: put it where a raceway enters");
+    work.click([301, 349]);
+    work.type("4/0 thwn-2");
+    expect(work.state.prompt).toContain("4/0 AWG THWN-2");
+    // The second half of a double click puts none.
+    work.click([301, 349]);
+    // In the middle of the run, and far from everything.
+    work.click([300, 275]);
+    work.keys("Backspace");
+    work.click([700, 700]);
+    const of = (id: string) => work.state.job.elements[id];
+    const nothing = { is: "not-recorded" };
+    expect(of("new-2")).toEqual({
+      kind: "entry",
+      label: "E-1",
+      viewport: "v-ceiling",
+      at: [300, 350],
+      run: "r1",
+      enclosure: { is: "box", box: "new-1" },
+      conductor: null,
+      insulation: null,
+      protection: nothing,
+      fastened: null,
+      beforePulling: null,
+    });
+    expect(of("new-3")).toMatchObject({ label: "E-2", run: null, enclosure: nothing, conductor: "4/0" });
+    expect(of("new-4")).toMatchObject({ label: "E-3", insulation: null, conductor: null });
+    expect(work.session.typed("42 AWG")).toMatchObject({ ok: false, problems: [{ code: "entry.not-a-conductor" }] });
+    expect(work.state.undo).toHaveLength(4);
+    work.keys("Enter");
+    expect(work.state.tool.tool).toBe("edit");
+  });
+
+  it("reads conductors as they are written", () => {
+    const read = (text: string) => {
+      const found = parseConductor(text);
+      return found.ok ? [found.value.conductor, found.value.insulation] : found.problems.map(({ code }) => code);
+    };
+    expect(read("4")).toEqual(["4", null]);
+    expect(read("#4 AWG THHN")).toEqual(["4", "THHN"]);
+    expect(read("4/0 AWG XHHW-2")).toEqual(["4/0", "XHHW-2"]);
+    expect(read("250 kcmil")).toEqual(["250", null]);
+    expect(read("tw")).toEqual([null, "TW"]);
+    for (const bad of ["", "5/0", "4 ABC", "THHN 4"]) expect(read(bad), bad).toEqual(["entry.not-a-conductor"]);
   });
 });
 

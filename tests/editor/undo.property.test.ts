@@ -29,6 +29,7 @@ const requests: readonly ToolRequest[] = [
   { tool: "trace-run" },
   { tool: "place-box" },
   { tool: "place-fitting" },
+  { tool: "place-entry" },
 ];
 const move: fc.Arbitrary<Move> = fc.oneof(
   {

@@ -1,5 +1,5 @@
 import { type Edit, editOf } from "../../job/edit.ts";
-import { tagsOf } from "../../job/elements/element.ts";
+import { tagsOf, withoutNamed } from "../../job/elements/element.ts";
 import type { Id } from "../../job/fields.ts";
 import type { Job, TableName } from "../../job/schema.ts";
 import { fail, ok, type Problem, type Result } from "../../units/problem.ts";
@@ -12,7 +12,7 @@ export interface Doomed {
 
 /**
  * Deletes records with everything that cannot be without them, as one edit: a sheet takes its viewports along, a viewport its areas and
- * elements; viewports registered on it stand alone again. Problems: `edit.no-such-record`; `edit.storey-in-use` while elevations
+ * elements; viewports registered on it stand alone again, and entries keep what else is recorded of them. Problems: `edit.no-such-record`; `edit.storey-in-use` while elevations
  * are counted from a storey, since none of them may lose its datum in silence.
  */
 export function deleteRecords(job: Job, doomed: readonly Doomed[]): Result<Edit> {
@@ -47,8 +47,13 @@ export function deleteRecords(job: Job, doomed: readonly Doomed[]): Result<Edit>
     if (registration === viewport.registration && storey === viewport.storey) return [];
     return [{ table: "viewports" as const, id, after: { ...viewport, registration, storey } }];
   });
+  const unnamed = Object.entries(job.elements).flatMap(([id, element]) => {
+    const after = elements.has(id) ? element : withoutNamed(element, elements);
+    return after === element ? [] : [{ table: "elements" as const, id, after }];
+  });
   return ok(
     editOf(job, nameOf(job, doomed), [
+      ...unnamed,
       ...deleted("elements", elements),
       ...deleted("areas", areas),
       ...loosened,

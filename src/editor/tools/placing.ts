@@ -48,7 +48,7 @@ export function placing<S extends ToolState & { readonly tag: Tag | null }>(
 }
 
 /** Whether the thing placed last is just there: the second half of a double click. */
-function placedThere({ job, selection }: ToolContext, [x, y]: Point2): boolean {
+export function placedThere({ job, selection }: ToolContext, [x, y]: Point2): boolean {
   const element =
     selection && "table" in selection && selection.table === "elements" ? job.elements[selection.id] : null;
   return element != null && "at" in element && element.at[0] === x && element.at[1] === y;

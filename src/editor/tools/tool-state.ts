@@ -81,6 +81,14 @@ export interface PlaceFittingState {
   readonly tag: Tag | null;
 }
 
+/** A conductor entry where the next point is put. */
+export interface PlaceEntryState {
+  readonly tool: "place-entry";
+  /** Row of the conductor table, and type letters of the insulation, as typed last. */
+  readonly conductor: string | null;
+  readonly insulation: string | null;
+}
+
 /** The standing tool: selects, moves, inserts and deletes vertices, moves whole things. */
 export interface EditState {
   readonly tool: "edit";
@@ -111,7 +119,8 @@ export type ToolState =
   | SpotsState
   | TraceRunState
   | PlaceBoxState
-  | PlaceFittingState;
+  | PlaceFittingState
+  | PlaceEntryState;
 
 /** What a tool goes by. */
 export type ToolName = ToolState["tool"];

@@ -3,6 +3,7 @@ import { editTool } from "./edit.ts";
 import { measureScaleTool } from "./measure-scale.ts";
 import { outlineAreaTool } from "./outline-area.ts";
 import { placeBoxTool } from "./place-box.ts";
+import { placeEntryTool } from "./place-entry.ts";
 import { placeFittingTool } from "./place-fitting.ts";
 import { registerTool } from "./register.ts";
 import { slopeDirectionTool } from "./slope-direction.ts";
@@ -21,6 +22,7 @@ const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> }
   "trace-run": traceRunTool,
   "place-box": placeBoxTool,
   "place-fitting": placeFittingTool,
+  "place-entry": placeEntryTool,
 };
 
 /** The tool of that name. It is to be given states of its own only. */

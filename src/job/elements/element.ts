@@ -24,3 +24,14 @@ export function namedBy(element: Element): { readonly id: Id; readonly path: str
     named.push({ id: element.enclosure.box, path: "enclosure/box" });
   return named;
 }
+
+/** The element once others are gone: what it named of them is not recorded any more. The same object where it named none. */
+export function withoutNamed(element: Element, gone: ReadonlySet<Id>): Element {
+  if (!("enclosure" in element) || !namedBy(element).some(({ id }) => gone.has(id))) return element;
+  const { run, enclosure } = element;
+  return {
+    ...element,
+    run: run !== null && gone.has(run) ? null : run,
+    enclosure: enclosure.is === "box" && gone.has(enclosure.box) ? { is: "not-recorded" } : enclosure,
+  };
+}

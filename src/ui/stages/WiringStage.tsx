@@ -45,6 +45,7 @@ export function WiringStage() {
         <ActButton id="trace-run" main={Object.keys(job.elements).length === 0} />
         <ActButton id="place-box" />
         <ActButton id="place-fitting" />
+        <ActButton id="place-entry" />
       </div>
       <NextRun />
       <Lacking stage="wiring" />
