@@ -28,6 +28,8 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
     );
   });
   const open = new Set(result?.findings.filter(({ verdict }) => !isQuiet(verdict)).map(({ elementId }) => elementId));
+  // An empty check is no good news: it must not look done.
+  const none = Object.keys(elements).length === 0;
   const count = result?.findings.filter(({ verdict }) => !isQuiet(verdict)).length ?? 0;
   return [
     ...missing("sheet", "no-sheets", Object.keys(sheets).length === 0),
@@ -54,7 +56,7 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
       "layers-without-thickness",
       idsWhere(areas, ({ elevation: { layers } }) => layers.some(({ thickness }) => thickness === null)),
     ),
-    ...missing("wiring", "no-elements", Object.keys(elements).length === 0),
+    ...missing("wiring", "no-elements", none),
     ...some(
       "wiring",
       "elements-without-tag",
@@ -84,8 +86,10 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
       "entries-without-protection",
       idsWhere(elements, (element) => "protection" in element && element.protection.is === "not-recorded"),
     ),
-    ...missing("check", "not-checked", result === null),
+    ...missing("check", "nothing-to-check", none),
+    ...missing("check", "not-checked", result === null && !none),
     ...(count === 0 ? [] : [{ stage: "check" as const, code: "findings-open", count, ids: [...open] }]),
+    ...missing("issue", "nothing-to-issue", none),
     ...missing("issue", "edition-not-confirmed", job.settings.job.editionBy.trim() === ""),
   ];
 }

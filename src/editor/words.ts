@@ -94,6 +94,8 @@ const LACKS: Readonly<Record<string, (n: number) => string>> = {
     counted(n, "entry whose protection is not recorded", "entries whose protection is not recorded"),
   "wiring-without-size": (n) => counted(n, "run of unknown size", "runs of unknown size"),
   "not-checked": () => "Not checked yet",
+  "nothing-to-check": () => "Nothing to check yet",
+  "nothing-to-issue": () => "Nothing to issue yet",
   "findings-open": (n) => counted(n, "finding needs attention", "findings need attention"),
   "edition-not-confirmed": () => "Nobody has said by whose decision this edition applies",
 };

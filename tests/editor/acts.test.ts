@@ -116,7 +116,8 @@ describe("what the stages lack", () => {
       "sheet: No sheet yet",
       "roof: No deck area yet",
       "wiring: No wiring yet",
-      "check: Not checked yet",
+      "check: Nothing to check yet",
+      "issue: Nothing to issue yet",
       "issue: Nobody has said by whose decision this edition applies",
     ]);
   });
