@@ -7,7 +7,7 @@ import { findRuleSet } from "../rules/rule-sets.ts";
 export type FindRules = (id: string) => RuleSet | undefined;
 
 /** The rule set a job is checked against, with its local amendments; undefined where its edition is not known here. */
-export function rulesOfJob(job: Job, find: FindRules = findRuleSet): AmendedRules | undefined {
+export function rulesOfJob(job: Pick<Job, "settings">, find: FindRules = findRuleSet): AmendedRules | undefined {
   const { edition, amendments } = job.settings.job;
   const set = find(edition);
   return set && amendRuleSet(set, amendments ?? []);

@@ -8,7 +8,7 @@ import { toInches, type UnitSystem } from "../units/length.ts";
 import { showRequired } from "./show-length.ts";
 
 /** The rule a job is checked against, in one line, and by whose decision. */
-export function ruleWords(job: Job): string {
+export function ruleWords(job: Pick<Job, "settings">): string {
   const { edition, editionBy, system } = job.settings.job;
   const amended = rulesOfJob(job);
   const by = editionBy || "by whose decision is not recorded";
@@ -20,7 +20,7 @@ export function ruleWords(job: Job): string {
 }
 
 /** One line for each local amendment of the job: what it does or why it is left out, what it rests on and by whose decision. */
-export function amendmentWords(job: Job): readonly string[] {
+export function amendmentWords(job: Pick<Job, "settings">): readonly string[] {
   const { amendments = [], system } = job.settings.job;
   const amended = rulesOfJob(job);
   return amendments.map((amendment, index) => {

@@ -82,11 +82,9 @@ export function AreaRoofingPart({ id, area }: { readonly id: Id; readonly area: 
 }
 
 function Advice({ area }: { readonly area: Area }) {
-  const job = useSession((state) => state.job);
+  const settings = useSession((state) => state.job.settings);
   const system = useSystem();
-  const { settings } = job;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: only the settings of the job bear on its rules
-  const amended = useMemo(() => rulesOfJob(job), [settings]);
+  const amended = useMemo(() => rulesOfJob({ settings }), [settings]);
   const advice = amended && adviceFor(area, amended, system);
   if (!advice) return null;
   return (

@@ -2,6 +2,7 @@ import { ToggleButton } from "react-aria-components";
 import { useStore } from "zustand";
 import { VERDICTS, type Verdict } from "../../check/finding.ts";
 import { distanceWords, stretchWords } from "../../issue/finding-sentence.ts";
+import { amendmentWords } from "../../issue/rule-words.ts";
 import { findRuleSet } from "../../rules/rule-sets.ts";
 import { Cautions } from "../Cautions.tsx";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
@@ -19,8 +20,8 @@ export function CheckStage() {
   const { view } = useDesk();
   const result = useSession((state) => state.result);
   const checking = useSession((state) => state.checking);
-  const edition = useSession((state) => state.job.settings.job.edition);
-  const editionBy = useSession((state) => state.job.settings.job.editionBy);
+  const settings = useSession((state) => state.job.settings);
+  const { edition, editionBy } = settings.job;
   const hidden = useStore(view.store, (state) => state.hidden);
   const set = findRuleSet(edition);
   if (!result) return <p className="quiet">{checking ? "Being checked…" : "Nothing to check yet."}</p>;
@@ -30,6 +31,11 @@ export function CheckStage() {
         {set ? `By ${set.code}, ${set.edition} edition, ${set.section}` : "No rule edition chosen"}
         {editionBy ? `, as decided by ${editionBy}` : ""}.{checking ? " Being checked again…" : ""}
       </p>
+      {amendmentWords({ settings }).map((words) => (
+        <p className="quiet" key={words}>
+          Amended: {words}.
+        </p>
+      ))}
       <Counts counts={result.counts} hidden={hidden} />
       <Lacking stage="check" />
       {result.notices.map((notice) => (

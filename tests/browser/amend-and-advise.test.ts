@@ -1,0 +1,62 @@
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { DeskHands } from "./desk.ts";
+import { type OpenedPage, openPage } from "./open-page.ts";
+
+/** Local amendments and roof fasteners recorded on the screen, and what the check then says of them. */
+let opened: OpenedPage;
+let hands: DeskHands;
+beforeAll(async () => {
+  opened = await openPage("?sample=riverside-workshop", { width: 1440, height: 900 });
+  hands = new DeskHands(opened.page);
+  opened.page.setDefaultTimeout(20_000);
+  await hands.shown();
+}, 90_000);
+afterAll(() => opened?.close());
+
+const type = async (name: string, text: string): Promise<void> => {
+  await opened.page.getByRole("textbox", { name, exact: true }).last().fill(text);
+  await opened.page.keyboard.press("Enter");
+};
+
+test("a larger clearance is asked for everywhere, with its authority", async () => {
+  const { page } = opened;
+  await hands.stage("Sheet");
+  await page.getByRole("button", { name: "Larger clearance" }).click();
+  await type("Larger clearance", '2"');
+  await hands.stage("Check");
+  await hands.drawer.getByText("needs an authority").waitFor();
+  await hands.stage("Sheet");
+  await type("It rests on", "Ordinance 7");
+  const amendment = page.locator(".amendment");
+  await amendment.getByRole("textbox", { name: "By whose decision" }).fill("Town of Inventedville");
+  await page.keyboard.press("Enter");
+  await hands.stage("Check");
+  await hands.drawer
+    .getByText(/Clearance 2", where the edition itself asks for 1 1\/2".*Town of Inventedville/)
+    .waitFor();
+  expect(await hands.drawer.getByText("needs an authority").count()).toBe(0);
+  await hands.drawer
+    .getByText(/; 2" required/)
+    .first()
+    .waitFor();
+}, 60_000);
+
+test("recorded fasteners give advice on the card and below the findings, and the page stays in its place", async () => {
+  const { page } = opened;
+  await hands.stage("Roof");
+  await page
+    .getByRole("listbox", { name: "Deck areas" })
+    .getByRole("option", { name: /Store roof/ })
+    .click();
+  await page.getByRole("button", { name: "Record the roof fasteners" }).click();
+  await hands.card.getByText(/cannot be told\. Missing: the length of the fastener/).waitFor();
+  await type("Length of the fastener below its head", '6"');
+  await type("Thickness of the deck's sheet", '0.036"');
+  await hands.card.getByText("Bottom flange").click();
+  // 6 - 0.036 = 5.964 in.
+  await hands.card.getByText(/reach 5\.964" .* beyond the code distance of 2"/).waitFor();
+  expect((await hands.card.boundingBox())?.y).toBe(0);
+  await hands.stage("Check");
+  await hands.drawer.getByRole("heading", { name: "Advice, beside the code" }).waitFor();
+  await hands.drawer.getByText(/The fasteners of Store roof reach/).waitFor();
+}, 60_000);
