@@ -10,7 +10,7 @@ import {
 } from "./drafting.ts";
 import type { DrawnPage } from "./pdf-file.ts";
 import { type Metrics, type Paper, Pen } from "./pen.ts";
-import { BOXES, CEILING, CEILING_PAPER, FOOT, place, RUNS } from "./workshop.ts";
+import { BOXES, CEILING, CEILING_PAPER, ENTRIES, FOOT, place, RUNS } from "./workshop.ts";
 
 /** Plan feet to the sheet as read. */
 const at = (x: number, y: number): Paper => place(CEILING, [x * FOOT, y * FOOT]);
@@ -169,8 +169,8 @@ function raceways(pen: Pen): void {
     const text = `${run.label}   ${run.says}`;
     pen.text(text, shift(5), { size: 7.5, align: "middle", turn: run.note.turn, mask: true });
   }
-  const symbol = (label: keyof typeof BOXES, draw: (centre: Paper) => void, to: readonly [number, number]): void => {
-    const box = BOXES[label];
+  type Noted = (typeof BOXES)[keyof typeof BOXES] | (typeof ENTRIES)[keyof typeof ENTRIES];
+  const symbol = (box: Noted, draw: (centre: Paper) => void, to: readonly [number, number]): void => {
     const centre = place(CEILING, box.at);
     const corner: Paper = [centre[0] + to[0], centre[1] + to[1]];
     pen.line(centre, corner, { width: "hair" });
@@ -183,7 +183,7 @@ function raceways(pen: Pen): void {
     });
   };
   symbol(
-    "B-1",
+    BOXES["B-1"],
     ([x, y]) => {
       pen.rect([x - 4.5, y - 4.5], 9, 9, { width: "heavy", fill: 1 });
       pen.text("J", [x, y - 2.4], { size: 6.5, bold: true, align: "middle" });
@@ -191,7 +191,7 @@ function raceways(pen: Pen): void {
     [24, 26],
   );
   symbol(
-    "B-2",
+    BOXES["B-2"],
     ([x, y]) => {
       const r = 5.2;
       pen.path(
@@ -206,13 +206,16 @@ function raceways(pen: Pen): void {
     [22, 20],
   );
   symbol(
-    "F-1",
+    BOXES["F-1"],
     ([x, y]) => {
       pen.rect([x - 3, y - 7], 6, 14, { width: "heavy", fill: 1 });
       pen.line([x, y - 3], [x, y + 3], { width: "thin" });
     },
     [30, 22],
   );
+  const panel = ([x, y]: Paper): void => pen.rect([x - 12, y - 3.5], 24, 7, { width: "heavy", fill: 0 });
+  symbol(ENTRIES["E-1"], panel, [-26, 56]);
+  symbol(ENTRIES["E-2"], panel, [-30, -26]);
 }
 
 function rooms(pen: Pen): void {
@@ -272,6 +275,7 @@ function notes(pen: Pen): void {
       ["R-10 and the north half of R-9 hang under", "the loft floor, which is not a roof."],
       ["R-12: route only; elevation to follow."],
       ["Deck elevations: see S-201."],
+      ["Bushings at panels go in before conductors", "are pulled."],
     ],
     [x, 1648],
   );

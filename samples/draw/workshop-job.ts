@@ -1,10 +1,12 @@
 import type { Element } from "../../src/job/elements/element.ts";
+import type { Entry } from "../../src/job/elements/entry.ts";
 import { NO_FACTS, type Tag } from "../../src/job/fields.ts";
 import { type Area, emptyJob, type Job } from "../../src/job/schema.ts";
 import {
   BOXES,
   CEILING,
   CEILING_PAPER,
+  ENTRIES,
   FOOT,
   FRAMING,
   FRAMING_PAPER,
@@ -101,6 +103,25 @@ function elements(): Record<string, Element> {
     tag: tag("centre", 14, 8),
     facts: NO_FACTS,
   };
+  const bushing = (ratingC: number) => ({ is: "method", method: "insulating-fitting", ratingC }) as const;
+  const entry = (
+    label: keyof typeof ENTRIES,
+    more: Pick<Entry, "run" | "conductor" | "insulation" | "protection">,
+    panel: string,
+  ) => {
+    all[label.toLowerCase()] = {
+      kind: "entry",
+      label,
+      viewport: "ceiling-plan",
+      at: ceiling(...ENTRIES[label].at),
+      enclosure: { is: "words", words: panel },
+      fastened: true,
+      beforePulling: true,
+      ...more,
+    };
+  };
+  entry("E-1", { run: "r-9", conductor: "1/0", insulation: "THWN-2", protection: bushing(75) }, "panel LP-1");
+  entry("E-2", { run: "r-6", conductor: "4", insulation: "THHN", protection: bushing(105) }, "panel LP-2");
   return all;
 }
 

@@ -158,6 +158,18 @@ export const BOXES = {
   "F-1": { at: [ft(36), ft(2)] as Plan, says: [`F-1  1" CONDUIT BODY`, `C.L. 14'-8" AFF`] },
 } as const;
 
+/** Where raceways enter panels, by plan point, with what is written beside it. */
+export const ENTRIES = {
+  "E-1": {
+    at: [ft(86), ft(55)] as Plan,
+    says: ["E-1  R-9 INTO PANEL LP-1", "1/0 AWG THWN-2", "INS. BUSHING 75 C, LOCKNUT"],
+  },
+  "E-2": {
+    at: [ft(68), ft(12)] as Plan,
+    says: ["E-2  R-6 INTO PANEL LP-2", "4 AWG THHN", "INS. BUSHING 105 C, LOCKNUT"],
+  },
+} as const;
+
 /** Scale and place of a plan on its sheet: points a plan inch, and where grid 1 / A falls on the sheet as read. */
 export interface PlanPlace {
   readonly pointsPerInch: number;

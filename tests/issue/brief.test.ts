@@ -47,7 +47,7 @@ describe("the crew's brief", () => {
   });
 
   test("lists what the drawings show too close, with what would settle it", () => {
-    expect(all).toMatch(/No\. 2 R-2 too close Lower R-2 by/);
+    expect(all).toMatch(/No\. 3 R-2 too close Lower R-2 by/);
   });
 
   test("tells that nothing can be told of a job without areas", () => {
