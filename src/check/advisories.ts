@@ -19,14 +19,21 @@ export function advise(
 ): readonly Advisory[] {
   const { amended, system, job } = scene;
   if (!amended) return [];
+  const governed = new Map<string, { element: string; leastIn: number }[]>();
+  for (const { element, areas, leastIn } of findings) {
+    if (areas[0] === undefined || leastIn === null) continue;
+    const list = governed.get(areas[0]);
+    if (list) list.push({ element, leastIn });
+    else governed.set(areas[0], [{ element, leastIn }]);
+  }
   return Object.entries(job.areas)
     .flatMap(([areaId, area]): Advisory[] => {
       const advice = adviceFor(area, amended, system);
       if (!advice || advice.says === "within") return [];
       const { says, reach, margin, missing, text, reasons } = advice;
       const near = reach ? reach.most + margin : 0;
-      const elements = findings.flatMap(({ element, areas, leastIn }) =>
-        areas[0] === areaId && leastIn !== null && leastIn < near ? [element] : [],
+      const elements = (governed.get(areaId) ?? []).flatMap(({ element, leastIn }) =>
+        leastIn < near ? [element] : [],
       );
       return [
         {

@@ -1,13 +1,14 @@
 import { type IntervalSet, totalLength, unite } from "../geometry/interval-set.ts";
+import type { Box3 } from "../geometry/solid.ts";
 import type { Element } from "../job/elements/element.ts";
-import type { RuleSet } from "../rules/rule-set.ts";
-import { coverage, stationsWhere } from "./coverage.ts";
+import { inches } from "../units/quantity.ts";
+import { coverage, type Span, stationsWhere } from "./coverage.ts";
 import { type Finding, isQuiet, type Reason, type Remedy, VERDICTS, type Verdict } from "./finding.ts";
-import { cannotTell, judge, type Part, ruleText } from "./judge.ts";
+import { cannotTell, judge, type Near, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { lowerRemedy } from "./lower.ts";
-import type { Piece } from "./piece.ts";
+import type { Piece, PlanShare } from "./piece.ts";
 import { reason } from "./reading.ts";
 import type { DeckArea, Frame, Scene } from "./scene.ts";
 import { stationText, VERDICT_WORDS } from "./words.ts";
@@ -15,102 +16,188 @@ import { stationText, VERDICT_WORDS } from "./words.ts";
 /** A finding before it has its number. */
 export type UnnumberedFinding = Omit<Finding, "number">;
 
-/** Checks one element. It has one finding, or one for each verdict that needs attention, in order of station. */
-export function checkElement(scene: Scene, id: string, element: Element): readonly UnnumberedFinding[] {
+/** How a finding is explained when somebody asks. */
+export interface Explaining {
+  /** The scene as it then is: it has to come to the same findings for the element. */
+  readonly scene: () => Scene;
+  /** The remedies of the element's finding with this verdict; without it, those the check itself came upon. */
+  readonly remedies?: (scene: Scene, id: string, element: Element, verdict: Verdict) => readonly Remedy[];
+}
+
+/** What the check comes to for one element, before it is put together to findings. */
+interface Judged {
+  readonly shape: ElementShape;
+  readonly parts: readonly Part[];
+  /** The areas with a known surface that it was measured against. */
+  readonly measured: readonly DeckArea[];
+}
+
+/**
+ * Checks one element. It has one finding, or one for each verdict that needs attention, in order of station. Reasons and remedies
+ * are worked out when they are read, by judging the element again: kept ready for every element of a large job, they would take most of the time and memory of its check.
+ */
+export function checkElement(
+  scene: Scene,
+  id: string,
+  element: Element,
+  explaining: Explaining = { scene: () => scene },
+): readonly UnnumberedFinding[] {
   const kind = checkKindOf(element);
   if (kind.findings) return kind.findings(scene, element, id);
-  const shape = kind.shape(scene, element, id);
+  const { shape, parts } = judgeElement(scene, id, element);
+  const found = verdictsOf(parts).map((verdict) => finding(scene, id, element, shape, parts, verdict, explaining));
+  return found.length < 2 ? found : found.sort((a, b) => (a.stretches[0]?.fromIn ?? 0) - (b.stretches[0]?.fromIn ?? 0));
+}
+
+function judgeElement(scene: Scene, id: string, element: Element): Judged {
+  const shape = checkKindOf(element).shape(scene, element, id);
   const parts: Part[] = shape.gaps.map((gap) =>
-    cannotTell(element.label, gap.missing, [[gap.from, gap.to]], undefined, shape.reasonsAt()),
+    cannotTell(element.label, gap.missing, [[gap.from, gap.to]], undefined, () => shape.reasonsAt()),
   );
   const { rules } = scene;
   if (!rules) {
     const text = `the rule edition of the job ("${scene.job.settings.job.edition}" is not known here)`;
-    parts.push(
-      cannotTell(
-        element.label,
-        [{ text, remedy: { kind: "record-fact", text: "Choose the rule edition that applies." } }],
-        [],
-        undefined,
-        [],
-      ),
-    );
-    return assemble(scene, id, element, shape, parts, []);
+    const remedy: Remedy = { kind: "record-fact", text: "Choose the rule edition that applies." };
+    parts.push(cannotTell(element.label, [{ text, remedy }], [], undefined, () => []));
+    return { shape, parts, measured: [] };
   }
+  if (shape.pieces.length === 0) return { shape, parts, measured: [] };
   const frame = scene.frame(shape.root ?? "");
-  const near = areasNear(scene, frame, shape);
-  const beside: DeckArea[] = [];
-  if (shape.pieces.length > 0) {
-    const covers = shape.pieces.flatMap((piece) => coverage(piece, near.get(piece) ?? []));
-    const over = (which: (deck: DeckArea | undefined) => boolean): IntervalSet => stationsWhere(covers, which);
-    const measured: DeckArea[] = [];
-    for (const [deck, pieces] of piecesByDeck(near)) {
-      if (deck.area.classification.is === "floor-above") continue;
-      const under = over((next) => next === deck);
-      const part = judge(scene, rules, element, shape, deck, pieces, under);
-      if (!part) continue;
-      if (part.measured) beside.push(deck);
-      // A roof that is merely beside and far enough has nothing to say, unless it is the nearest of all.
-      if (part.verdict === "clear" && under.length === 0) continue;
-      parts.push(part);
-      if (part.measured) measured.push(deck);
-    }
-    const floorsAbove = covers.flatMap(({ deck }) => (deck?.area.classification.is === "floor-above" ? [deck] : []));
-    const open = over((next) => next === undefined);
-    parts.push(...nearestRoof(scene, rules, element, shape, frame, measured));
-    parts.push(...uncovered(scene, element, shape, open, frame), ...floors(element, floorsAbove));
+  const { areas, spans, inReach } = areasNear(scene, frame, shape);
+  const covers = shape.pieces.flatMap((piece, i) => coverage(piece, spans[i]!));
+  const nextAbove = new Set(covers.map((cover) => cover.deck));
+  const stationsUnder = (deck: DeckArea | undefined): IntervalSet =>
+    nextAbove.has(deck) ? stationsWhere(covers, (next) => next === deck) : [];
+  const measured: DeckArea[] = [];
+  const spoken = new Set<DeckArea>();
+  // For every piece, a distance within which there is a roof that has been spoken of.
+  const within: number[] = shape.pieces.map(() => Number.POSITIVE_INFINITY);
+  for (const near of areas) {
+    const { deck } = near;
+    if (deck.area.classification.is === "floor-above") continue;
+    const part = judge(scene, rules, element, shape, deck, near, stationsUnder(deck));
+    if (!part) continue;
+    if (part.measured) measured.push(deck);
+    // A roof that is merely beside and far enough has nothing to say, unless it is the nearest of all.
+    if (part.verdict === "clear" && !nextAbove.has(deck)) continue;
+    parts.push(part);
+    if (!part.measured) continue;
+    spoken.add(deck);
+    if (deck.area.classification.is === "roof")
+      part.measured.distances.forEach((distance, i) => {
+        const n = near.numbers[i]!;
+        within[n] = Math.min(within[n]!, distance);
+      });
   }
-  return assemble(scene, id, element, shape, parts, beside);
+  if (spoken.size > 0)
+    for (const deck of nearestRoofs(frame, shape, spoken, within, inReach)) {
+      const near = { pieces: shape.pieces, shares: shape.pieces.map((piece) => piece.share(deck.face!)) };
+      const part = judge(scene, rules, element, shape, deck, near, []);
+      if (part) parts.push(part);
+    }
+  parts.push(...uncovered(scene, element, shape, stationsUnder(undefined), frame));
+  const floorsAbove = [...nextAbove].flatMap((deck) => (deck?.area.classification.is === "floor-above" ? [deck] : []));
+  parts.push(...floors(element, floorsAbove));
+  return { shape, parts, measured };
 }
 
-/** For every piece, the areas over it or within reach in plan. */
-function areasNear(scene: Scene, frame: Frame, shape: ElementShape): Map<Piece, DeckArea[]> {
-  const found = new Map<Piece, DeckArea[]>();
-  for (const piece of shape.pieces) {
-    const { min, max } = piece.bounds;
-    const slack = scene.planTolerance + shape.planTolerance + piece.tolerance;
-    const column = { min: [min[0], min[1], 0], max: [max[0], max[1], 0] } as const;
-    const reach = scene.required + slack + frame.slack;
-    found.set(
-      piece,
-      frame.footprints.query(column, reach as never).map((n) => frame.areas[n]!),
-    );
-  }
-  return found;
+/** The pieces of an element that an area is over or within reach of, by their numbers too. */
+interface NearArea extends Near {
+  readonly deck: DeckArea;
+  readonly pieces: Piece[];
+  readonly shares: PlanShare[];
+  readonly numbers: number[];
 }
 
-function piecesByDeck(near: Map<Piece, DeckArea[]>): Map<DeckArea, Piece[]> {
-  const pieces = new Map<DeckArea, Piece[]>();
-  for (const [piece, decks] of near)
-    for (const deck of decks) {
-      const list = pieces.get(deck);
-      if (list) list.push(piece);
-      else pieces.set(deck, [piece]);
-    }
-  return pieces;
+/** How far in plan around an element areas are looked for at once, inches: what is farther is asked of the index. */
+const SEARCHED_IN = 24;
+/** With more areas than this around an element, each piece asks the index instead of going through them all. */
+const MANY_AREAS = 32;
+
+interface AreasNear {
+  /** The areas over a piece or within reach of one in plan, in the order in which the pieces come to them. */
+  readonly areas: readonly NearArea[];
+  /** For every piece, those it lies under. */
+  readonly spans: readonly (readonly Span[])[];
+  /** Every area that comes within `SEARCHED_IN` of the element in plan; undefined where there are too many to go through. */
+  readonly inReach: readonly DeckArea[] | undefined;
 }
+
+function areasNear(scene: Scene, frame: Frame, shape: ElementShape): AreasNear {
+  const { pieces } = shape;
+  const slack = scene.required + scene.planTolerance + shape.planTolerance + frame.slack;
+  // The index is asked once for the whole element: its pieces lie close together, so what is around it is little to go through.
+  const all = columnOf(pieces);
+  const around = frame.footprints.query(all, inches(Math.max(SEARCHED_IN, slack + widestTolerance(pieces))));
+  const inReach = around.length > MANY_AREAS ? undefined : around.map((n) => frame.areas[n]!);
+  const byDeck = new Map<DeckArea, NearArea>();
+  const spans = pieces.map((piece, number) => {
+    const reach = slack + piece.tolerance;
+    const own: Span[] = [];
+    const candidates = inReach ?? frame.footprints.query(columnOf([piece]), inches(reach)).map((n) => frame.areas[n]!);
+    for (const deck of candidates) {
+      if (!piece.mayReachInPlan(deck.footprint.box, reach)) continue;
+      const share = piece.share(deck.face ?? deck.footprint);
+      if (share.under.length > 0) own.push({ deck, under: share.under });
+      let near = byDeck.get(deck);
+      if (!near) {
+        near = { deck, pieces: [], shares: [], numbers: [] };
+        byDeck.set(deck, near);
+      }
+      near.pieces.push(piece);
+      near.shares.push(share);
+      near.numbers.push(number);
+    }
+    return own;
+  });
+  return { areas: [...byDeck.values()], spans, inReach };
+}
+
+/** The box that holds all pieces in plan, at elevation 0, where the footprints lie. */
+function columnOf(pieces: readonly Piece[]): Box3 {
+  let [x0, y0, x1, y1] = [
+    Number.POSITIVE_INFINITY,
+    Number.POSITIVE_INFINITY,
+    -Number.POSITIVE_INFINITY,
+    -Number.POSITIVE_INFINITY,
+  ];
+  for (const { bounds } of pieces) {
+    x0 = Math.min(x0, bounds.min[0]);
+    y0 = Math.min(y0, bounds.min[1]);
+    x1 = Math.max(x1, bounds.max[0]);
+    y1 = Math.max(y1, bounds.max[1]);
+  }
+  return { min: [x0, y0, 0], max: [x1, y1, 0] };
+}
+
+const widestTolerance = (pieces: readonly Piece[]): number =>
+  pieces.reduce((widest, piece) => Math.max(widest, piece.tolerance), 0);
+
+/** Far above the rounding of distances and boxes. */
+const SURELY_IN = 1e-6;
 
 /**
- * The roof nearest to the element when it is none of those over it or within reach: the least distance is over all roofs, however far.
+ * The roofs that are the nearest of all to a piece, though none of those spoken of: the least distance is over all roofs, however far.
+ * `within[i]` is a distance of piece i to a roof that has been spoken of: only where another may come nearer is the index searched.
  */
-function nearestRoof(
-  scene: Scene,
-  rules: RuleSet,
-  element: Element,
-  shape: ElementShape,
+function nearestRoofs(
   frame: Frame,
-  measured: readonly DeckArea[],
-): Part[] {
+  { pieces }: ElementShape,
+  spoken: ReadonlySet<DeckArea>,
+  within: readonly number[],
+  inReach: readonly DeckArea[] | undefined,
+): ReadonlySet<DeckArea> {
+  const others = inReach?.filter((deck) => deck.face && deck.area.classification.is === "roof" && !spoken.has(deck));
   const isRoof = (n: number): boolean => frame.surfaceAreas[n]?.area.classification.is === "roof";
   const found = new Set<DeckArea>();
-  for (const piece of shape.pieces) {
+  pieces.forEach((piece, i) => {
+    const reach = within[i]! + SURELY_IN;
+    if (others && reach < SEARCHED_IN && !others.some((deck) => piece.mayReach(deck.face!.box, reach))) return;
     const nearest = piece.nearest(frame.surfaces, isRoof);
-    const deck = nearest && frame.surfaceAreas[nearest.face];
-    if (deck && measured.includes(deck)) continue;
-    if (deck) found.add(deck);
-  }
-  if (measured.length === 0) return [];
-  return [...found].flatMap((deck) => judge(scene, rules, element, shape, deck, shape.pieces, []) ?? []);
+    const deck = nearest === undefined ? undefined : frame.surfaceAreas[nearest];
+    if (deck && !spoken.has(deck)) found.add(deck);
+  });
+  return found;
 }
 
 /** Parts of an element with no outlined deck above them. Slivers within the plan tolerance are gaps of tracing, not of the roof. */
@@ -125,7 +212,7 @@ function uncovered(scene: Scene, element: Element, shape: ElementShape, stations
   const remedy: Remedy = elsewhere
     ? { kind: "outline", text: "Register its sheet to the sheet with the deck areas, by two shared points." }
     : { kind: "outline", text: "Outline the deck area above it, as roof or as floor." };
-  return [cannotTell(element.label, [{ text, remedy }], open, undefined, shape.reasonsAt())];
+  return [cannotTell(element.label, [{ text, remedy }], open, undefined, () => shape.reasonsAt())];
 }
 
 function placeText(scene: Scene, open: IntervalSet, shape: ElementShape): string {
@@ -141,35 +228,28 @@ function floors(element: Element, decks: readonly DeckArea[]): Part[] {
     deck,
     measured: undefined,
     stretches: [],
-    reason: reason(`${element.label} lies under ${deck.area.label}, which has a floor above it and is not a roof`, {
-      value: VERDICT_WORDS["not-governed"],
-      source: deck.area.classification.reason || "no reason recorded",
-    }),
-    remedies: [],
+    reason: () =>
+      reason(`${element.label} lies under ${deck.area.label}, which has a floor above it and is not a roof`, {
+        value: VERDICT_WORDS["not-governed"],
+        source: deck.area.classification.reason || "no reason recorded",
+      }),
+    remedies: () => [],
     excepted: false,
   }));
 }
 
-/** Parts to findings: one for each verdict that needs attention; if there is none, one that says clear or not governed. */
-function assemble(
-  scene: Scene,
-  id: string,
-  element: Element,
-  shape: ElementShape,
-  parts: readonly Part[],
-  roofs: readonly DeckArea[],
-): UnnumberedFinding[] {
+/** The verdicts findings are made for: each that needs attention; if there is none, one that says clear or not governed. */
+function verdictsOf(parts: readonly Part[]): Verdict[] {
   const loud = VERDICTS.filter((verdict) => !isQuiet(verdict) && parts.some((part) => part.verdict === verdict));
-  if (loud.length === 0) return [finding(scene, id, element, shape, quietVerdict(parts), parts, [])];
-  const lower = loud.some((verdict) => verdict !== "cannot-tell")
-    ? lowerRemedy(scene, element, shape, roofs)
-    : undefined;
-  return loud
-    .map((verdict) => {
-      const own = parts.filter((part) => part.verdict === verdict);
-      return finding(scene, id, element, shape, verdict, own, verdict !== "cannot-tell" && lower ? [lower] : []);
-    })
-    .sort((a, b) => (a.stretches[0]?.fromIn ?? 0) - (b.stretches[0]?.fromIn ?? 0));
+  return loud.length > 0 ? loud : [quietVerdict(parts)];
+}
+
+/** The parts a finding with this verdict speaks of, those with a distance first, the least of them governing. */
+function partsFor(parts: readonly Part[], verdict: Verdict): readonly Part[] {
+  const own = isQuiet(verdict) ? parts : parts.filter((part) => part.verdict === verdict);
+  if (own.length < 2) return own;
+  const measured = own.filter((part) => part.measured).sort((a, b) => a.measured!.least - b.measured!.least);
+  return [...measured, ...own.filter((part) => !part.measured)];
 }
 
 /** Clear where a roof is above and far enough; not governed where an exception or the scope settled any of it, or no roof is above. */
@@ -183,19 +263,19 @@ function finding(
   id: string,
   element: Element,
   shape: ElementShape,
+  all: readonly Part[],
   verdict: Verdict,
-  parts: readonly Part[],
-  more: readonly Remedy[],
+  explaining: Explaining,
 ): UnnumberedFinding {
-  const measured = parts.filter((part) => part.measured).sort((a, b) => a.measured!.least - b.measured!.least);
-  const governing = measured[0];
-  const m = governing?.measured;
+  const parts = partsFor(all, verdict);
+  const m = parts[0]?.measured;
   const stretches = unite(...parts.map((part) => part.stretches));
   const station =
     m && (stretches.length === 0 || totalLength(stretches) === 0 || inside(stretches, m.station))
       ? m.station
       : middle(stretches);
-  const ordered = [...measured, ...parts.filter((part) => !part.measured)];
+  let reasons: Reason | undefined;
+  let remedies: readonly Remedy[] | undefined;
   return {
     element: element.label,
     elementId: id,
@@ -209,21 +289,41 @@ function finding(
     verticalIn: m ? m.vertical : null,
     sheet: scene.job.viewports[element.viewport]?.sheet ?? "",
     at: shape.sheetAt(station),
-    areas: [...new Set(ordered.flatMap((part) => (part.deck ? [part.deck.id] : [])))],
+    areas: [...new Set(parts.flatMap((part) => (part.deck ? [part.deck.id] : [])))],
     stretches: stretches.filter(([from, to]) => to > from).map(([fromIn, toIn]) => ({ fromIn, toIn })),
-    reasons: whole(scene, element, verdict, ordered),
-    remedies: unique([...more, ...parts.flatMap((part) => part.remedies)]),
+    get reasons() {
+      reasons ??= reasonsOf(explaining.scene(), id, element, verdict);
+      return reasons;
+    },
+    get remedies() {
+      remedies ??= (explaining.remedies ?? remediesOf)(explaining.scene(), id, element, verdict);
+      return remedies;
+    },
   };
+}
+
+function reasonsOf(scene: Scene, id: string, element: Element, verdict: Verdict): Reason {
+  const { parts } = judgeElement(scene, id, element);
+  return whole(scene, element, verdict, partsFor(parts, verdict));
+}
+
+function remediesOf(scene: Scene, id: string, element: Element, verdict: Verdict): Remedy[] {
+  const { shape, parts, measured } = judgeElement(scene, id, element);
+  const lower =
+    isQuiet(verdict) || verdict === "cannot-tell" ? undefined : lowerRemedy(scene, element, shape, measured);
+  // In the order in which the parts were judged, whichever of them governs.
+  const own = isQuiet(verdict) ? parts : parts.filter((part) => part.verdict === verdict);
+  return unique([...(lower ? [lower] : []), ...own.flatMap((part) => part.remedies())]);
 }
 
 /** One part speaks for itself; several stand under one verdict. */
 function whole(scene: Scene, element: Element, verdict: Verdict, parts: readonly Part[]): Reason {
   const [only, second] = parts;
-  if (only && !second) return { ...only.reason, value: VERDICT_WORDS[verdict] };
+  if (only && !second) return { ...only.reason(), value: VERDICT_WORDS[verdict] };
   return reason(
     `${element.label}: ${VERDICT_WORDS[verdict]}`,
     { value: VERDICT_WORDS[verdict], ...(scene.rules ? { source: ruleText(scene.rules) } : {}) },
-    parts.map((part) => part.reason),
+    parts.map((part) => part.reason()),
   );
 }
 

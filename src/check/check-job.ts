@@ -1,12 +1,15 @@
+import type { Edit } from "../job/edit.ts";
+import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
 import { advise } from "./advisories.ts";
 import { checkElement, type UnnumberedFinding } from "./check-element.ts";
 import { type CheckResult, type Finding, isQuiet, VERDICTS, type Verdict } from "./finding.ts";
-import { elementNotices, sceneNotices } from "./notices.ts";
-import { withRemedies } from "./remedies/with-remedies.ts";
+import { type FindingOrder, findingOrder } from "./finding-order.ts";
+import { elementNotices, hasNotice, sceneNotices } from "./notices.ts";
+import { workingRemedies } from "./remedies/working-remedies.ts";
 import type { FindRules } from "./rules-of-job.ts";
 import { makeScene, type Scene } from "./scene.ts";
-import { elementsTouchedBy } from "./touched.ts";
+import { changesBetween, Dependents } from "./touched.ts";
 
 /** Checks every element of the job. Pure: the same job gives the same result. `rules`: where rule sets come from, if not from this program. */
 export function checkJob(job: Job, rules?: FindRules): CheckResult {
@@ -15,33 +18,85 @@ export function checkJob(job: Job, rules?: FindRules): CheckResult {
 
 /** A checker with a count of how many elements it has checked so far, for tests and benchmarks. */
 export interface Checker {
-  (job: Job): CheckResult;
+  /** The findings of a job. `edit`: what made it of the job checked before, where the caller knows; else the two are compared. */
+  (job: Job, edit?: Edit): CheckResult;
   readonly checked: () => number;
 }
+
+/** What is remembered of an element. */
+interface Known {
+  readonly findings: readonly UnnumberedFinding[];
+  /** The scene its findings are explained in: that of the newest job, until the element is checked again. */
+  last: Scene | undefined;
+}
+
+/** More elements than this at once, and the whole list is put in order again instead of each being put in its place. */
+const MANY_CHANGES = 64;
 
 /**
  * A checker that remembers the job before: after an edit of elements only those it touches are checked again, after an
  * edit of anything they are checked against, all of them. Gives exactly what `checkJob` gives.
  */
 export function createChecker(rules?: FindRules): Checker {
-  let before: { job: Job; scene: Scene; notices: CheckResult["notices"] } | undefined;
-  let known = new Map<string, readonly UnnumberedFinding[]>();
+  let before: { readonly job: Job; readonly scene: Scene; readonly result: CheckResult } | undefined;
+  let sceneProblems: CheckResult["notices"] = [];
+  let order = findingOrder([]);
+  let known = new Map<string, Known>();
+  let dependents = new Dependents({});
   let checked = 0;
-  const check = (job: Job): CheckResult => {
-    const sameScene = before !== undefined && sceneTables.every((table) => before!.job[table] === job[table]);
-    const scene = sameScene ? { ...before!.scene, job } : makeScene(job, rules);
-    const touched = sameScene ? elementsTouchedBy(before!.job, job) : undefined;
-    const next = new Map<string, readonly UnnumberedFinding[]>();
-    for (const [id, element] of Object.entries(job.elements)) {
-      const old = touched?.has(id) === false ? known.get(id) : undefined;
-      if (!old) checked++;
-      next.set(id, old ?? withRemedies(scene, id, element, checkElement(scene, id, element)));
+
+  const checkOne = (scene: Scene, id: string): Known => {
+    checked++;
+    const entry: Known = { findings: [], last: undefined };
+    // While an element is not touched, an explanation asked for later is the same in the newest scene, and older jobs need not be kept.
+    const explaining = { scene: () => entry.last ?? before?.scene ?? scene, remedies: workingRemedies };
+    return Object.assign(entry, { findings: checkElement(scene, id, scene.job.elements[id] as Element, explaining) });
+  };
+
+  const whole = (job: Job): CheckResult => {
+    const scene = makeScene(job, rules);
+    for (const entry of known.values()) entry.last = before?.scene;
+    before = undefined;
+    dependents = new Dependents(job.elements);
+    known = new Map(Object.keys(job.elements).map((id) => [id, checkOne(scene, id)]));
+    sceneProblems = sceneNotices(scene);
+    order = findingOrder(sheetsInOrder(job));
+    const result = resultOf(scene, arranged(known.values(), order), sceneProblems);
+    before = { job, scene, result };
+    return result;
+  };
+
+  const again = (job: Job, from: NonNullable<typeof before>, edit: Edit | undefined): CheckResult => {
+    // Should this fail half way, the next check starts afresh.
+    before = undefined;
+    const scene = { ...from.scene, job };
+    const touched = dependents.touchedBy(scene, changesBetween(from.job.elements, job.elements, edit));
+    const old: UnnumberedFinding[] = [];
+    const fresh: UnnumberedFinding[] = [];
+    for (const id of touched) {
+      const entry = known.get(id);
+      if (entry) {
+        entry.last = from.scene;
+        old.push(...entry.findings);
+      }
+      known.delete(id);
+      if (!Object.hasOwn(job.elements, id)) continue;
+      const now = checkOne(scene, id);
+      known.set(id, now);
+      fresh.push(...now.findings);
     }
-    known = next;
-    const notices = sameScene ? before!.notices : sceneNotices(scene);
-    before = { job, scene, notices };
-    const whole = result([...next.values()].flat(), [...notices, ...elementNotices(job)], job);
-    return { ...whole, advisories: advise(scene, whole.findings) };
+    const result =
+      touched.size > MANY_CHANGES
+        ? resultOf(scene, arranged(known.values(), order), sceneProblems)
+        : changedResult(scene, from, touched, old, fresh, order, sceneProblems);
+    before = { job, scene, result };
+    return result;
+  };
+
+  const check = (job: Job, edit?: Edit): CheckResult => {
+    const last = before;
+    if (last && last.job === job) return last.result;
+    return last && sceneTables.every((table) => last.job[table] === job[table]) ? again(job, last, edit) : whole(job);
   };
   return Object.assign(check, { checked: () => checked });
 }
@@ -49,29 +104,127 @@ export function createChecker(rules?: FindRules): Checker {
 /** What elements are checked against: while these tables are the same objects, the scene holds. */
 const sceneTables = ["settings", "sheets", "storeys", "viewports", "areas"] as const;
 
-function result(
-  findings: UnnumberedFinding[],
-  notices: CheckResult["notices"],
-  job: Job,
-): Omit<CheckResult, "advisories"> {
-  const sheetOrder = new Map(sheetsInOrder(job).map((id, i) => [id, i]));
-  const place = (f: UnnumberedFinding): number => sheetOrder.get(f.sheet) ?? sheetOrder.size;
-  const ordered = findings
-    .map((finding, i) => ({ finding, i }))
-    .sort(
-      (a, b) =>
-        place(a.finding) - place(b.finding) ||
-        byLabel(a.finding.element, b.finding.element) ||
-        byId(a.finding, b.finding) ||
-        a.i - b.i,
-    );
+/** All findings in order; those of one element as they come. */
+const arranged = (known: Iterable<Known>, order: FindingOrder): UnnumberedFinding[] =>
+  [...known].flatMap((entry) => entry.findings).sort(order);
+
+function resultOf(scene: Scene, ordered: readonly UnnumberedFinding[], notices: CheckResult["notices"]): CheckResult {
   const counts = Object.fromEntries(VERDICTS.map((verdict) => [verdict, 0])) as Record<Verdict, number>;
   let number = 0;
-  const numbered: Finding[] = ordered.map(({ finding }) => {
+  const findings = ordered.map((finding) => {
     counts[finding.verdict]++;
-    return { number: isQuiet(finding.verdict) ? null : ++number, ...finding };
+    return numbered(finding, isQuiet(finding.verdict) ? null : ++number);
   });
-  return { findings: numbered, counts, notices };
+  return withAdvice(scene, { findings, counts, notices: [...notices, ...elementNotices(scene.job)] });
+}
+
+/** The result with its advice, which is worked out when it is read: it goes through all findings. */
+function withAdvice(scene: Scene, { findings, counts, notices }: Omit<CheckResult, "advisories">): CheckResult {
+  let advisories: CheckResult["advisories"] | undefined;
+  return {
+    findings,
+    counts,
+    notices,
+    get advisories() {
+      advisories ??= advise(scene, findings);
+      return advisories;
+    },
+  };
+}
+
+/** The finding with its number. Its reasons and remedies stay unread: they are worked out when somebody asks. */
+function numbered(finding: UnnumberedFinding, number: number | null): Finding {
+  return {
+    number,
+    element: finding.element,
+    elementId: finding.elementId,
+    kind: finding.kind,
+    verdict: finding.verdict,
+    section: finding.section,
+    edition: finding.edition,
+    requiredIn: finding.requiredIn,
+    leastIn: finding.leastIn,
+    intervalIn: finding.intervalIn,
+    verticalIn: finding.verticalIn,
+    sheet: finding.sheet,
+    at: finding.at,
+    areas: finding.areas,
+    stretches: finding.stretches,
+    get reasons() {
+      return finding.reasons;
+    },
+    get remedies() {
+      return finding.remedies;
+    },
+  };
+}
+
+/** The result before with the findings of some elements taken out and new ones put in their places; only numbers that change are written anew. */
+function changedResult(
+  scene: Scene,
+  { job: oldJob, result }: { readonly job: Job; readonly result: CheckResult },
+  touched: ReadonlySet<string>,
+  old: readonly UnnumberedFinding[],
+  fresh: readonly UnnumberedFinding[],
+  order: FindingOrder,
+  sceneProblems: CheckResult["notices"],
+): CheckResult {
+  const findings: Finding[] = result.findings.slice();
+  const counts = { ...result.counts };
+  let [first, last] = [findings.length, 0];
+  const changedAt = (at: number): void => {
+    first = Math.min(first, at);
+    last = Math.max(last, at);
+  };
+  for (const finding of old) {
+    counts[finding.verdict]--;
+    const at = placeOf(findings, finding, order, false);
+    findings.splice(at, 1);
+    changedAt(at);
+  }
+  for (const finding of fresh) {
+    counts[finding.verdict]++;
+    const at = placeOf(findings, finding, order, true);
+    findings.splice(at, 0, numbered(finding, null));
+    changedAt(at);
+  }
+  renumber(findings, first, last + old.length + fresh.length);
+  const isOnePoint = (from: Job): boolean => {
+    for (const id of touched) if (from.elements[id] && hasNotice(from.elements[id] as Element)) return true;
+    return false;
+  };
+  const sameNotices = !isOnePoint(oldJob) && !isOnePoint(scene.job);
+  const notices = sameNotices ? result.notices : [...sceneProblems, ...elementNotices(scene.job)];
+  return withAdvice(scene, { findings, counts, notices });
+}
+
+/** Where a finding is among the ordered ones, or is to go: before the first that is not before it, or after the last of its element. */
+function placeOf(
+  findings: readonly Finding[],
+  finding: UnnumberedFinding,
+  order: FindingOrder,
+  after: boolean,
+): number {
+  let [low, high] = [0, findings.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    const way = order(findings[middle]!, finding);
+    if (way < 0 || (after && way === 0)) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Numbers the findings from `first` on, up to where they are right again beyond `last`. */
+function renumber(findings: Finding[], first: number, last: number): void {
+  let number = 0;
+  for (let i = first - 1; i >= 0 && number === 0; i--) number = findings[i]!.number ?? 0;
+  for (let i = first; i < findings.length; i++) {
+    const finding = findings[i]!;
+    const right = isQuiet(finding.verdict) ? null : ++number;
+    if (finding.number !== right) findings[i] = numbered(finding, right);
+    else if (right !== null && i > last) return;
+  }
 }
 
 /** Sheets as a set is leafed through: by file name, then page. */
@@ -82,19 +235,3 @@ export function sheetsInOrder(job: Job): string[] {
 }
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-const byId = (a: UnnumberedFinding, b: UnnumberedFinding): number => compare(a.elementId, b.elementId);
-
-/** R-2 before R-10: letters by code point, runs of digits by value. */
-function byLabel(a: string, b: string): number {
-  const x = wordsAndNumbers(a);
-  const y = wordsAndNumbers(b);
-  for (let i = 0; i < Math.min(x.length, y.length); i++) {
-    const [p, q] = [x[i]!, y[i]!];
-    const both = /^\d/.test(p) && /^\d/.test(q);
-    const order = both ? Number(p) - Number(q) || compare(p, q) : compare(p, q);
-    if (order !== 0) return order;
-  }
-  return x.length - y.length;
-}
-
-const wordsAndNumbers = (text: string): readonly string[] => text.match(/\d+|\D+/g) ?? [];

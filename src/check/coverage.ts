@@ -10,27 +10,39 @@ export interface Cover {
   readonly deck: DeckArea | undefined;
 }
 
+/** The stations at which a piece lies in plan inside an area. */
+export interface Span {
+  readonly deck: DeckArea;
+  readonly under: IntervalSet;
+}
+
 /**
- * The deck next above each part of a piece. Where several areas lie over one place, the lowest one that is not wholly below the
- * piece counts; an area whose elevation is not known counts before any that is, since it could be the next.
+ * The deck next above each part of a piece, by the areas it lies under. Where several lie over one place, the lowest one that is not wholly
+ * below the piece counts; an area whose elevation is not known counts before any that is, since it could be the next.
  */
-export function coverage(piece: Piece, decks: readonly DeckArea[]): Cover[] {
-  const spans = decks.map((deck) => ({ deck, set: piece.under(deck.footprint) })).filter(({ set }) => set.length > 0);
-  if (piece.from === piece.to) {
+export function coverage(piece: Piece, near: readonly Span[]): readonly Cover[] {
+  const { from: start, to: end } = piece;
+  const spans = near.filter(({ under }) => under.length > 0);
+  const [only] = spans;
+  if (!only) return [{ from: start, to: end, deck: undefined }];
+  // Nearly every piece lies wholly under one area.
+  if (spans.length === 1 && only.under.length === 1 && only.under[0]![0] === start && only.under[0]![1] === end)
+    return [{ from: start, to: end, deck: only.deck }];
+  if (start === end) {
     const deck = nextAbove(
       piece,
-      piece.from,
+      start,
       spans.map((span) => span.deck),
     );
-    return [{ from: piece.from, to: piece.to, deck }];
+    return [{ from: start, to: end, deck }];
   }
-  const ends = [piece.from, piece.to, ...spans.flatMap(({ set }) => set.flat())].sort((a, b) => a - b);
+  const ends = [start, end, ...spans.flatMap(({ under }) => under.flat())].sort((a, b) => a - b);
   const covers: Cover[] = [];
   for (let i = 0; i + 1 < ends.length; i++) {
     const [from, to] = [ends[i]!, ends[i + 1]!];
     if (to <= from) continue;
     const middle = (from + to) / 2;
-    const over = spans.filter(({ set }) => holds(set, middle)).map((span) => span.deck);
+    const over = spans.filter(({ under }) => holds(under, middle)).map((span) => span.deck);
     const deck = nextAbove(piece, middle, over);
     const last = covers.at(-1);
     if (last && last.deck === deck) covers[covers.length - 1] = { ...last, to };

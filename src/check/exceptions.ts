@@ -19,9 +19,9 @@ export interface ExceptionOutcomes {
   /** Questions whose answers could make an exception apply; empty when none could. */
   readonly questions: readonly string[];
   /** One step for every exception tried, with every fact it asked for. */
-  readonly reasons: readonly Reason[];
+  reasons(): readonly Reason[];
   /** Changes of wiring under which an exception would apply. */
-  readonly remedies: readonly Remedy[];
+  remedies(): readonly Remedy[];
 }
 
 /** Tries every exception that lifts what is in question, and says for each why it does or does not apply. */
@@ -37,20 +37,25 @@ export function tryExceptions(
   const facts = factsOf(scene, element, shape, deck, measured);
   let applies: RuleException | undefined;
   const questions: string[] = [];
-  const reasons: Reason[] = [];
-  const remedies: Remedy[] = [];
+  const trials: { readonly exception: RuleException; readonly trial: ExceptionTrial }[] = [];
   for (const exception of rules.exceptions) {
     if (!exception.lifts.includes(lifted)) continue;
     const trial = tryException(exception, facts, scene.system);
-    reasons.push(trialReason(exception, trial, scene.system));
+    trials.push({ exception, trial });
     if (trial.outcome === "applies") applies ??= exception;
     else if (trial.outcome === "lacks a fact") questions.push(...trial.missing.map((test) => test.question));
-    else remedies.push(...changeOfWiring(trial));
   }
-  for (const { exception, by } of scene.amended?.struck ?? [])
-    if (exception.lifts.includes(lifted))
-      reasons.push(reason(exception.label, { value: "struck here", source: amendmentText(by) }));
-  return { applies, questions, reasons, remedies };
+  return {
+    applies,
+    questions,
+    reasons: () => [
+      ...trials.map(({ exception, trial }) => trialReason(exception, trial, scene.system)),
+      ...(scene.amended?.struck ?? [])
+        .filter(({ exception }) => exception.lifts.includes(lifted))
+        .map(({ exception, by }) => reason(exception.label, { value: "struck here", source: amendmentText(by) })),
+    ],
+    remedies: () => trials.flatMap(({ trial }) => (trial.outcome === "does not apply" ? changeOfWiring(trial) : [])),
+  };
 }
 
 /** Facts about an element under a deck, each with where it was read. */

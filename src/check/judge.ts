@@ -7,7 +7,7 @@ import { tryExceptions } from "./exceptions.ts";
 import type { Reason, Remedy, Verdict } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { type Measured, measure } from "./measure.ts";
-import type { Piece } from "./piece.ts";
+import type { Piece, PlanShare } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { DeckArea, Scene } from "./scene.ts";
 import { amendmentText, clearanceText, sourceText, stationText, VERDICT_WORDS, written } from "./words.ts";
@@ -18,10 +18,17 @@ export interface Part {
   readonly deck: DeckArea | undefined;
   readonly measured: Measured | undefined;
   readonly stretches: IntervalSet;
-  readonly reason: Reason;
-  readonly remedies: readonly Remedy[];
+  /** Why, and what would settle it: put into words only when somebody asks. */
+  reason(): Reason;
+  remedies(): readonly Remedy[];
   /** True where an exception, not the distance, settled it. */
   readonly excepted: boolean;
+}
+
+/** Pieces of an element, and what of each lies in plan inside the area they are judged against. */
+export interface Near {
+  readonly pieces: readonly Piece[];
+  readonly shares: readonly PlanShare[];
 }
 
 /** Judges an element against one area near it that is a roof, or may be one. `covers` are the stations it is next above. */
@@ -31,7 +38,7 @@ export function judge(
   element: Element,
   shape: ElementShape,
   deck: DeckArea,
-  pieces: readonly Piece[],
+  { pieces, shares }: Near,
   covers: IntervalSet,
 ): Part | undefined {
   const settled = deck.area.classification.is === "roof";
@@ -40,29 +47,32 @@ export function judge(
     const reach = scene.required + scene.planTolerance + deck.planTolerance + shape.planTolerance;
     const beside = covers.length > 0 || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
     return beside
-      ? cannotTell(element.label, deck.missing, covers.length > 0 ? covers : span(), deck, [deck.reason])
+      ? cannotTell(element.label, deck.missing, covers.length > 0 ? covers : span(), deck, () => [deck.reason])
       : undefined;
   }
-  const measured = measure(scene, pieces, deck, shape.planTolerance);
+  const measured = measure(scene, pieces, shares, deck, shape.planTolerance);
   const asRoof = judgeAsRoof(scene, rules, element, shape, deck, measured);
   if (settled) return asRoof;
   if (covers.length === 0 && asRoof.verdict === "clear") return undefined;
-  const text = `It is not settled whether ${deck.area.label} is a roof`;
-  const remedy: Remedy = {
-    kind: "settle",
-    text: `Settle whether ${deck.area.label} is a roof or has a floor above it, and record why.`,
-  };
-  const why = deck.area.classification.reason;
   return {
     verdict: "cannot-tell",
     deck,
     measured,
     stretches: covers.length > 0 ? covers : asRoof.stretches,
-    reason: reason(text, why ? { source: why } : {}, [
-      reason("If it is a roof", { value: VERDICT_WORDS[asRoof.verdict] }, [asRoof.reason]),
-      reason("If there is a floor above it", { value: "not governed" }),
-    ]),
-    remedies: [remedy],
+    reason() {
+      const text = `It is not settled whether ${deck.area.label} is a roof`;
+      const why = deck.area.classification.reason;
+      return reason(text, why ? { source: why } : {}, [
+        reason("If it is a roof", { value: VERDICT_WORDS[asRoof.verdict] }, [asRoof.reason()]),
+        reason("If there is a floor above it", { value: "not governed" }),
+      ]);
+    },
+    remedies: () => [
+      {
+        kind: "settle",
+        text: `Settle whether ${deck.area.label} is a roof or has a floor above it, and record why.`,
+      },
+    ],
     excepted: false,
   };
 }
@@ -73,19 +83,19 @@ export function cannotTell(
   missing: readonly Missing[],
   stretches: IntervalSet,
   deck: DeckArea | undefined,
-  children: readonly Reason[],
+  children: () => readonly Reason[],
 ): Part {
-  const named = missing.map((m) => m.text).join("; ");
   return {
     verdict: "cannot-tell",
     deck,
     measured: undefined,
     stretches,
-    reason: reason(`Cannot tell for ${label}. Missing: ${named}`, {}, [
-      ...missing.map((m) => reason(`Missing: ${m.text}`)),
-      ...children,
-    ]),
-    remedies: missing.map((m) => m.remedy),
+    reason: () =>
+      reason(`Cannot tell for ${label}. Missing: ${missing.map((m) => m.text).join("; ")}`, {}, [
+        ...missing.map((m) => reason(`Missing: ${m.text}`)),
+        ...children(),
+      ]),
+    remedies: () => missing.map((m) => m.remedy),
     excepted: false,
   };
 }
@@ -101,36 +111,39 @@ function judgeAsRoof(
   const { system, required } = scene;
   const { label } = element;
   const name = deck.area.label;
-  const facts = distanceReasons(scene, rules, shape, deck, measured);
   const part = (
     verdict: Verdict,
-    text: string,
-    more: Partial<Part> & { readonly steps?: readonly Reason[] } = {},
+    text: () => string,
+    more: Partial<Part> & { steps?(): readonly Reason[] } = {},
   ): Part => ({
     verdict,
     deck,
     measured,
     stretches: more.stretches ?? [],
-    reason: reason(text, { value: VERDICT_WORDS[verdict], source: ruleText(rules) }, [...facts, ...(more.steps ?? [])]),
-    remedies: more.remedies ?? [],
+    reason: () =>
+      reason(text(), { value: VERDICT_WORDS[verdict], source: ruleText(rules) }, [
+        ...distanceReasons(scene, rules, shape, deck, measured),
+        ...(more.steps?.() ?? []),
+      ]),
+    remedies: more.remedies ?? (() => []),
     excepted: more.excepted ?? false,
   });
   const scope = outOfScope(rules, shape, deck);
-  if (scope) return part("not-governed", `${scope}: ${label} is not governed under ${name}`);
+  if (scope) return part("not-governed", () => `${scope}: ${label} is not governed under ${name}`);
 
   const banned = bansConcealment(rules, deck.deckClass);
   const above = measured.aboveDeck.length > 0;
   const through = above && measured.below;
   const concealed = banned && measured.inDepth.length > 0 && !above;
-  const least = clearanceText(measured.least, system);
-  const need = clearanceText(required, system);
+  const least = (): string => clearanceText(measured.least, system);
+  const need = (): string => clearanceText(required, system);
   const where = measured.vertical === null ? "from the edge of the deck of" : "under the deck of";
   if (!isCloserThan(measured.lo, required) && !above)
-    return part("clear", `${label} is ${least} ${where} ${name}; not less than ${need} is asked for`);
+    return part("clear", () => `${label} is ${least()} ${where} ${name}; not less than ${need()} is asked for`);
   if (above && !through)
-    return part("cannot-tell", `${label} lies above the deck of ${name}`, {
+    return part("cannot-tell", () => `${label} lies above the deck of ${name}`, {
       stretches: measured.aboveDeck,
-      remedies: [
+      remedies: () => [
         {
           kind: "record-fact",
           text: `Check the elevation tags of ${label} and the elevation of ${name}: the wiring comes out above the deck.`,
@@ -143,47 +156,52 @@ function judgeAsRoof(
   // Where the ban on concealment is lifted, the distance still has to be.
   const stillConcealed = banTried !== undefined && !banTried.applies;
   const tried = stillConcealed ? banTried : tryFor("clearance");
-  const stretches = stillConcealed
-    ? unite(measured.near, measured.inDepth)
-    : isCloserThan(measured.hi, required)
-      ? measured.near
-      : measured.maybeNear;
   const steps = tried.reasons;
-  if (tried.applies)
+  if (tried.applies) {
+    const { label: exception } = tried.applies;
     return part(
       "not-governed",
-      `${label} is ${least} from the deck of ${name}, and an exception applies: ${tried.applies.label}`,
+      () => `${label} is ${least()} from the deck of ${name}, and an exception applies: ${exception}`,
       { steps, excepted: true },
     );
+  }
+  const stretches = stillConcealed
+    ? unite(measured.near(), measured.inDepth)
+    : isCloserThan(measured.hi, required)
+      ? measured.near()
+      : measured.maybeNear();
   if (tried.questions.length > 0) {
     return part(
       "cannot-tell",
-      `${label} is ${least} from the deck of ${name} where ${need} is asked for, and an exception may apply. Missing: ${tried.questions.join(" ")}`,
+      () =>
+        `${label} is ${least()} from the deck of ${name} where ${need()} is asked for, and an exception may apply. Missing: ${tried.questions.join(" ")}`,
       {
         steps,
         stretches,
-        remedies: tried.questions.map((question) => ({ kind: "record-fact", text: `Record the answer: ${question}` })),
+        remedies: () =>
+          tried.questions.map((question) => ({ kind: "record-fact", text: `Record the answer: ${question}` })),
       },
     );
   }
   if (stillConcealed)
-    return part("concealed", `${label} lies in the flutes of the deck of ${name}`, {
+    return part("concealed", () => `${label} lies in the flutes of the deck of ${name}`, {
       steps,
       stretches,
       remedies: tried.remedies,
     });
   if (isCloserThan(measured.hi, required)) {
-    const text = through
-      ? `${label} passes through the deck of ${name}; ${need} below it is asked for up to there`
-      : measured.least < 0
-        ? `${label} reaches ${clearanceText(-measured.least, system)} above the lowest surface of the deck of ${name}; ${need} below it is asked for`
-        : `${label} is ${least} ${where} ${name}; ${need} is asked for`;
+    const text = (): string =>
+      through
+        ? `${label} passes through the deck of ${name}; ${need()} below it is asked for up to there`
+        : measured.least < 0
+          ? `${label} reaches ${clearanceText(-measured.least, system)} above the lowest surface of the deck of ${name}; ${need()} below it is asked for`
+          : `${label} is ${least()} ${where} ${name}; ${need()} is asked for`;
     return part("too-close", text, { steps, stretches, remedies: tried.remedies });
   }
-  const between = `${clearanceText(measured.lo, system)} and ${clearanceText(measured.hi, system)}`;
   return part(
     "borderline",
-    `${label} is between ${between} ${where} ${name}; ${need} is asked for, and the readings do not settle it`,
+    () =>
+      `${label} is between ${clearanceText(measured.lo, system)} and ${clearanceText(measured.hi, system)} ${where} ${name}; ${need()} is asked for, and the readings do not settle it`,
     {
       steps,
       stretches,

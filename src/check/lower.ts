@@ -27,7 +27,12 @@ export function lowerRemedy(
   let by = 0;
   for (let round = 0; round < MOST_STEPS && by <= FARTHEST_IN; round++) {
     const pieces = shape.pieces.map((piece) => piece.lowered(by));
-    const least = Math.min(...roofs.map((deck) => measure(scene, pieces, deck, shape.planTolerance).lo));
+    const least = Math.min(
+      ...roofs.map((deck) => {
+        const shares = pieces.map((piece) => piece.share(deck.face!));
+        return measure(scene, pieces, shares, deck, shape.planTolerance).lo;
+      }),
+    );
     const lacking = isCloserThan(least, scene.required) ? scene.required - least : 0;
     if (lacking <= 0) return offer(scene, element, shape, by);
     by = Math.max(Math.ceil((by + lacking) / step - 1e-6), Math.round(by / step) + 1) * step;

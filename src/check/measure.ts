@@ -2,7 +2,7 @@ import { type IntervalSet, intersect, unite } from "../geometry/interval-set.ts"
 import { unitNormal } from "../geometry/plane.ts";
 import { distance3, type Point3 } from "../geometry/point.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
-import type { Piece, TopGap } from "./piece.ts";
+import type { Piece, PlanShare, SurfaceDistance, TopGap } from "./piece.ts";
 import type { DeckArea, Scene } from "./scene.ts";
 
 /** How an element lies to the lowest surface of one deck area; inches, stations along the element. */
@@ -18,74 +18,108 @@ export interface Measured {
   /** Points of the least distance: on the axis (a box: on its surface) and on the deck. */
   readonly onElement: Point3;
   readonly onFace: Point3;
-  /** Where it is closer than the required clearance; with the widest tolerance, where it may be. */
-  readonly near: IntervalSet;
-  readonly maybeNear: IntervalSet;
+  /** Where it is closer than the required clearance; with the widest tolerance, where it may be. Worked out when asked. */
+  near(): IntervalSet;
+  maybeNear(): IntervalSet;
   /** Where its axis (a box: its bottom) lies above the lowest surface, but within the depth of the deck, and above that. */
   readonly inDepth: IntervalSet;
   readonly aboveDeck: IntervalSet;
   /** True where some of it lies below the surface: with `aboveDeck`, it passes through the roof. */
   readonly below: boolean;
+  /** For every piece, in their order, how far its surface is from the bounded surface; without sign. */
+  readonly distances: readonly number[];
 }
 
+/** Far above the rounding of a distance: what is farther than a limit by this is so whichever way it is computed. */
+const SURELY_IN = 1e-6;
+
 /**
- * Measures pieces against an area whose surface is known. The interval is to first order: a tag or deck that is off moves
- * the element along the vertical, registration and tracing move it in plan, each counted in the direction of the least distance.
+ * Measures pieces against an area whose surface is known. `shares` are what of each piece lies in plan inside it. The interval is to
+ * first order: a tag or deck that is off moves the element along the vertical, registration and tracing move it in plan, each counted
+ * in the direction of the least distance.
  */
-export function measure(scene: Scene, pieces: readonly Piece[], deck: DeckArea, planTolerance: number): Measured {
+export function measure(
+  scene: Scene,
+  pieces: readonly Piece[],
+  shares: readonly PlanShare[],
+  deck: DeckArea,
+  planTolerance: number,
+): Measured {
   const face = deck.face!;
-  const normal = unitNormal(face.plane);
   const plan = scene.planTolerance + deck.planTolerance + planTolerance;
-  let best: Pick<Measured, "least" | "vertical" | "station" | "onElement" | "onFace"> | undefined;
-  let [lo, hi, widest] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, 0];
-  const gaps: TopGap[] = [];
-  for (const piece of pieces) {
+  let least = Number.POSITIVE_INFINITY;
+  let best: SurfaceDistance | undefined;
+  let bestShare: PlanShare | undefined;
+  let lo = Number.POSITIVE_INFINITY;
+  let hi = Number.POSITIVE_INFINITY;
+  let widest = 0;
+  let sunken = false;
+  let below = false;
+  const distances: number[] = [];
+  for (let i = 0; i < pieces.length; i++) {
+    const piece = pieces[i]!;
+    const share = shares[i]!;
     const spot = piece.distanceTo(face);
-    const own = piece.topGaps(face);
-    gaps.push(...own);
+    distances.push(spot.distance);
     // Distance has no sign: over the surface the signed gap says by how much.
-    const sunk = Math.min(0, ...own.flatMap((g) => (Math.min(g.axisFrom, g.axisTo) < 0 ? [g.gapFrom, g.gapTo] : [])));
-    const least = sunk < 0 ? Math.min(spot.distance, sunk / face.steepness) : spot.distance;
-    const [up, out] = direction(spot.onElement, spot.onFace, normal);
-    const slack = up * (piece.tolerance + deck.tolerance) + out * plan;
-    lo = Math.min(lo, least - slack);
-    hi = Math.min(hi, least + slack);
+    let sunk = 0;
+    for (const gap of share.gaps) {
+      if (gap.axisFrom > 0 || gap.axisTo > 0) below = true;
+      if (gap.axisFrom >= 0 && gap.axisTo >= 0) continue;
+      sunken = true;
+      sunk = Math.min(sunk, gap.gapFrom, gap.gapTo);
+    }
+    const here = sunk < 0 ? Math.min(spot.distance, sunk / face.steepness) : spot.distance;
+    const upright = piece.tolerance + deck.tolerance;
+    let slack = 0;
+    if (upright > 0 || plan > 0) {
+      const [up, out] = direction(spot.onElement, spot.onFace, face.plane);
+      slack = up * upright + out * plan;
+    }
+    lo = Math.min(lo, here - slack);
+    hi = Math.min(hi, here + slack);
     widest = Math.max(widest, slack);
-    if (!best || least < best.least)
-      best = {
-        least,
-        vertical: verticalAt(own, spot.station),
-        station: spot.station,
-        onElement: spot.onElement,
-        onFace: spot.onFace,
-      };
+    if (!best || here < least) {
+      least = here;
+      best = spot;
+      bestShare = share;
+    }
   }
-  if (!best) throw new Error("nothing to measure");
-  const depth = deck.depth ?? 0;
+  if (!best || !bestShare) throw new Error("nothing to measure");
   // No search where the least distance already says that nothing is that near; by the same comparison, so the two agree.
   const nearWithin = (clearance: number, leastThere: number): IntervalSet =>
-    isCloserThan(leastThere, clearance) ? unite(...pieces.map((piece) => piece.near(face, clearance))) : [];
+    isCloserThan(leastThere, clearance)
+      ? unite(
+          ...pieces.flatMap((piece, i) => (distances[i]! > clearance + SURELY_IN ? [] : [piece.near(face, clearance)])),
+        )
+      : [];
+  const depth = deck.depth ?? 0;
+  const axisWithinAll = (low: number, high: number): IntervalSet =>
+    sunken ? unite(shares.flatMap(({ gaps }) => gaps.flatMap((gap) => axisWithin(gap, low, high)))) : [];
   return {
-    ...best,
+    least,
     lo,
     hi,
-    near: nearWithin(scene.required, best.least),
-    maybeNear: nearWithin(scene.required + widest, lo + widest),
-    inDepth: unite(gaps.flatMap((gap) => axisWithin(gap, -depth, -LIMIT_TOLERANCE))),
-    below: gaps.some((gap) => Math.max(gap.axisFrom, gap.axisTo) > 0),
-    aboveDeck: unite(
-      gaps.flatMap((gap) => axisWithin(gap, Number.NEGATIVE_INFINITY, -Math.max(depth, LIMIT_TOLERANCE))),
-    ),
+    vertical: verticalAt(bestShare.gaps, best.station),
+    station: best.station,
+    onElement: best.onElement,
+    onFace: best.onFace,
+    near: () => nearWithin(scene.required, least),
+    maybeNear: () => nearWithin(scene.required + widest, lo + widest),
+    inDepth: axisWithinAll(-depth, -LIMIT_TOLERANCE),
+    below,
+    aboveDeck: axisWithinAll(Number.NEGATIVE_INFINITY, -Math.max(depth, LIMIT_TOLERANCE)),
+    distances,
   };
 }
 
 /** How much of a unit move along the vertical, and in plan, changes the distance between two points. */
-function direction(a: Point3, b: Point3, normal: Point3): readonly [up: number, out: number] {
+function direction(a: Point3, b: Point3, plane: Parameters<typeof unitNormal>[0]): readonly [up: number, out: number] {
   const length = distance3(a, b);
-  const [x, y, z] = length > 1e-9 ? [(b[0] - a[0]) / length, (b[1] - a[1]) / length, (b[2] - a[2]) / length] : normal;
+  const [x, y, z] =
+    length > 1e-9 ? [(b[0] - a[0]) / length, (b[1] - a[1]) / length, (b[2] - a[2]) / length] : unitNormal(plane);
   return [Math.abs(z), Math.hypot(x, y)];
 }
-
 function verticalAt(gaps: readonly TopGap[], station: number): number | null {
   const gap = gaps.find((g) => station >= g.from - 1e-9 && station <= g.to + 1e-9);
   if (!gap) return null;

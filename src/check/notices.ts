@@ -1,6 +1,7 @@
 import { overlap } from "../geometry/overlap.ts";
 import { elevationAt } from "../geometry/plane.ts";
 import { area, ringProblems } from "../geometry/polygon.ts";
+import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem } from "../units/problem.ts";
 import type { DeckArea, Scene } from "./scene.ts";
@@ -12,12 +13,15 @@ const SAME_ELEVATION_IN = 0.25;
 
 /** What is wrong or doubtful in the elements themselves, in the order of their records. */
 export function elementNotices(job: Job): Problem[] {
-  return Object.entries(job.elements).flatMap(([id, element]) =>
-    "vertices" in element && element.vertices.length < 2
-      ? [{ code: "run.one-point", where: `elements/${id}/vertices`, params: { run: element.label } }]
-      : [],
-  );
+  const problems: Problem[] = [];
+  for (const [id, element] of Object.entries(job.elements))
+    if (hasNotice(element))
+      problems.push({ code: "run.one-point", where: `elements/${id}/vertices`, params: { run: element.label } });
+  return problems;
 }
+
+/** Whether `elementNotices` has anything to say of an element. */
+export const hasNotice = (element: Element): boolean => "vertices" in element && element.vertices.length < 2;
 
 /** What is wrong or doubtful in amendments, viewports and deck areas: what cannot apply, registrations that do not work, outlines that cross, decks that overlap. */
 export function sceneNotices(scene: Scene): Problem[] {

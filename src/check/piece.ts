@@ -1,7 +1,7 @@
 import { boxToFace, boxVerticalGap, nearStretches, segmentToFace, verticalGaps } from "../geometry/clearance.ts";
 import type { Face } from "../geometry/face.ts";
 import type { FaceIndex } from "../geometry/face-index.ts";
-import { type IntervalSet, normalise } from "../geometry/interval-set.ts";
+import type { IntervalSet } from "../geometry/interval-set.ts";
 import { distance3, lerp3, type Point2, type Point3 } from "../geometry/point.ts";
 import { locate } from "../geometry/polygon.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type OrientedBox } from "../geometry/solid.ts";
@@ -28,6 +28,12 @@ export interface TopGap {
   readonly axisTo: number;
 }
 
+/** What of a piece lies in plan inside a face: the stations, and the vertical gaps there. */
+export interface PlanShare {
+  readonly under: IntervalSet;
+  readonly gaps: readonly TopGap[];
+}
+
 /**
  * One solid of an element: a straight round segment or a box. The check asks it these questions and never what it is.
  * Stations are inches along the element; a piece without length has one station.
@@ -40,19 +46,20 @@ export interface Piece {
   readonly bounds: Box3;
   /** Elevations of the axis at both ends and its radius, where the piece is a round segment. */
   readonly axis?: { readonly from: number; readonly to: number; readonly radius: number };
+  /** Whether its bounds and the box come within `reach` of each other, in plan or in space: no for what is farther, yes for some that is. */
+  mayReachInPlan(box: Box3, reach: number): boolean;
+  mayReach(box: Box3, reach: number): boolean;
   distanceTo(face: Face): SurfaceDistance;
   /** Stations at which the surface is closer than `clearance` to the face. */
   near(face: Face, clearance: number): IntervalSet;
-  topGaps(face: Face): readonly TopGap[];
-  /** Stations at which it lies in plan inside a face. */
+  /** What of it lies in plan inside a face. */
+  share(face: Face): PlanShare;
+  /** The stations of `share`. */
   under(face: Face): IntervalSet;
   /** Plan position of a station. */
   planAt(station: number): Point2;
-  /** Distance to the nearest face that `accept` admits, however far. */
-  nearest(
-    index: FaceIndex,
-    accept: (face: number) => boolean,
-  ): { readonly face: number; readonly distance: number } | undefined;
+  /** Number of the nearest face that `accept` admits, however far. */
+  nearest(index: FaceIndex, accept: (face: number) => boolean): number | undefined;
   /** The same piece, lower by so much. */
   lowered(by: number): Piece;
   /** The same piece at elevation 0, for distances in plan alone. */
@@ -70,32 +77,81 @@ export interface PieceOutline {
   readonly high: number;
 }
 
+const NOTHING: PlanShare = { under: [], gaps: [] };
+
 /** A straight round segment from p to q with ball ends, from station `from` on. */
-export function roundPiece(p: Point3, q: Point3, radius: Inches, from: number, tolerance: Inches): Piece {
-  const length = distance3(p, q);
-  const to = from + length;
-  const stations = (set: IntervalSet): IntervalSet => set.map(([a, b]) => [from + a * length, from + b * length]);
-  const plan = Math.hypot(q[0] - p[0], q[1] - p[1]);
-  // Straight above a sloping cylinder its surface is r / cos(slope) over the axis; above a vertical one, the ball end.
-  const topOver = plan > 0 ? Math.min((radius * length) / plan, radius + Math.abs(q[2] - p[2])) : radius;
-  return {
-    from,
-    to,
-    tolerance,
-    bounds: boxOfCapsule({ p, q, radius }),
-    axis: { from: p[2], to: q[2], radius },
-    distanceTo(face) {
-      const near = segmentToFace(p, q, face);
-      return {
-        distance: inches(near.distance - radius),
-        onElement: near.onElement,
-        onFace: near.onFace,
-        station: from + (near.t ?? 0) * length,
-      };
-    },
-    near: (face, clearance) => stations(nearStretches(p, q, face, inches(clearance + radius))),
-    topGaps: (face) =>
-      verticalGaps(p, q, face).map((gap) => ({
+export const roundPiece = (p: Point3, q: Point3, radius: Inches, from: number, tolerance: Inches): Piece =>
+  new RoundPiece(p, q, radius, from, tolerance);
+
+/** A class, not an object of closures: large jobs have hundreds of thousands of these. */
+class RoundPiece implements Piece {
+  readonly to: number;
+  private readonly length: number;
+
+  constructor(
+    private readonly p: Point3,
+    private readonly q: Point3,
+    private readonly radius: Inches,
+    readonly from: number,
+    readonly tolerance: Inches,
+  ) {
+    this.length = distance3(p, q);
+    this.to = from + this.length;
+  }
+
+  get bounds(): Box3 {
+    return boxOfCapsule({ p: this.p, q: this.q, radius: this.radius });
+  }
+
+  get axis(): { readonly from: number; readonly to: number; readonly radius: number } {
+    return { from: this.p[2], to: this.q[2], radius: this.radius };
+  }
+
+  mayReachInPlan({ min, max }: Box3, reach: number): boolean {
+    const { p, q } = this;
+    const far = reach + this.radius;
+    return (
+      Math.min(p[0], q[0]) - far <= max[0] &&
+      Math.max(p[0], q[0]) + far >= min[0] &&
+      Math.min(p[1], q[1]) - far <= max[1] &&
+      Math.max(p[1], q[1]) + far >= min[1]
+    );
+  }
+
+  mayReach(box: Box3, reach: number): boolean {
+    const { p, q } = this;
+    const far = reach + this.radius;
+    return (
+      Math.min(p[2], q[2]) - far <= box.max[2] &&
+      Math.max(p[2], q[2]) + far >= box.min[2] &&
+      this.mayReachInPlan(box, reach)
+    );
+  }
+
+  distanceTo(face: Face): SurfaceDistance {
+    const near = segmentToFace(this.p, this.q, face);
+    return {
+      distance: inches(near.distance - this.radius),
+      onElement: near.onElement,
+      onFace: near.onFace,
+      station: this.from + near.t * this.length,
+    };
+  }
+
+  near(face: Face, clearance: number): IntervalSet {
+    const { from, length } = this;
+    const set = nearStretches(this.p, this.q, face, inches(clearance + this.radius));
+    return set.map(([a, b]) => [from + a * length, from + b * length]);
+  }
+
+  share(face: Face): PlanShare {
+    const spans = verticalGaps(this.p, this.q, face);
+    if (spans.length === 0) return NOTHING;
+    const { from, length } = this;
+    const topOver = this.topOver();
+    return {
+      under: spans.map((gap) => [from + gap.from * length, from + gap.to * length]),
+      gaps: spans.map((gap) => ({
         from: from + gap.from * length,
         to: from + gap.to * length,
         gapFrom: gap.gapFrom - topOver,
@@ -103,71 +159,134 @@ export function roundPiece(p: Point3, q: Point3, radius: Inches, from: number, t
         axisFrom: gap.gapFrom,
         axisTo: gap.gapTo,
       })),
-    under: (face) => stations(normalise(verticalGaps(p, q, face).map((gap) => [gap.from, gap.to] as const))),
-    planAt(station) {
-      const at = lerp3(p, q, length > 0 ? (station - from) / length : 0);
-      return [at[0], at[1]];
-    },
-    nearest(index, accept) {
-      const near = index.nearestToSegment(p, q, accept);
-      return near && { face: near.face, distance: near.distance - radius };
-    },
-    lowered: (by) => roundPiece([p[0], p[1], p[2] - by], [q[0], q[1], q[2] - by], radius, from, tolerance),
-    flat: () => roundPiece([p[0], p[1], 0], [q[0], q[1], 0], radius, from, tolerance),
-    outline: () => ({
+    };
+  }
+
+  /** Straight above a sloping cylinder its surface is r / cos(slope) over the axis; above a vertical one, the ball end. */
+  private topOver(): number {
+    const { p, q, radius, length } = this;
+    const rise = Math.abs(q[2] - p[2]);
+    if (rise === 0) return radius;
+    const plan = Math.hypot(q[0] - p[0], q[1] - p[1]);
+    return plan > 0 ? Math.min((radius * length) / plan, radius + rise) : radius;
+  }
+
+  under(face: Face): IntervalSet {
+    return this.share(face).under;
+  }
+
+  planAt(station: number): Point2 {
+    const at = lerp3(this.p, this.q, this.length > 0 ? (station - this.from) / this.length : 0);
+    return [at[0], at[1]];
+  }
+
+  nearest(index: FaceIndex, accept: (face: number) => boolean): number | undefined {
+    return index.nearestToSegment(this.p, this.q, accept)?.face;
+  }
+
+  lowered(by: number): Piece {
+    const { p, q } = this;
+    return roundPiece([p[0], p[1], p[2] - by], [q[0], q[1], q[2] - by], this.radius, this.from, this.tolerance);
+  }
+
+  flat(): Piece {
+    const { p, q } = this;
+    return roundPiece([p[0], p[1], 0], [q[0], q[1], 0], this.radius, this.from, this.tolerance);
+  }
+
+  outline(): PieceOutline {
+    const { p, q } = this;
+    return {
       corners: [
         [p[0], p[1]],
         [q[0], q[1]],
       ],
-      standsOut: radius,
+      standsOut: this.radius,
       low: Math.min(p[2], q[2]),
       high: Math.max(p[2], q[2]),
-    }),
-  };
+    };
+  }
 }
 
 /** An upright box; it has one station, 0. */
-export function boxPiece(box: OrientedBox, tolerance: Inches): Piece {
-  const here: IntervalSet = [[0, 0]];
-  const [x, y, z] = box.centre;
-  const height = 2 * box.half[2];
-  return {
-    from: 0,
-    to: 0,
-    tolerance,
-    bounds: boxOfOrientedBox(box),
-    distanceTo(face) {
-      const near = boxToFace(box, face);
-      return { distance: near.distance, onElement: near.onElement, onFace: near.onFace, station: 0 };
-    },
-    near: (face, clearance) => (isCloserThan(boxToFace(box, face).distance, clearance) ? here : []),
-    topGaps(face) {
-      const gap = boxVerticalGap(box, face);
-      if (!gap) return [];
-      const bottom = gap.greatest;
-      return [{ from: 0, to: 0, gapFrom: gap.least, gapTo: gap.least, axisFrom: bottom, axisTo: bottom }];
-    },
-    under: (face) => (locate(face.polygon, [x, y]) === "outside" ? [] : here),
-    planAt: () => [x, y],
-    nearest(index, accept) {
-      const near = index.nearestToBox(box, accept);
-      return near && { face: near.face, distance: near.distance };
-    },
-    lowered: (by) => boxPiece({ ...box, centre: [x, y, z - by] }, tolerance),
-    flat: () =>
-      boxPiece({ ...box, centre: [x, y, 0], half: [box.half[0], box.half[1], height > 0 ? height / 2 : 0] }, tolerance),
-    outline() {
-      const [c, s] = [Math.cos(box.rotation), Math.sin(box.rotation)];
-      const corner = (along: number, across: number): Point2 => [
-        x + along * box.half[0] * c - across * box.half[1] * s,
-        y + along * box.half[0] * s + across * box.half[1] * c,
-      ];
-      return {
-        corners: [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)],
-        standsOut: inches(0),
-        low: z - box.half[2],
-        high: z + box.half[2],
-      };
-    },
-  };
+export const boxPiece = (box: OrientedBox, tolerance: Inches): Piece => new BoxPiece(box, tolerance);
+
+const HERE: IntervalSet = [[0, 0]];
+
+class BoxPiece implements Piece {
+  readonly from = 0;
+  readonly to = 0;
+  readonly bounds: Box3;
+
+  constructor(
+    private readonly box: OrientedBox,
+    readonly tolerance: Inches,
+  ) {
+    this.bounds = boxOfOrientedBox(box);
+  }
+
+  mayReachInPlan({ min, max }: Box3, reach: number): boolean {
+    const own = this.bounds;
+    return [0, 1].every((k) => own.min[k]! - reach <= max[k]! && own.max[k]! + reach >= min[k]!);
+  }
+
+  mayReach(box: Box3, reach: number): boolean {
+    const own = this.bounds;
+    return own.min[2] - reach <= box.max[2] && own.max[2] + reach >= box.min[2] && this.mayReachInPlan(box, reach);
+  }
+
+  distanceTo(face: Face): SurfaceDistance {
+    const near = boxToFace(this.box, face);
+    return { distance: near.distance, onElement: near.onElement, onFace: near.onFace, station: 0 };
+  }
+
+  near(face: Face, clearance: number): IntervalSet {
+    return isCloserThan(boxToFace(this.box, face).distance, clearance) ? HERE : [];
+  }
+
+  share(face: Face): PlanShare {
+    const gap = boxVerticalGap(this.box, face);
+    const bottom = gap?.greatest ?? 0;
+    return {
+      under: this.under(face),
+      gaps: gap ? [{ from: 0, to: 0, gapFrom: gap.least, gapTo: gap.least, axisFrom: bottom, axisTo: bottom }] : [],
+    };
+  }
+
+  under(face: Face): IntervalSet {
+    return locate(face.polygon, this.planAt()) === "outside" ? [] : HERE;
+  }
+
+  planAt(): Point2 {
+    return [this.box.centre[0], this.box.centre[1]];
+  }
+
+  nearest(index: FaceIndex, accept: (face: number) => boolean): number | undefined {
+    return index.nearestToBox(this.box, accept)?.face;
+  }
+
+  lowered(by: number): Piece {
+    const [x, y, z] = this.box.centre;
+    return boxPiece({ ...this.box, centre: [x, y, z - by] }, this.tolerance);
+  }
+
+  flat(): Piece {
+    const [x, y] = this.box.centre;
+    return boxPiece({ ...this.box, centre: [x, y, 0] }, this.tolerance);
+  }
+
+  outline(): PieceOutline {
+    const { centre, half, rotation } = this.box;
+    const [c, s] = [Math.cos(rotation), Math.sin(rotation)];
+    const corner = (along: number, across: number): Point2 => [
+      centre[0] + along * half[0] * c - across * half[1] * s,
+      centre[1] + along * half[0] * s + across * half[1] * c,
+    ];
+    return {
+      corners: [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)],
+      standsOut: inches(0),
+      low: centre[2] - half[2],
+      high: centre[2] + half[2],
+    };
+  }
 }

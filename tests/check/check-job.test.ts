@@ -585,10 +585,10 @@ describe("order and memory", () => {
       },
     };
     expect(checker(edited)).toEqual(checkJob(edited));
-    expect(checker.checked()).toBe(6); // the run, and the box whose runs it may be
+    expect(checker.checked()).toBe(5); // the run alone: no box is near it
     const other = { ...edited, areas: { a: roof(150) } };
     expect(checker(other)).toEqual(checkJob(other));
-    expect(checker.checked()).toBe(10);
+    expect(checker.checked()).toBe(9);
   });
 });
 

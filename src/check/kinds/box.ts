@@ -3,15 +3,13 @@ import { findBoxKind } from "../../trade/boxes.ts";
 import { type Reading, reason } from "../reading.ts";
 import { sourceText, written } from "../words.ts";
 import type { CheckKind } from "./kind.ts";
-import { type Envelope, placedFact, placedShape, sizeIn } from "./placed-box.ts";
+import { type Envelope, placedFact, placedReach, placedShape, sizeIn } from "./placed-box.ts";
 
 /** Boxes: the depth is the height where the cover faces down, the length where it faces sideways. */
 export const boxKind: CheckKind<Box> = {
   shape: (scene, box) => placedShape(scene, box, "box", envelope(box, scene.system)),
-  fact(scene, box, name) {
-    const size = envelope(box, scene.system);
-    return placedFact(scene, box, size.known ? Math.hypot(size.value.along, size.value.across) / 2 : 0, name);
-  },
+  reach: (scene, box) => placedReach(scene, box, envelope(box, scene.system)),
+  fact: (scene, box, name) => placedFact(scene, box, placedReach(scene, box, envelope(box, scene.system)), name),
 };
 
 function envelope(box: Box, system: "imperial" | "metric"): Reading<Envelope> {

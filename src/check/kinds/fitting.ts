@@ -3,7 +3,7 @@ import { findConduitBody } from "../../trade/fittings.ts";
 import { type Reading, reason } from "../reading.ts";
 import { sourceText, written } from "../words.ts";
 import type { CheckKind } from "./kind.ts";
-import { type Envelope, placedFact, placedShape, sizeIn } from "./placed-box.ts";
+import { type Envelope, placedFact, placedReach, placedShape, sizeIn } from "./placed-box.ts";
 
 /** The item of a fitting that is a conduit body; any other is a plain fitting with a size of its own. */
 export const CONDUIT_BODY = "conduit-body";
@@ -17,10 +17,9 @@ export const fittingKind: CheckKind<Fitting> = {
       fitting.item === CONDUIT_BODY ? "conduit-body" : "fitting",
       envelope(fitting, scene.system),
     ),
-  fact(scene, fitting, name) {
-    const size = envelope(fitting, scene.system);
-    return placedFact(scene, fitting, size.known ? Math.hypot(size.value.along, size.value.across) / 2 : 0, name);
-  },
+  reach: (scene, fitting) => placedReach(scene, fitting, envelope(fitting, scene.system)),
+  fact: (scene, fitting, name) =>
+    placedFact(scene, fitting, placedReach(scene, fitting, envelope(fitting, scene.system)), name),
 };
 
 function envelope(fitting: Fitting, system: "imperial" | "metric"): Reading<Envelope> {

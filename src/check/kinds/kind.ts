@@ -37,6 +37,11 @@ export interface CheckKind<E extends Element = Element> {
   readonly ownVerdicts?: readonly Verdict[];
   /** The findings of a kind whose rule does not measure a distance to decks; left out, its shape is measured against them. */
   findings?(scene: Scene, element: E, id: string): readonly Omit<Finding, "number">[];
+  /**
+   * For what stands at one point: how near, in sheet units, a vertex of a run has to come for the run to count as traced up to it, so
+   * that a change of the run touches it; undefined where that cannot be told. Left out by kinds that runs do not bear on.
+   */
+  reach?(scene: Scene, element: E): number | undefined;
   /** Facts about the element that exceptions ask for; undefined where the kind has no say. */
   fact(scene: Scene, element: E, name: FactName): Fact | undefined;
 }

@@ -84,11 +84,16 @@ export function placedShape(
   };
 }
 
-/** Facts of a placed element: what is recorded on it, and the kind of the runs traced up to it. */
-export function placedFact(scene: Scene, element: PlacedElement, reachIn: number, name: FactName): Fact | undefined {
+/** Facts of a placed element: what is recorded on it, and the kind of the runs traced up to it, by `placedReach`. */
+export function placedFact(
+  scene: Scene,
+  element: PlacedElement,
+  reach: number | undefined,
+  name: FactName,
+): Fact | undefined {
   const recorded = recordedFact(element.facts, element.label, name);
   if (name !== "wiring.kind" && (name !== "wiring.steelFittings" || recorded?.known)) return recorded;
-  const runs = runsInto(scene, element, reachIn);
+  const runs = runsInto(scene, element, reach);
   if (name === "wiring.steelFittings") {
     // What is recorded of a run speaks for the boxes and fittings on it, where all runs up to here agree.
     const [first] = runs;
@@ -104,15 +109,21 @@ export function placedFact(scene: Scene, element: PlacedElement, reachIn: number
   return { known: true, value, from: `${labels}, traced up to ${element.label}` };
 }
 
+/** How near in sheet units a run's vertex has to come to the middle of an element to be traced up to it; undefined without a scale. */
+export function placedReach(scene: Scene, element: PlacedElement, size: Reading<Envelope>): number | undefined {
+  const registered = scene.registration(element.viewport);
+  if (!registered.ok) return undefined;
+  const half = size.known ? Math.hypot(size.value.along, size.value.across) / 2 : 0;
+  return (half + ENTRY_REACH_IN) / registered.value.sim.scale;
+}
+
 /** The runs of the same viewport with a vertex within reach of the element. */
 function runsInto(
   scene: Scene,
   element: PlacedElement,
-  reachIn: number,
+  reach: number | undefined,
 ): { label: string; type: string; steelFittings: boolean | null }[] {
-  const registered = scene.registration(element.viewport);
-  if (!registered.ok) return [];
-  const reach = (reachIn + ENTRY_REACH_IN) / registered.value.sim.scale;
+  if (reach === undefined) return [];
   const found: { label: string; type: string; steelFittings: boolean | null }[] = [];
   for (const other of Object.values(scene.job.elements)) {
     if (!("vertices" in other) || other.viewport !== element.viewport) continue;

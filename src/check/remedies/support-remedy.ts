@@ -58,7 +58,16 @@ function isEnough(
   const exact = { ...scene, planTolerance: inches(0) };
   return roofs.every((roof) => {
     const sure = { ...roof, tolerance: inches(0), planTolerance: inches(0) };
-    return !isCloserThan(measure(exact, hung, sure, 0).least, scene.required);
+    return !isCloserThan(
+      measure(
+        exact,
+        hung,
+        hung.map((piece) => piece.share(roof.face!)),
+        sure,
+        0,
+      ).least,
+      scene.required,
+    );
   });
 }
 
