@@ -2,6 +2,7 @@ import { createStore } from "zustand/vanilla";
 import type { PageRenderer } from "../canvas/page-renderer.ts";
 import type { Session } from "../editor/session.ts";
 import { sheetsInOrder } from "../editor/sheet-order.ts";
+import type { Stage } from "../editor/stage.ts";
 import { parseJobText } from "../job/parse-job.ts";
 import { emptyJob, type Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
@@ -54,34 +55,26 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
     }
   };
   /** Puts a job on the desk, with its drawings as far as they are at hand. */
-  const show = async (job: Job, id: string, revision: number, given?: ReadonlyMap<string, Uint8Array>) => {
+  const show = async (job: Job, id: string, revision: number, { given, begin = "sheet" }: Beginning = {}) => {
     await keeping.flush();
     keeping.stop();
     session.replaceJob(job);
     keeping.follow(id, revision);
-    session.setSheet(sheetsInOrder(job)[0] ?? null);
+    session.setStage(begin);
+    session.setSheet((begin === "check" ? busiestSheet(job) : sheetsInOrder(job)[0]) ?? null);
     state.setState({ showing: "desk", save: revision > 0 ? { is: "saved", at: "" } : null });
     rememberJob(id);
     await drawings.openFor(job, given);
   };
   /** A job that came from outside is kept from the start. */
-  const adopt = async (job: Job, given?: ReadonlyMap<string, Uint8Array>, id: string = crypto.randomUUID()) => {
+  const adopt = async (job: Job, beginning: Beginning = {}, id: string = crypto.randomUUID()) => {
     let revision = 0;
     try {
       revision = await store.save(id, job, { at: new Date().toISOString(), after: 0 });
     } catch (thrown) {
       tell("The job is open, but not kept in this browser", [StorageError.from(thrown, "").problem]);
     }
-    await show(job, id, revision, given);
-  };
-  /** A finished job is best met by what the check says of it, on the sheet with most of the wiring. */
-  const showFindings = () => {
-    const { job } = session.getState();
-    const count = (sheet: string) =>
-      Object.values(job.elements).filter(({ viewport }) => job.viewports[viewport]?.sheet === sheet).length;
-    const [first] = [...sheetsInOrder(job)].sort((a, b) => count(b) - count(a));
-    session.setStage("check");
-    if (first !== undefined) session.setSheet(first);
+    await show(job, id, revision, beginning);
   };
   const newJob = () => show(emptyJob("Untitled job", FIRST_EDITION), crypto.randomUUID(), 0);
 
@@ -95,13 +88,13 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
     if (kind === "job-file") {
       const opened = await readJobFile(bytes);
       if (!opened.ok) return tell(`${name} could not be opened`, opened.problems);
-      return adopt(opened.value.job, opened.value.drawings);
+      return adopt(opened.value.job, { given: opened.value.drawings });
     }
     if (kind === "pdf") {
       const inside = await jobInside(bytes);
       if (inside) {
         if (!inside.ok) return tell(`The job inside ${name} could not be opened`, inside.problems);
-        return adopt(inside.value.job, inside.value.drawings);
+        return adopt(inside.value.job, { given: inside.value.drawings });
       }
       if (state.getState().showing === "start") await newJob();
       return drawings.take(bytes, name);
@@ -153,10 +146,7 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
         // The sample is one job, however often it is opened: what was done to it is kept.
         const id = `sample-${name}`;
         const kept = await store.load(id).catch(() => undefined);
-        if (kept?.ok) {
-          await show(kept.value.job, id, kept.value.revision);
-          return showFindings();
-        }
+        if (kept?.ok) return show(kept.value.job, id, kept.value.revision, { begin: "check" });
         const path = `${encodeURIComponent(name)}${JOB_FILE_EXTENSION}`;
         const answer = await fetch(`./samples/${path}`);
         if (!answer.ok)
@@ -164,8 +154,8 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
         const opened = await readJobFile(new Uint8Array(await answer.arrayBuffer()));
         if (!opened.ok) return tell("The sample could not be opened", opened.problems);
         // One that is kept but cannot be read here is left as it is, beside the fresh copy.
-        await adopt(opened.value.job, opened.value.drawings, kept ? crypto.randomUUID() : id);
-        showFindings();
+        const beginning = { given: opened.value.drawings, begin: "check" } as const;
+        await adopt(opened.value.job, beginning, kept ? crypto.randomUUID() : id);
       }),
     async showStart() {
       await keeping.flush();
@@ -225,6 +215,21 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
     copy: (text) => navigator.clipboard.writeText(text),
   };
   return host;
+}
+
+/** How a job is begun with. */
+interface Beginning {
+  /** Drawings that came with it, by content hash. */
+  readonly given?: ReadonlyMap<string, Uint8Array>;
+  /** The stage it is shown at; a finished one is best met by its findings. */
+  readonly begin?: Stage;
+}
+
+/** The sheet with most of the wiring; undefined where there is no sheet. */
+function busiestSheet(job: Job): string | undefined {
+  const count = (sheet: string) =>
+    Object.values(job.elements).filter(({ viewport }) => job.viewports[viewport]?.sheet === sheet).length;
+  return [...sheetsInOrder(job)].sort((a, b) => count(b) - count(a))[0];
 }
 
 /** The address says which job is on the desk, so that loading the page again comes back to it. */

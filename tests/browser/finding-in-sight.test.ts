@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { DeskHands, FRAMING } from "./desk.ts";
 import { type OpenedPage, openPage } from "./open-page.ts";
 
 let opened: OpenedPage;
@@ -11,11 +12,10 @@ afterAll(() => opened?.close());
 test("a finding on another sheet is brought into reading distance, beside the card that comes with it", async () => {
   const { page } = opened;
   const sheet = page.locator(".sheet-host");
+  const desk = new DeskHands(page);
+  await desk.openSheet({ ...FRAMING, title: /Roof framing plan/ });
   await expect.poll(() => sheet.getAttribute("aria-label")).toMatch(/Roof framing plan/);
-  await page
-    .getByRole("button", { name: /^Check/ })
-    .first()
-    .click();
+  await desk.stage("Check");
   await page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-2/ }).click();
   await expect.poll(() => sheet.getAttribute("aria-label")).toMatch(/Reflected ceiling plan/);
   // Scale, and where the page's upper left corner stands, CSS pixels; where R-2 comes nearest the deck, as the sample's job has it.

@@ -43,7 +43,7 @@ export function PagesDialog({ question }: { readonly question: Extract<Question,
               <span className="page-name">
                 <TickBox />
                 <span>
-                  {label ? `${label}, page ${page}` : `Page ${page}`}
+                  {label ? `${label}, page ${page}` : `Page ${page}`},{" "}
                   <small>{paperSize(displaySize(geometry), system)}</small>
                 </span>
               </span>
