@@ -1,4 +1,5 @@
 import { type Remote, wrap } from "comlink";
+import { createExplainer } from "../check/explained-result.ts";
 import type { CheckResult } from "../check/finding.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { Id } from "../job/fields.ts";
@@ -22,6 +23,7 @@ export function backgroundCheck(): BackgroundCheck {
   const worker: Remote<CheckWorker> = wrap(
     new Worker(new URL("./check.worker.ts", import.meta.url), { type: "module", name: "check" }),
   );
+  const explained = createExplainer();
   let sent: Job | undefined;
   let running: Promise<CheckResult> | undefined;
   let waiting: { job: Job; answer: Promise<CheckResult> } | undefined;
@@ -30,11 +32,14 @@ export function backgroundCheck(): BackgroundCheck {
     const before = sent;
     sent = job;
     const answer = before ? worker.change(jobChanges(before, job)) : worker.start(job);
-    running = answer.catch((error: unknown) => {
-      // What the worker has now is not known: the next check sends the whole job.
-      sent = undefined;
-      throw error;
-    });
+    running = answer.then(
+      (bare) => explained(job, bare),
+      (error: unknown) => {
+        // What the worker has now is not known: the next check sends the whole job.
+        sent = undefined;
+        throw error;
+      },
+    );
     const done = () => {
       if (running === settled) running = undefined;
     };

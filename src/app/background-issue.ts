@@ -10,8 +10,12 @@ const issuer = (): Remote<IssueWorker> => {
   return worker;
 };
 
-/** Writes the annotated sheets and the report off the main thread. */
-export const issueInBackground = (request: IssueRequest): Promise<IssueAnswer> => issuer().issue(request);
+/**
+ * Writes the annotated sheets and the report off the main thread. The result stays here: with all its reasons, which are worked out when
+ * they are read, it is dearer to send than to come to again, and it is the same there.
+ */
+export const issueInBackground = ({ result: _, ...request }: IssueRequest): Promise<IssueAnswer> =>
+  issuer().issue(request);
 
 /** The marker of an embedded file that carries a job, as every PDF that carries one holds it in plain bytes. */
 const MARKER = new TextEncoder().encode("/EmbeddedFile");

@@ -1,5 +1,6 @@
 import { expose } from "comlink";
 import { createChecker } from "../check/check-job.ts";
+import { bareResult } from "../check/explained-result.ts";
 import type { CheckResult } from "../check/finding.ts";
 import { marksOf } from "../issue/marks-of.ts";
 import { apply } from "../job/edit.ts";
@@ -14,13 +15,13 @@ const worker: CheckWorker = {
   start(given) {
     job = given;
     result = check(job);
-    return result;
+    return bareResult(result);
   },
   change(edit) {
     if (!job) throw new Error("the checking worker was given no job yet");
     job = apply(job, edit);
-    result = check(job);
-    return result;
+    result = check(job, edit);
+    return bareResult(result);
   },
   marks(sheet, words) {
     return job ? marksOf(job, result, { sheets: new Set([sheet]), words: { [sheet]: words } }) : [];

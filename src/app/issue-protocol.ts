@@ -31,7 +31,7 @@ export type IssueAnswer =
 
 /** What the issuing worker answers. */
 export interface IssueWorker {
-  issue(request: IssueRequest): Promise<IssueAnswer>;
+  issue(request: Omit<IssueRequest, "result">): Promise<IssueAnswer>;
   /** The job that an issued PDF carries with the drawing it was made from, as plain data; undefined where it carries none. */
   inside(
     bytes: Uint8Array,

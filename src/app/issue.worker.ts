@@ -2,9 +2,10 @@ import { expose, transfer } from "comlink";
 import boldUrl from "roboto-fontface/fonts/roboto/Roboto-Bold.woff?url";
 import regularUrl from "roboto-fontface/fonts/roboto/Roboto-Regular.woff?url";
 import condensedUrl from "roboto-fontface/fonts/roboto-condensed/Roboto-Condensed-Regular.woff?url";
+import { checkJob } from "../check/check-job.ts";
 import { type IssueOptions, issueFile, jobFromIssued } from "../issue/issue-sheets.ts";
 import type { Problem } from "../units/problem.ts";
-import type { IssueAnswer, IssueRequest, IssueWorker, MadeFile } from "./issue-protocol.ts";
+import type { IssueAnswer, IssueWorker, MadeFile } from "./issue-protocol.ts";
 
 const bytesAt = async (address: string): Promise<Uint8Array> =>
   new Uint8Array(await (await fetch(address)).arrayBuffer());
@@ -18,7 +19,10 @@ const loadFonts = () => {
   return fonts;
 };
 
-async function issue({ job, result, choice, drawings, words, passwords, now }: IssueRequest): Promise<IssueAnswer> {
+type Request = Parameters<IssueWorker["issue"]>[0];
+
+async function issue({ job, choice, drawings, words, passwords, now }: Request): Promise<IssueAnswer> {
+  const result = checkJob(job);
   const chosen = choice.sheets.flatMap((id) => (job.sheets[id] ? [job.sheets[id].file] : []));
   const wanted = new Map(chosen.map((file) => [file.sha256, file.name]));
   const files: MadeFile[] = [];

@@ -8,7 +8,7 @@ import { type FindingOrder, findingOrder } from "./finding-order.ts";
 import { elementNotices, hasNotice, sceneNotices } from "./notices.ts";
 import { workingRemedies } from "./remedies/working-remedies.ts";
 import type { FindRules } from "./rules-of-job.ts";
-import { makeScene, type Scene } from "./scene.ts";
+import { makeScene, type Scene, sameScene } from "./scene.ts";
 import { changesBetween, Dependents } from "./touched.ts";
 
 /** Checks every element of the job. Pure: the same job gives the same result. `rules`: where rule sets come from, if not from this program. */
@@ -96,13 +96,10 @@ export function createChecker(rules?: FindRules): Checker {
   const check = (job: Job, edit?: Edit): CheckResult => {
     const last = before;
     if (last && last.job === job) return last.result;
-    return last && sceneTables.every((table) => last.job[table] === job[table]) ? again(job, last, edit) : whole(job);
+    return last && sameScene(last.job, job) ? again(job, last, edit) : whole(job);
   };
   return Object.assign(check, { checked: () => checked });
 }
-
-/** What elements are checked against: while these tables are the same objects, the scene holds. */
-const sceneTables = ["settings", "sheets", "storeys", "viewports", "areas"] as const;
 
 /** All findings in order; those of one element as they come. */
 const arranged = (known: Iterable<Known>, order: FindingOrder): UnnumberedFinding[] =>

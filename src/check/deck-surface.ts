@@ -40,7 +40,11 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
     const storey = job.storeys[elevation.datum.storey];
     if (storey) {
       datum = toInches(storey.floor);
-      steps.push(reason(`Counted from the finished floor of ${storey.name}`, { value: asGiven(storey.floor, system) }));
+      steps.push(reason(`Counted from the finished floor of ${storey.name}`, {
+          value: asGiven(storey.floor, system),
+          quantity: { is: "start", in: datum },
+        }),
+      );
     } else missing.push(lacks(area, "the storey its elevation is counted from"));
   }
   const drop = dropToLowest(area, system, steps, missing);
@@ -48,14 +52,20 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
   const surface = (given: Length): number => toInches(given) + shift;
 
   let plane: Plane | undefined;
+  /** The lowest surface where one elevation is given for it. */
+  let at: number | undefined;
   const { shape } = elevation;
   switch (shape.is) {
     case "level":
       if (shape.at) {
         steps.unshift(
-          reason(`Elevation given to ${deckBasisWords[elevation.basis]}, level`, { value: asGiven(shape.at, system) }),
+          reason(`Elevation given to ${deckBasisWords[elevation.basis]}, level`, {
+            value: asGiven(shape.at, system),
+            quantity: { is: "given", in: toInches(shape.at) },
+          }),
         );
-        plane = planeLevel(inches(surface(shape.at)));
+        at = surface(shape.at);
+        plane = planeLevel(inches(at));
       } else missing.push(lacks(area, `the elevation of its ${deckBasisWords[elevation.basis]}`));
       break;
     case "slope": {
@@ -72,10 +82,15 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
         steps.unshift(
           reason(`Elevation given to ${deckBasisWords[elevation.basis]} at one point`, {
             value: asGiven(shape.at, system),
+            quantity: { is: "given", in: toInches(shape.at) },
           }),
-          reason("Falls from that point by", { value: shape.text || `${shape.rise} per unit of run` }),
+          reason("Falls from that point by", {
+            value: shape.text || `${shape.rise} per unit of run`,
+            quantity: { is: "fall", in: shape.rise },
+          }),
         );
-        plane = planeFromSlope(from, inches(surface(shape.at)), shape.rise, downhill);
+        at = surface(shape.at);
+        plane = planeFromSlope(from, inches(at), shape.rise, downhill);
       }
       break;
     }
@@ -105,6 +120,7 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
     steps.push(
       reason("The elevation may be off by, each way", {
         value: asGiven(elevation.plusMinus ?? tolerances.decks, system),
+        quantity: { is: "tolerance", in: tolerance },
       }),
     );
   const slope = slopeAngle(plane);
@@ -112,7 +128,12 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
   return {
     known: true,
     value: { plane, tolerance: inches(tolerance) },
-    explain: () => reason(`Lowest surface of the deck of ${area.label}`, { value }, steps),
+    explain: () =>
+      reason(
+        `Lowest surface of the deck of ${area.label}`,
+        { value, ...(at === undefined ? {} : { quantity: { is: "lowest", in: at } }) },
+        steps,
+      ),
   };
 }
 
@@ -134,7 +155,11 @@ function dropToLowest(area: Area, system: "imperial" | "metric", steps: Reason[]
     for (const layer of layers) {
       if (layer.thickness) {
         drop += toInches(layer.thickness);
-        steps.push(reason(`Less ${layer.name || "a layer"}`, { value: asGiven(layer.thickness, system) }));
+        steps.push(reason(`Less ${layer.name || "a layer"}`, {
+            value: asGiven(layer.thickness, system),
+            quantity: { is: "less", in: toInches(layer.thickness) },
+          }),
+        );
       } else missing.push(lacks(area, `the thickness of ${layer.name || "a layer"}`));
     }
   }
@@ -151,10 +176,12 @@ function depthReason(area: Area, profile: DeckProfile | undefined, system: "impe
   if (area.deck.depth)
     return reason("Less the depth of the deck", {
       value: asGiven(area.deck.depth, system),
+      quantity: { is: "less", in: toInches(area.deck.depth) },
       source: `as recorded for ${area.label}`,
     });
   return reason("Less the depth of the deck", {
     value: profile?.depth ? written(profile.depth.value, system) : "",
+    ...(profile?.depth ? { quantity: { is: "less", in: profile.depth.value } } : {}),
     source: profile?.depth ? `${profile.label}; ${sourceText(profile.depth.source)}` : "",
   });
 }

@@ -1,6 +1,7 @@
 import type { Point2 } from "../geometry/point.ts";
 import type { FactTest } from "../rules/rule-set.ts";
 import type { Problem } from "../units/problem.ts";
+import type { Quantity } from "./quantity.ts";
 
 /** Every verdict a finding may carry, worst first. */
 export const VERDICTS = [
@@ -25,6 +26,8 @@ export interface Reason {
   /** Where a value comes from: a section and edition, a table row with its source, a tag on a sheet. */
   readonly source?: string;
   readonly children: readonly Reason[];
+  /** The value as a number, where it follows from those of the children or they from it. */
+  readonly quantity?: Quantity;
 }
 
 /** Something that would make the finding go away. */

@@ -3,6 +3,7 @@ import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Lifted, RuleSet } from "../rules/rule-set.ts";
 import { bansConcealment, covers as inScope, requiredClearance } from "../rules/scope.ts";
+import { distanceSteps } from "./distance-steps.ts";
 import { tryExceptions } from "./exceptions.ts";
 import type { Reason, Remedy, Verdict } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
@@ -234,22 +235,13 @@ function distanceReasons(
   const where = shape.pieces.some((piece) => piece.to > piece.from)
     ? `, at station ${stationText(measured.station, system)}`
     : "";
-  const [lo, hi] = [clearanceText(measured.lo, system), clearanceText(measured.hi, system)];
-  const steps: Reason[] = [
-    reason("Elevation of its axis or surface there", { value: written(measured.onElement[2], system) }),
-    reason("Elevation of the deck there", { value: written(measured.onFace[2], system) }),
-  ];
-  if (measured.vertical !== null)
-    steps.push(reason("Straight up, as a tape measures it", { value: clearanceText(measured.vertical, system) }));
-  if (measured.hi - measured.lo > LIMIT_TOLERANCE)
-    steps.push(reason("By the tolerances of tag, deck and plan it lies between", { value: `${lo} and ${hi}` }));
   const { classification } = deck.area;
   return [
     requiredReason(scene, rules),
     reason(
       `Least distance from the surface of the wiring to the deck${where}`,
-      { value: clearanceText(measured.least, system) },
-      steps,
+      { value: clearanceText(measured.least, system), quantity: { is: "least", in: measured.least } },
+      distanceSteps(scene, shape, deck, measured),
     ),
     ...shape.reasonsAt(measured.station),
     deck.reason,
@@ -265,9 +257,10 @@ function requiredReason({ amended, required, system }: Scene, rules: RuleSet): R
   const measured = reason(rules.measured, { source: sourceText(rules.provenance.measured) });
   const value = clearanceText(required, system);
   const source = sourceText(rules.provenance.clearance);
-  if (!amended?.clearanceBy) return reason("Required clearance", { value, source }, [measured]);
+  const quantity = { is: "required", in: required } as const;
+  if (!amended?.clearanceBy) return reason("Required clearance", { value, source, quantity }, [measured]);
   const own = clearanceText(requiredClearance(amended.unamended, system), system);
-  return reason("Required clearance, by local amendment", { value, source: amendmentText(amended.clearanceBy) }, [
+  return reason("Required clearance, by local amendment", { value, source: amendmentText(amended.clearanceBy), quantity }, [
     reason(`The ${rules.edition} edition itself asks for`, { value: own, source }),
     measured,
   ]);

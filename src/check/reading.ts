@@ -1,4 +1,5 @@
 import type { Reason, Remedy } from "./finding.ts";
+import type { Quantity } from "./quantity.ts";
 
 /** Something the check needs and the job does not say. It withholds a verdict; it never becomes a pass. */
 export interface Missing {
@@ -14,6 +15,6 @@ export type Reading<T> =
 /** A step of an explanation. */
 export const reason = (
   text: string,
-  extra: { readonly value?: string; readonly source?: string } = {},
+  extra: { readonly value?: string; readonly source?: string; readonly quantity?: Quantity } = {},
   children: readonly Reason[] = [],
 ): Reason => ({ text, ...extra, children });

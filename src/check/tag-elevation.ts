@@ -39,12 +39,22 @@ export function tagElevation(
     const steps = [counted.explain()];
     if (half !== 0) {
       const step = half < 0 ? "Tagged to the top: less half the height" : "Tagged to the bottom: plus half the height";
-      steps.push(reason(step, { value: written(halfHeight, system) }));
+      steps.push(
+        reason(step, { value: written(halfHeight, system), quantity: { is: "half-height", in: half } }),
+      );
     }
-    if (tolerance > 0) steps.push(reason("The tag may be off by, each way", { value: asGiven(plusMinus, system) }));
+    if (tolerance > 0) steps.push(reason("The tag may be off by, each way", {
+          value: asGiven(plusMinus, system),
+          quantity: { is: "tolerance", in: tolerance },
+        }),
+      );
     return reason(
       `${what}: ${asGiven(tag.length, system)} to ${basisWords[tag.basis]}`,
-      { value: `axis at ${written(axis, system)}`, source: "elevation tag" },
+      {
+        value: `axis at ${written(axis, system)}`,
+        source: "elevation tag",
+        quantity: { is: "axis", in: axis, given: counted.value.sign * toInches(tag.length) },
+      },
       steps,
     );
   };
@@ -61,20 +71,26 @@ function countedFrom(
 ): Reading<{ readonly start: number; readonly sign: 1 | -1 }> {
   const { system } = scene;
   if (datum.from === "project")
-    return { known: true, value: { start: 0, sign: 1 }, explain: () => reason("Counted from the project datum") };
+    return { known: true, value: { start: 0, sign: 1 }, explain: () => reason("Counted from the project datum", { quantity: { is: "start", in: 0 } }) };
   if (datum.from === "storey") {
     const storey = scene.job.storeys[datum.storey];
     if (!storey)
       return unknown(`${what}: counted from a storey that is not in the job`, `Choose a storey for ${theTag(what)}.`);
     const value = asGiven(storey.floor, system);
-    const explain = () => reason(`Above the finished floor of ${storey.name}, whose elevation is`, { value });
-    return { known: true, value: { start: toInches(storey.floor), sign: 1 }, explain };
+    const start = toInches(storey.floor);
+    const text = `Above the finished floor of ${storey.name}, whose elevation is`;
+    return {
+      known: true,
+      value: { start, sign: 1 },
+      explain: () => reason(text, { value, quantity: { is: "start", in: start } }),
+    };
   }
   const deck = onlyDeckOver(scene, root, at);
   if (!deck.known) return deck;
   const start = elevationAt(deck.value.face!.plane, at);
   const text = `Below the lowest surface of ${deck.value.area.label}, which is there at`;
-  return { known: true, value: { start, sign: -1 }, explain: () => reason(text, { value: written(start, system) }) };
+  const explain = () => reason(text, { value: written(start, system), quantity: { is: "start", in: start } });
+  return { known: true, value: { start, sign: -1 }, explain };
 }
 
 /** "Tag at vertex 2 of R-14" within a sentence. */

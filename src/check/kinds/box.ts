@@ -35,6 +35,7 @@ function envelope(box: Box, system: "imperial" | "metric"): Reading<Envelope> {
     explain: () =>
       reason(`Height of ${box.label}, cover ${box.cover === "down" ? "down" : "sideways"}`, {
         value: written(height, system),
+        quantity: { is: "height", in: height },
         source,
       }),
   };

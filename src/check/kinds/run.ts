@@ -173,6 +173,7 @@ function outsideDiameter(run: Run, system: "imperial" | "metric"): Reading<Inche
       explain: () =>
         reason(`Outside diameter of ${run.label}, ${name}`, {
           value: asGiven(own, system),
+          quantity: { is: "diameter", in: toInches(own) },
           source: `as recorded for ${run.label}`,
         }),
     };
@@ -185,6 +186,7 @@ function outsideDiameter(run: Run, system: "imperial" | "metric"): Reading<Inche
       explain: () =>
         reason(`Outside diameter of ${name}`, {
           value: written(row.outside.value, system),
+          quantity: { is: "diameter", in: row.outside.value },
           source: sourceText(row.outside.source),
         }),
     };
