@@ -163,10 +163,29 @@ describe("the whole job with a pointer, from two bare sheets to the issued file"
     await desk.take(desk.card, /Fittings and boxes of steel/, "Yes");
   });
 
+  it("places a conductor entry at the end of a run, and records what protects it", async () => {
+    await desk.press(/^Place conductor entries/, desk.drawer);
+    await desk.type("4 AWG THHN");
+    await desk.click(CEILING, sample.elements["e-2"].at);
+    await desk.press("Leave");
+    // The run that ends there came along by itself.
+    await desk.card.locator(".row", { hasText: "Run" }).getByText("R-6", { exact: true }).first().waitFor();
+    await desk.fill(desk.card, "Label on the sheet", "E-2");
+    await desk.choose(desk.card, "Enters", "Something else");
+    await desk.fill(desk.card, /^Cabinet, enclosure/, "panel LP-2");
+    await desk.choose(desk.card, "By", /insulating bushing/);
+    await desk.fill(desk.card, /temperature rating/, "75");
+    await desk.take(desk.card, /locknut/, "Yes");
+    await desk.take(desk.card, /before the conductors are pulled/, "Yes");
+    await desk.card.getByRole("button", { name: /Entry unprotected/ }).waitFor();
+    await desk.fill(desk.card, /temperature rating/, "105 °C");
+    await desk.card.getByRole("button", { name: /Clear/ }).waitFor();
+  });
+
   it("arrives at the findings the sample's own arithmetic expects", async () => {
     await desk.stage("Issue");
     const { bytes } = await desk.download(() => desk.press("JSON", desk.drawer));
-    expectSampleFindings(new TextDecoder().decode(bytes), [...RUNS.map(({ label }) => label), "B-1", "F-1"]);
+    expectSampleFindings(new TextDecoder().decode(bytes), [...RUNS.map(({ label }) => label), "B-1", "F-1", "E-2"]);
   });
 
   it("leads from a finding to its spot, its reasons and a remedy that settles it", async () => {
