@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
 import { ADVICE } from "../../src/issue/advisory-words.ts";
+import { briefPages } from "../../src/issue/brief/brief-pages.ts";
 import { findingsJson } from "../../src/issue/findings-json.ts";
 import { findingsText } from "../../src/issue/findings-text.ts";
 import { reportPages } from "../../src/issue/report/report-pages.ts";
@@ -52,6 +53,16 @@ describe("advice in what is issued", () => {
     expect(read.advisories[0]).toMatchObject({ area: area.label, reachIn: 4.97, marginIn: 0.5, requiredIn: 1.5 });
     expect(read.advisories[0].reasons.children.length).toBeGreaterThan(3);
     expect(JSON.parse(findingsJson(plain, checkJob(plain))).advisories).toEqual([]);
+  });
+
+  it("is told to the crew as well", () => {
+    const said = (of: Job): string =>
+      briefPages(of, facts)
+        .pages.flat()
+        .flatMap((item) => ("text" in item ? [item.text] : []))
+        .join(" ");
+    expect(said(job)).toMatch(/reach 4\.97" \(about 5"\) below its deck/);
+    expect(said(plain)).not.toContain(ADVICE);
   });
 
   it("has a part of its own in the report, said not to be a verdict", () => {

@@ -4,6 +4,7 @@ import { hangingRoom } from "../../check/hanging-room.ts";
 import { rulesOfJob } from "../../check/rules-of-job.ts";
 import type { Job } from "../../job/schema.ts";
 import { INK } from "../inks.ts";
+import { advice } from "../report/advice-blocks.ts";
 import { type Block, BODY, CELL, heading, LABEL, paragraph, row, TITLE } from "../report/block.ts";
 import { cautions } from "../report/closing-blocks.ts";
 import { isoDate, type ReportFacts } from "../report/report-facts.ts";
@@ -42,6 +43,7 @@ export function briefPages(job: Job, facts: ReportFacts): ReportPages {
       width,
     ),
     ...tooClose(result, width),
+    ...advice(result, width),
     ...cautions(width),
   ]);
 }

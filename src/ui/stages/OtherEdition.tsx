@@ -5,6 +5,7 @@ import { verdictChanges } from "../../check/verdict-changes.ts";
 import { findRuleSet, ruleSets } from "../../rules/rule-sets.ts";
 import { useSession } from "../desk-context.ts";
 import { ChoiceRow } from "../fields/ChoiceRow.tsx";
+import { problemWords } from "../problem-words.ts";
 import { counted, verdictWords } from "../words.ts";
 
 /** What another edition would change for the whole job, and why; asked for, not computed along. Local amendments stay. */
@@ -13,10 +14,15 @@ export function OtherEdition() {
   const result = useSession((state) => state.result);
   const own = job.settings.job.edition;
   const [other, setOther] = useState<string | null>(null);
-  const changes = useMemo(() => {
+  const compared = useMemo(() => {
     if (other === null || other === own || !result) return undefined;
-    return verdictChanges(result, checkJob({ ...job, settings: { job: { ...job.settings.job, edition: other } } }));
+    const there = checkJob({ ...job, settings: { job: { ...job.settings.job, edition: other } } });
+    const here = new Set(result.notices.map(problemWords));
+    // Such as an amendment that strikes an exception the other edition does not have.
+    const notices = there.notices.map(problemWords).filter((words) => !here.has(words));
+    return { changes: verdictChanges(result, there), notices };
   }, [job, result, other, own]);
+  const changes = compared?.changes;
   const words = (verdicts: readonly Verdict[]) =>
     verdicts.map((verdict) => verdictWords[verdict]).join(" and ") || "None";
   const name = other === null ? "" : (findRuleSet(other)?.edition ?? other);
@@ -34,6 +40,11 @@ export function OtherEdition() {
       />
       {changes && (
         <div role="status">
+          {compared.notices.map((words) => (
+            <p className="notice" key={words}>
+              {words}
+            </p>
+          ))}
           {changes.length === 0 ? (
             <p className="quiet">No verdict would change.</p>
           ) : (
