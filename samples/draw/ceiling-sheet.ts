@@ -213,7 +213,7 @@ function raceways(pen: Pen): void {
     },
     [30, 22],
   );
-  const panel = ([x, y]: Paper): void => pen.rect([x - 12, y - 3.5], 24, 7, { width: "heavy", fill: 0 });
+  const panel = ([x, y]: Paper): void => pen.rect([x - 12, y - 3.5], 24, 7, { width: "heavy", fill: 1 });
   symbol(ENTRIES["E-1"], panel, [-26, 56]);
   symbol(ENTRIES["E-2"], panel, [-30, -26]);
 }

@@ -52,7 +52,7 @@ export function protectionSteps(entry: Entry, rule: EntryRule): Step[] {
     return [
       {
         is: "broken",
-        why: reason("nothing protects the conductors where they enter", { value: "none", source: from }),
+        why: reason("Nothing protects the conductors where they enter", { value: "none", source: from }),
         remedy: { kind: "protect", text: waysOf(entry, rule) },
       },
     ];
@@ -101,7 +101,7 @@ function ratingSteps({ label, insulation }: Entry, method: EntryProtection, rati
       {
         is: "broken",
         why: reason(
-          `the protection is rated ${degrees(ratingC)}, lower than the insulation's ${degrees(needed)}`,
+          `The protection is rated ${degrees(ratingC)}, lower than the insulation's ${degrees(needed)}`,
           rated,
           [insulated],
         ),
@@ -150,7 +150,7 @@ function fasteningSteps({ label, fastened }: Entry, method: EntryProtection): St
   return [
     {
       is: "broken",
-      why: reason("no locknut or other mechanical fastening holds the raceway, and a bushing does not", {
+      why: reason("No locknut or other mechanical fastening holds the raceway, and a bushing does not", {
         value: "no",
         source,
       }),
@@ -176,7 +176,7 @@ function pullingStep({ label, beforePulling }: Entry): Step {
     };
   return {
     is: "broken",
-    why: reason("the protection is not in place before the conductors are pulled", { value: "no", source }),
+    why: reason("The protection is not in place before the conductors are pulled", { value: "no", source }),
     remedy: { kind: "protect", text: `Have the protection at ${label} in place before the conductors are pulled.` },
   };
 }

@@ -112,7 +112,7 @@ function judge(job: Job, rules: RuleSet | undefined, entry: Entry): Judged {
   if (broken.length > 0 && size.is === "met")
     return {
       verdict: "entry-unprotected",
-      text: `${label}: ${broken.map((step) => step.why.text).join("; ")}`,
+      text: `${label}: ${broken.map((step) => asPart(step.why.text)).join("; ")}`,
       reasons,
       remedies: [...broken.map((step) => step.remedy), ...missing.map((one) => one.remedy)],
     };
@@ -125,6 +125,9 @@ function judge(job: Job, rules: RuleSet | undefined, entry: Entry): Judged {
     };
   return { verdict: "clear", text: `${label}: the conductors are protected as the rule asks`, reasons, remedies: [] };
 }
+
+/** A sentence as part of another. */
+const asPart = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
 /** No edition, or one whose entry rule nobody has written down here: nothing is said either way. */
 function unwritten(job: Job, rules: RuleSet | undefined, label: string, given: readonly Reason[]): Judged {
