@@ -40,7 +40,8 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
     const storey = job.storeys[elevation.datum.storey];
     if (storey) {
       datum = toInches(storey.floor);
-      steps.push(reason(`Counted from the finished floor of ${storey.name}`, {
+      steps.push(
+        reason(`Counted from the finished floor of ${storey.name}`, {
           value: asGiven(storey.floor, system),
           quantity: { is: "start", in: datum },
         }),
@@ -155,7 +156,8 @@ function dropToLowest(area: Area, system: "imperial" | "metric", steps: Reason[]
     for (const layer of layers) {
       if (layer.thickness) {
         drop += toInches(layer.thickness);
-        steps.push(reason(`Less ${layer.name || "a layer"}`, {
+        steps.push(
+          reason(`Less ${layer.name || "a layer"}`, {
             value: asGiven(layer.thickness, system),
             quantity: { is: "less", in: toInches(layer.thickness) },
           }),

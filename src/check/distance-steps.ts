@@ -11,8 +11,7 @@ export function distanceSteps(scene: Scene, shape: ElementShape, deck: DeckArea,
   const { system } = scene;
   const { onElement, onFace, vertical, station, lo, hi } = measured;
   const apart = Math.hypot(onFace[0] - onElement[0], onFace[1] - onElement[1]);
-  const piece =
-    shape.pieces.find(({ from, to }) => station >= from - 1e-6 && station <= to + 1e-6) ?? shape.pieces[0];
+  const piece = shape.pieces.find(({ from, to }) => station >= from - 1e-6 && station <= to + 1e-6) ?? shape.pieces[0];
   const standsOut = piece?.outline().standsOut ?? 0;
   const step = (text: string, is: "plan-apart" | "stands-out" | "slack-vertical" | "slack-plan", length: number) =>
     reason(text, { value: written(length, system), quantity: { is, in: length } });

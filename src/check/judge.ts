@@ -1,5 +1,5 @@
 import { type IntervalSet, unite } from "../geometry/interval-set.ts";
-import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
+import { isCloserThan } from "../geometry/tolerance.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Lifted, RuleSet } from "../rules/rule-set.ts";
 import { bansConcealment, covers as inScope, requiredClearance } from "../rules/scope.ts";
@@ -11,7 +11,7 @@ import { type Measured, measure } from "./measure.ts";
 import type { Piece, PlanShare } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { DeckArea, Scene } from "./scene.ts";
-import { amendmentText, clearanceText, sourceText, stationText, VERDICT_WORDS, written } from "./words.ts";
+import { amendmentText, clearanceText, sourceText, stationText, VERDICT_WORDS } from "./words.ts";
 
 /** What the check comes to for one element and one thing about it: one deck area, or a part that cannot be told. */
 export interface Part {
@@ -260,10 +260,11 @@ function requiredReason({ amended, required, system }: Scene, rules: RuleSet): R
   const quantity = { is: "required", in: required } as const;
   if (!amended?.clearanceBy) return reason("Required clearance", { value, source, quantity }, [measured]);
   const own = clearanceText(requiredClearance(amended.unamended, system), system);
-  return reason("Required clearance, by local amendment", { value, source: amendmentText(amended.clearanceBy), quantity }, [
-    reason(`The ${rules.edition} edition itself asks for`, { value: own, source }),
-    measured,
-  ]);
+  return reason(
+    "Required clearance, by local amendment",
+    { value, source: amendmentText(amended.clearanceBy), quantity },
+    [reason(`The ${rules.edition} edition itself asks for`, { value: own, source }), measured],
+  );
 }
 
 const CLASS_WORDS = {

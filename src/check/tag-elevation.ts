@@ -39,11 +39,11 @@ export function tagElevation(
     const steps = [counted.explain()];
     if (half !== 0) {
       const step = half < 0 ? "Tagged to the top: less half the height" : "Tagged to the bottom: plus half the height";
-      steps.push(
-        reason(step, { value: written(halfHeight, system), quantity: { is: "half-height", in: half } }),
-      );
+      steps.push(reason(step, { value: written(halfHeight, system), quantity: { is: "half-height", in: half } }));
     }
-    if (tolerance > 0) steps.push(reason("The tag may be off by, each way", {
+    if (tolerance > 0)
+      steps.push(
+        reason("The tag may be off by, each way", {
           value: asGiven(plusMinus, system),
           quantity: { is: "tolerance", in: tolerance },
         }),
@@ -71,7 +71,11 @@ function countedFrom(
 ): Reading<{ readonly start: number; readonly sign: 1 | -1 }> {
   const { system } = scene;
   if (datum.from === "project")
-    return { known: true, value: { start: 0, sign: 1 }, explain: () => reason("Counted from the project datum", { quantity: { is: "start", in: 0 } }) };
+    return {
+      known: true,
+      value: { start: 0, sign: 1 },
+      explain: () => reason("Counted from the project datum", { quantity: { is: "start", in: 0 } }),
+    };
   if (datum.from === "storey") {
     const storey = scene.job.storeys[datum.storey];
     if (!storey)

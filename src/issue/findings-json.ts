@@ -1,4 +1,5 @@
 import { type Advisory, type CheckResult, type Finding, type Reason, VERDICTS } from "../check/finding.ts";
+import type { Quantity } from "../check/quantity.ts";
 import { rulesOfJob } from "../check/rules-of-job.ts";
 import type { Job } from "../job/schema.ts";
 import { amendmentWords } from "./rule-words.ts";
@@ -87,13 +88,22 @@ interface ReasonRecord {
   value?: string;
   source?: string;
   children: ReasonRecord[];
+  quantity?: Quantity;
 }
 
-const reasonRecord = ({ text, value, source, children }: Reason): ReasonRecord => ({
+const reasonRecord = ({ text, value, source, children, quantity }: Reason): ReasonRecord => ({
   text,
   ...(value === undefined ? {} : { value }),
   ...(!source ? {} : { source }),
   children: children.map(reasonRecord),
+  ...(quantity === undefined ? {} : { quantity: quantityRecord(quantity) }),
+});
+
+const quantityRecord = ({ is, in: from, to, given }: Quantity): Quantity => ({
+  is,
+  in: rounded(from),
+  ...(to === undefined ? {} : { to: rounded(to) }),
+  ...(given === undefined ? {} : { given: rounded(given) }),
 });
 
 /** To six decimals, never minus nought. */

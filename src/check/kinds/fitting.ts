@@ -48,6 +48,11 @@ function envelope(fitting: Fitting, system: "imperial" | "metric"): Reading<Enve
   return {
     known: true,
     value: found,
-    explain: () => reason(`Height of ${fitting.label}`, { value: written(found.height, system), source: found.source }),
+    explain: () =>
+      reason(`Height of ${fitting.label}`, {
+        value: written(found.height, system),
+        quantity: { is: "height", in: found.height },
+        source: found.source,
+      }),
   };
 }
