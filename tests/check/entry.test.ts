@@ -121,6 +121,12 @@ describe("an entry", () => {
     expect(judged(entry({ protection: { is: "none" } }), "us-2026").section).toBe("300.6(G)");
   });
 
+  it("stays unprotected by what is known, while other facts are not recorded", () => {
+    const found = judged(entry({ protection: bushing(75), fastened: null, beforePulling: null }));
+    expect(found.verdict).toBe("entry-unprotected");
+    expect(found.remedies.map(({ kind }) => kind)).toEqual(["protect", "record-fact", "record-fact"]);
+  });
+
   it("compares the ratings: not lower, so that equal passes", () => {
     const rated = (ratingC: number | null, insulation: string | null) =>
       verdict(entry({ protection: bushing(ratingC), insulation }));
