@@ -57,6 +57,8 @@ function faults(root: Reason, system: UnitSystem): string[] {
         sum([...childrenWith(node, "start"), ...childrenWith(node, "half-height")]) + quantity.given!,
         EXACT,
       );
+    if (quantity?.is === "half-height" && quantity.in < 0 !== /to the top/.test(node.text))
+      found.push(`${node.text}: counted ${quantity.in}`);
     if (quantity?.is === "lowest")
       must(
         node,

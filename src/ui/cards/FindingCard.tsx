@@ -1,3 +1,4 @@
+import { useId } from "react";
 import { Button } from "react-aria-components";
 import type { Finding, Remedy } from "../../check/finding.ts";
 import { remedyEdit } from "../../check/remedies/remedy-edit.ts";
@@ -81,6 +82,7 @@ function Distances({ finding }: { finding: Finding }) {
 
 function RemedyItem({ remedy, elementId }: { remedy: Remedy; elementId: string }) {
   const { session, view } = useDesk();
+  const textId = useId();
   const apply = () => {
     const edit = remedyEdit(session.getState().job, elementId, remedy);
     if (!edit) return;
@@ -90,9 +92,9 @@ function RemedyItem({ remedy, elementId }: { remedy: Remedy; elementId: string }
   };
   return (
     <li className="remedy">
-      <span>{remedy.text}</span>
+      <span id={textId}>{remedy.text}</span>
       {remedy.byIn !== undefined && (
-        <Button className="button small main" onPress={apply}>
+        <Button className="button small main" aria-describedby={textId} onPress={apply}>
           Apply
         </Button>
       )}
