@@ -90,8 +90,15 @@ function ruleText(set: RuleSet, cite: Cite): string {
     lines.push(`  exception ${exception.id}, ${exception.section}: ${exception.label} ${cite(exception.source)}`);
     for (const need of exception.needs) lines.push(`    needs ${need.fact}: ${requirement(need)}`);
   }
-  if (entry) lines.push(`  entry, ${entry.section}: from ${entry.smallestConductor} AWG up ${cite(entry.source)}`);
-  for (const { label, source } of entry?.protections ?? []) lines.push(`    ${label} ${cite(source)}`);
+  if (entry) {
+    const pulling = entry.beforePulling ? ", in place before the conductors are pulled" : "";
+    lines.push(`  entry, ${entry.section}: from ${entry.smallestConductor} AWG up${pulling} ${cite(entry.source)}`);
+  }
+  for (const { label, temperatureRated, needsFastening, source } of entry?.protections ?? []) {
+    const rated = temperatureRated ? "; rated not lower than the insulation" : "";
+    const fastened = needsFastening ? "; does not fasten the raceway" : "";
+    lines.push(`    ${label}${rated}${fastened} ${cite(source)}`);
+  }
   return lines.join("\n");
 }
 
