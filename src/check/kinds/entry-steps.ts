@@ -66,7 +66,7 @@ export function protectionSteps(entry: Entry, rule: EntryRule): Step[] {
     ];
   const named: Step = {
     is: "met",
-    why: reason("Protection", { value: method.label, source: `${from}; ${sourceText(method.source)}` }),
+    why: reason(`Protected by: ${method.label}`, { source: `${from}; ${sourceText(method.source)}` }),
   };
   return [
     named,

@@ -163,5 +163,5 @@ function enclosureReason(job: Job, entry: Entry): Reason {
   const value = enclosureWords(job, entry.enclosure);
   return value === undefined
     ? reason("What it enters is not recorded")
-    : reason("What it enters", { value, source: `recorded for ${entry.label}` });
+    : reason(`It enters ${value}`, { source: `recorded for ${entry.label}` });
 }
