@@ -9,7 +9,7 @@ import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { lowerRemedy } from "./lower.ts";
 import type { Piece, PlanShare } from "./piece.ts";
-import { reason } from "./reading.ts";
+import { type Missing, reason } from "./reading.ts";
 import type { DeckArea, Frame, Scene } from "./scene.ts";
 import { stationText, VERDICT_WORDS } from "./words.ts";
 
@@ -52,13 +52,27 @@ export function checkElement(
 function judgeElement(scene: Scene, id: string, element: Element): Judged {
   const shape = checkKindOf(element).shape(scene, element, id);
   const parts: Part[] = shape.gaps.map((gap) =>
-    cannotTell(element.label, gap.missing, [[gap.from, gap.to]], undefined, () => shape.reasonsAt()),
+    cannotTell(
+      element.label,
+      () => gap.missing,
+      [[gap.from, gap.to]],
+      undefined,
+      () => shape.reasonsAt(),
+    ),
   );
   const { rules } = scene;
   if (!rules) {
     const text = `the rule edition of the job ("${scene.job.settings.job.edition}" is not known here)`;
     const remedy: Remedy = { kind: "record-fact", text: "Choose the rule edition that applies." };
-    parts.push(cannotTell(element.label, [{ text, remedy }], [], undefined, () => []));
+    parts.push(
+      cannotTell(
+        element.label,
+        () => [{ text, remedy }],
+        [],
+        undefined,
+        () => [],
+      ),
+    );
     return { shape, parts, measured: [] };
   }
   if (shape.pieces.length === 0) return { shape, parts, measured: [] };
@@ -205,6 +219,11 @@ function uncovered(scene: Scene, element: Element, shape: ElementShape, stations
   const least = 2 * (scene.planTolerance + shape.planTolerance);
   const open = stations.filter(([from, to]) => to === from || to - from > least);
   if (open.length === 0) return [];
+  const missing = (): Missing[] => [missingDeck(scene, element, shape, open, frame)];
+  return [cannotTell(element.label, missing, open, undefined, () => shape.reasonsAt())];
+}
+
+function missingDeck(scene: Scene, element: Element, shape: ElementShape, open: IntervalSet, frame: Frame): Missing {
   const elsewhere = frame.areas.length === 0 && Object.keys(scene.job.areas).length > 0;
   const text = elsewhere
     ? `the deck above ${element.label}: no deck area lies on a sheet registered to its own`
@@ -212,7 +231,7 @@ function uncovered(scene: Scene, element: Element, shape: ElementShape, stations
   const remedy: Remedy = elsewhere
     ? { kind: "outline", text: "Register its sheet to the sheet with the deck areas, by two shared points." }
     : { kind: "outline", text: "Outline the deck area above it, as roof or as floor." };
-  return [cannotTell(element.label, [{ text, remedy }], open, undefined, () => shape.reasonsAt())];
+  return { text, remedy };
 }
 
 function placeText(scene: Scene, open: IntervalSet, shape: ElementShape): string {

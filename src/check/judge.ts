@@ -48,7 +48,13 @@ export function judge(
     const reach = scene.required + scene.planTolerance + deck.planTolerance + shape.planTolerance;
     const beside = covers.length > 0 || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
     return beside
-      ? cannotTell(element.label, deck.missing, covers.length > 0 ? covers : span(), deck, () => [deck.reason])
+      ? cannotTell(
+          element.label,
+          () => deck.missing,
+          covers.length > 0 ? covers : span(),
+          deck,
+          () => [deck.reason],
+        )
       : undefined;
   }
   const measured = measure(scene, pieces, shares, deck, shape.planTolerance);
@@ -81,7 +87,7 @@ export function judge(
 /** A part that cannot be told, naming everything that is missing. */
 export function cannotTell(
   label: string,
-  missing: readonly Missing[],
+  missing: () => readonly Missing[],
   stretches: IntervalSet,
   deck: DeckArea | undefined,
   children: () => readonly Reason[],
@@ -91,12 +97,12 @@ export function cannotTell(
     deck,
     measured: undefined,
     stretches,
-    reason: () =>
-      reason(`Cannot tell for ${label}. Missing: ${missing.map((m) => m.text).join("; ")}`, {}, [
-        ...missing.map((m) => reason(`Missing: ${m.text}`)),
-        ...children(),
-      ]),
-    remedies: () => missing.map((m) => m.remedy),
+    reason() {
+      const texts = missing().map(({ text }) => text);
+      const each = texts.map((text) => reason(`Missing: ${text}`));
+      return reason(`Cannot tell for ${label}. Missing: ${texts.join("; ")}`, {}, [...each, ...children()]);
+    },
+    remedies: () => missing().map(({ remedy }) => remedy),
     excepted: false,
   };
 }

@@ -16,9 +16,34 @@ export interface AxisElevation {
 }
 
 /**
- * Reads an elevation tag into the elevation of the axis above the project datum: datum, then basis (half the height up
- * from the bottom or down from the top). `what` names the tag in the reasons: "Tag at vertex 2 of R-14".
+ * The elevation of the axis above the project datum, by an elevation tag: datum, then basis (half the height up from the bottom or down
+ * from the top). Undefined where the tag cannot be read; `tagElevation` then says what is missing.
  */
+export function axisAtTag(
+  scene: Scene,
+  root: string,
+  at: Point2,
+  tag: Tag,
+  halfHeight: number,
+): AxisElevation | undefined {
+  const { datum, basis } = tag;
+  let start = 0;
+  if (datum.from === "storey") {
+    const storey = scene.job.storeys[datum.storey];
+    if (!storey) return undefined;
+    start = toInches(storey.floor);
+  } else if (datum.from === "below-deck") {
+    const deck = onlyDeckOver(scene, root, at);
+    if (!deck.known) return undefined;
+    start = elevationAt(deck.value.face!.plane, at);
+  }
+  const half = basis === "centre" ? 0 : basis === "top" ? -halfHeight : halfHeight;
+  const way = datum.from === "below-deck" ? -1 : 1;
+  const tolerance = toInches(tag.plusMinus ?? scene.job.settings.job.tolerances.tags);
+  return { z: inches(start + way * toInches(tag.length) + half), tolerance };
+}
+
+/** The same as a reading: with what led to it, or what is missing. `what` names the tag in the reasons: "Tag at vertex 2 of R-14". */
 export function tagElevation(
   scene: Scene,
   root: string,
@@ -31,10 +56,11 @@ export function tagElevation(
   if (!tag) return unknown(`${what}: no elevation tag`, `Give ${theTag(what)}.`);
   const counted = countedFrom(scene, root, at, tag, what);
   if (!counted.known) return counted;
+  const value = axisAtTag(scene, root, at, tag, halfHeight);
+  if (!value) throw new Error(`${what} can be read, and yet its elevation is not known`);
+  const { z: axis, tolerance } = value;
   const half = { centre: 0, top: -halfHeight, bottom: halfHeight }[tag.basis];
-  const axis = counted.value.start + counted.value.sign * toInches(tag.length) + half;
   const plusMinus = tag.plusMinus ?? job.settings.job.tolerances.tags;
-  const tolerance = toInches(plusMinus);
   const explain = (): Reason => {
     const steps = [counted.explain()];
     if (half !== 0) {
@@ -58,7 +84,7 @@ export function tagElevation(
       steps,
     );
   };
-  return { known: true, value: { z: inches(axis), tolerance }, explain };
+  return { known: true, value, explain };
 }
 
 /** What a tag is counted from: an elevation, and whether the tag's length goes up or down from it. */
@@ -102,7 +128,12 @@ const theTag = (what: string): string => what.replace(/^Tag/, "the tag");
 
 /** The one deck area with a known surface over a point of the plan. Several, or none, and the tag cannot be read. */
 function onlyDeckOver(scene: Scene, root: string, at: Point2): Reading<DeckArea> {
-  const over = scene.frame(root).areas.filter((deck) => locate(deck.polygon, at) !== "outside");
+  const frame = scene.frame(root);
+  const spot = [at[0], at[1], 0] as const;
+  const over = frame.footprints
+    .query({ min: spot, max: spot }, inches(0))
+    .map((n) => frame.areas[n]!)
+    .filter((deck) => locate(deck.polygon, at) !== "outside");
   const [deck, second] = over;
   if (!deck)
     return unknown(

@@ -2,7 +2,7 @@ import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
 import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
 import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
-import { lerp3, type Point3 } from "./point.ts";
+import type { Point3 } from "./point.ts";
 import { assertFinite, leastSquared, type Nearest, nowhere, readFound, type SegmentNearest } from "./segment-face.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "./tolerance.ts";
 
@@ -172,10 +172,13 @@ export function verticalGaps(p: Point3, q: Point3, face: Face): VerticalGap[] {
   assertFinite(p, q);
   const [ox, oy, oz] = face.origin;
   const { gx, gy } = face.plane;
-  const gapAt = ([x, y, z]: Point3): Inches => inches(gx * (x - ox) + gy * (y - oy) + face.lift - (z - oz));
+  const gapAt = (x: number, y: number, z: number): Inches =>
+    inches(gx * (x - ox) + gy * (y - oy) + face.lift - (z - oz));
+  /** At t, exactly an end at 0 and 1; coordinate by coordinate, as this is asked for every segment of a job. */
+  const gapAlong = (t: number): Inches =>
+    t === 1
+      ? gapAt(q[0], q[1], q[2])
+      : gapAt(p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t, p[2] + (q[2] - p[2]) * t);
   const spans = spansInside(face.edges, p[0] - ox, p[1] - oy, q[0] - ox, q[1] - oy);
-  return spans.map(([from, to]) => ({ from, to, gapFrom: gapAt(along(p, q, from)), gapTo: gapAt(along(p, q, to)) }));
+  return spans.map(([from, to]) => ({ from, to, gapFrom: gapAlong(from), gapTo: gapAlong(to) }));
 }
-
-/** The point at t, exactly an end at 0 and 1. */
-const along = (p: Point3, q: Point3, t: number): Point3 => (t === 0 ? p : t === 1 ? q : lerp3(p, q, t));

@@ -74,6 +74,9 @@ export function planDistance2(edges: Float64Array, x: number, y: number): number
 export const insideOrOnEdges = (edges: Float64Array, x: number, y: number): boolean =>
   insideEdges(edges, x, y) || planDistance2(edges, x, y) <= EDGE_TOLERANCE * EDGE_TOLERANCE;
 
+const WHOLE: IntervalSet = [[0, 1]];
+const NONE: IntervalSet = [];
+
 /**
  * The t in [0, 1] for which the point from (ax, ay) to (bx, by) lies inside the edges or on one. Parts no longer than
  * the tolerance (a corner merely touched) are left out; a segment no longer than that is a point: all or nothing.
@@ -96,11 +99,16 @@ export function spansInside(edges: Float64Array, ax: number, ay: number, bx: num
     if ((p > near && q > near) || (p < -near && q < -near)) continue;
     const tp = (dx * px + dy * py) / length2;
     const tq = (dx * qx + dy * qy) / length2;
-    // Ends on the line part the stretch even when the edge runs along it.
-    if (Math.abs(p) <= near) breaks.push(tp);
-    if (Math.abs(q) <= near) breaks.push(tq);
-    if (p > 0 !== q > 0) breaks.push(tp + ((tq - tp) * p) / (p - q));
+    // Ends on the line part the stretch even when the edge runs along it. Only what lies strictly within the segment parts it.
+    if (Math.abs(p) <= near && tp > 0 && tp < 1) breaks.push(tp);
+    if (Math.abs(q) <= near && tq > 0 && tq < 1) breaks.push(tq);
+    if (p > 0 !== q > 0) {
+      const t = tp + ((tq - tp) * p) / (p - q);
+      if (t > 0 && t < 1) breaks.push(t);
+    }
   }
+  // Nearly every segment lies wholly within one face or outside it.
+  if (breaks.length === 0) return insideOrOnEdges(edges, ax + 0.5 * dx, ay + 0.5 * dy) ? WHOLE : NONE;
   if (breaks.length > 1) breaks.sort((s, t) => s - t);
   breaks.push(1);
   const spans: Interval[] = [];

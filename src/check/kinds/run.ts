@@ -1,4 +1,4 @@
-import { distance2, distance3, lerp2, type Point2, type Point3 } from "../../geometry/point.ts";
+import { distance2, lerp2, type Point2, type Point3 } from "../../geometry/point.ts";
 import { applyTo } from "../../geometry/similarity.ts";
 import type { Run } from "../../job/elements/run.ts";
 import { findRacewayKind, findRacewaySize } from "../../trade/raceways.ts";
@@ -8,7 +8,7 @@ import type { Reason } from "../finding.ts";
 import { type Piece, roundPiece } from "../piece.ts";
 import { type Missing, type Reading, reason } from "../reading.ts";
 import type { Scene } from "../scene.ts";
-import { type AxisElevation, loweredTagText, tagElevation } from "../tag-elevation.ts";
+import { type AxisElevation, axisAtTag, loweredTagText, tagElevation } from "../tag-elevation.ts";
 import { asGiven, sourceText, written } from "../words.ts";
 import { recordedFact } from "./facts.ts";
 import type { CheckKind, ElementShape, Gap } from "./kind.ts";
@@ -19,7 +19,6 @@ export const runKind: CheckKind<Run> = {
     const size = outsideDiameter(run, scene.system);
     const registered = scene.registration(run.viewport);
     const elementClass = findRacewayKind(run.wiring.type)?.elementClass ?? "raceway";
-    const sheetLengths = run.vertices.slice(1).map((v, i) => distance2(run.vertices[i]!.at, v.at));
     if (!registered.ok || !size.known || run.vertices.length < 2) {
       const missing = !registered.ok
         ? [
@@ -36,6 +35,7 @@ export const runKind: CheckKind<Run> = {
                 remedy: { kind: "record-fact", text: "Trace it again, with at least two points." },
               } as const,
             ];
+      const sheetLengths = run.vertices.slice(1).map((v, i) => distance2(run.vertices[i]!.at, v.at));
       const total = sheetLengths.reduce((a, b) => a + b, 0);
       return {
         elementClass,
@@ -83,24 +83,34 @@ function placed(
 ): ElementShape {
   const radius = inches(diameter / 2);
   const plan = run.vertices.map((v) => toBuilding(v.at));
-  const readings = run.vertices.map((v, i) =>
-    v.tag ? tagElevation(scene, root, plan[i]!, v.tag, radius, `Tag at vertex ${i + 1} of ${run.label}`) : undefined,
+  const levels = axisLevels(
+    plan,
+    run.vertices.map((v, i) => (v.tag ? (axisAtTag(scene, root, plan[i]!, v.tag, radius) ?? UNREAD) : undefined)),
   );
-  const levels = axisLevels(plan, readings);
+  /** The tags with what led to their elevations, for reasons. */
+  const readTags = (): (Reading<AxisElevation> | undefined)[] =>
+    run.vertices.map((v, i) =>
+      v.tag ? tagElevation(scene, root, plan[i]!, v.tag, radius, `Tag at vertex ${i + 1} of ${run.label}`) : undefined,
+    );
+  const points = plan.map(([x, y], i): Point3 | undefined => {
+    const level = levels[i];
+    return level && [x, y, level.z];
+  });
   const pieces: Piece[] = [];
   const gaps: Gap[] = [];
   const stations = [0];
   for (let i = 0; i + 1 < plan.length; i++) {
-    const [a, b] = [levels[i], levels[i + 1]];
+    const p = points[i];
+    const q = points[i + 1];
     const from = stations[i]!;
-    if (a && b) {
-      const p: Point3 = [...plan[i]!, a.z];
-      const q: Point3 = [...plan[i + 1]!, b.z];
-      stations.push(from + distance3(p, q));
-      pieces.push(roundPiece(p, q, radius, from, inches(Math.max(a.tolerance, b.tolerance))));
+    if (p && q) {
+      const tolerance = Math.max(levels[i]!.tolerance, levels[i + 1]!.tolerance);
+      const piece = roundPiece(p, q, radius, from, inches(tolerance));
+      stations.push(piece.to);
+      pieces.push(piece);
     } else {
       stations.push(from + distance2(plan[i]!, plan[i + 1]!));
-      gaps.push({ from, to: stations[i + 1]!, missing: missingAround(run, readings, i) });
+      gaps.push({ from, to: stations[i + 1]!, missing: missingAround(run, readTags(), i) });
     }
   }
   return {
@@ -108,7 +118,7 @@ function placed(
     root,
     pieces,
     gaps,
-    reasonsAt: (station) => [sizeReason(), ...tagsAround(readings, stations, station).map((tag) => tag.explain())],
+    reasonsAt: (station) => [sizeReason(), ...tagsAround(readTags(), stations, station).map((tag) => tag.explain())],
     sheetAt: (station) => sheetAtStation(run, stations, station),
     planTolerance,
     loweredTags: (by) =>
@@ -116,25 +126,33 @@ function placed(
   };
 }
 
-/** Elevations at all vertices: read at tags, linear in plan length between two tags, unknown before the first and after the last. */
+/** A tag that is there and cannot be read: nothing is known on its account up to the next one on either side. */
+const UNREAD = "unread";
+
+/**
+ * Elevations at all vertices: read at tags, linear in plan length between two tags, unknown before the first and after the last. `read` holds
+ * what each tag says, nothing where there is no tag.
+ */
 function axisLevels(
   plan: readonly Point2[],
-  readings: readonly (Reading<AxisElevation> | undefined)[],
+  read: readonly (AxisElevation | typeof UNREAD | undefined)[],
 ): (AxisElevation | undefined)[] {
-  const levels: (AxisElevation | undefined)[] = readings.map((r) => (r?.known ? r.value : undefined));
-  const tagged = readings.flatMap((r, i) => (r ? [i] : []));
-  for (let k = 0; k + 1 < tagged.length; k++) {
-    const [i, j] = [tagged[k]!, tagged[k + 1]!];
+  const levels = read.map((r) => (r === UNREAD ? undefined : r));
+  let i = -1;
+  for (let j = 0; j < read.length; j++) {
+    if (read[j] === undefined) continue;
     const [a, b] = [levels[i], levels[j]];
-    if (!a || !b) continue;
-    const lengths = plan.slice(i, j).map((p, n) => distance2(p, plan[i + n + 1]!));
-    const total = lengths.reduce((sum, l) => sum + l, 0);
-    let done = 0;
-    for (let n = i + 1; n < j; n++) {
-      done += lengths[n - 1 - i]!;
-      const t = total > 0 ? done / total : (n - i) / (j - i);
-      levels[n] = { z: inches(a.z + (b.z - a.z) * t), tolerance: inches(Math.max(a.tolerance, b.tolerance)) };
+    if (i >= 0 && j > i + 1 && a && b) {
+      const lengths = plan.slice(i, j).map((p, n) => distance2(p, plan[i + n + 1]!));
+      const total = lengths.reduce((sum, l) => sum + l, 0);
+      let done = 0;
+      for (let n = i + 1; n < j; n++) {
+        done += lengths[n - 1 - i]!;
+        const t = total > 0 ? done / total : (n - i) / (j - i);
+        levels[n] = { z: inches(a.z + (b.z - a.z) * t), tolerance: inches(Math.max(a.tolerance, b.tolerance)) };
+      }
     }
+    i = j;
   }
   return levels;
 }
