@@ -28,7 +28,8 @@ async function serious(page: Page): Promise<readonly string[]> {
 
 for (const colorScheme of ["light", "dark"] as const) {
   describe(`nothing serious for assistive technology, ${colorScheme}`, () => {
-    beforeAll(() => opened.page.emulateMedia({ colorScheme }));
+    // Without motion, or colours would be read while they are still changing.
+    beforeAll(() => opened.page.emulateMedia({ colorScheme, reducedMotion: "reduce" }));
 
     for (const stage of ["Sheet", "Roof", "Wiring", "Check", "Issue"]) {
       it(`stage ${stage}`, async () => {
