@@ -1,5 +1,6 @@
+import type { Face } from "../geometry/face.ts";
 import { type IntervalSet, intersect, unite } from "../geometry/interval-set.ts";
-import { unitNormal } from "../geometry/plane.ts";
+import { elevationAt, unitNormal } from "../geometry/plane.ts";
 import { distance3, type Point3 } from "../geometry/point.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { Piece, PlanShare, SurfaceDistance, TopGap } from "./piece.ts";
@@ -63,17 +64,24 @@ export function measure(
     distances.push(spot.distance);
     // Distance has no sign: over the surface the signed gap says by how much.
     let sunk = 0;
+    let deepest: TopGap | undefined;
     for (const gap of share.gaps) {
       if (gap.axisFrom > 0 || gap.axisTo > 0) below = true;
       if (gap.axisFrom >= 0 && gap.axisTo >= 0) continue;
       sunken = true;
-      sunk = Math.min(sunk, gap.gapFrom, gap.gapTo);
+      const own = Math.min(gap.gapFrom, gap.gapTo);
+      if (own >= sunk) continue;
+      sunk = own;
+      deepest = gap;
     }
-    const here = sunk < 0 ? Math.min(spot.distance, sunk / face.steepness) : spot.distance;
+    const isSunk = sunk / face.steepness < spot.distance && deepest !== undefined;
+    const here = isSunk ? sunk / face.steepness : spot.distance;
+    // A run that goes through the surface comes nearest where it crosses; what it is told by is where it reaches farthest above.
+    const place = isSunk && piece.axis ? spotOverFace(piece, deepest!, face, spot) : spot;
     const upright = piece.tolerance + deck.tolerance;
     let slack = 0;
     if (upright > 0 || plan > 0) {
-      const [up, out] = direction(spot.onElement, spot.onFace, face.plane);
+      const [up, out] = direction(place.onElement, place.onFace, face.plane);
       slack = up * upright + out * plan;
     }
     lo = Math.min(lo, here - slack);
@@ -81,7 +89,7 @@ export function measure(
     widest = Math.max(widest, slack);
     if (!best || here < least) {
       least = here;
-      best = spot;
+      best = place;
       bestShare = share;
     }
   }
@@ -111,6 +119,17 @@ export function measure(
     aboveDeck: axisWithinAll(Number.NEGATIVE_INFINITY, -Math.max(depth, LIMIT_TOLERANCE)),
     distances,
   };
+}
+
+/** Where a round piece lies farthest above the surface within a gap: on its axis, and square to it on the plane of the face. */
+function spotOverFace(piece: Piece, gap: TopGap, { plane, steepness }: Face, spot: SurfaceDistance): SurfaceDistance {
+  const atStart = gap.gapFrom <= gap.gapTo;
+  const station = atStart ? gap.from : gap.to;
+  const up = atStart ? gap.axisFrom : gap.axisTo;
+  const [x, y] = piece.planAt(station);
+  const onElement: Point3 = [x, y, elevationAt(plane, [x, y]) - up];
+  const n = up / (steepness * steepness);
+  return { ...spot, station, onElement, onFace: [x - plane.gx * n, y - plane.gy * n, onElement[2] + n] };
 }
 
 /** How much of a unit move along the vertical, and in plan, changes the distance between two points. */

@@ -7,6 +7,7 @@ import { clearanceText, written } from "../../src/check/words.ts";
 import { parseJobText } from "../../src/job/parse-job.ts";
 import type { Job } from "../../src/job/schema.ts";
 import type { UnitSystem } from "../../src/units/length.ts";
+import { findingOf, roof, run } from "./inch-job.ts";
 
 /**
  * Every number in the reasons follows from those below it, worked out here again by the rules a person would use on paper, from the numbers in
@@ -90,7 +91,10 @@ function judged(
   const between = Math.hypot(drop, apart);
   const amount = least.quantity!.in;
   if (amount >= 0) must(least, amount, between - radius, NEARLY);
-  else must(least, amount, vertical! / steepness, NEARLY);
+  else {
+    must(least, amount, vertical! / steepness, NEARLY);
+    if (radius > 0) must(least, amount, -between - radius, NEARLY);
+  }
   // Straight up from the axis, times the cosine, less the radius: where the nearest spot is inside the face.
   const inside =
     vertical !== null && vertical !== undefined && Math.abs(apart - drop * Math.sqrt(steepness ** 2 - 1)) < NEARLY;
@@ -144,6 +148,23 @@ describe.each(jobs)("the reasons of %s", (_, job) => {
       expect(numbers("axis").length).toBeGreaterThan(0);
       expect(numbers("lowest").length).toBeGreaterThan(0);
     }
+  });
+});
+
+describe("a run that rises through the deck", () => {
+  it("is told by where it reaches farthest above, not by where it crosses", () => {
+    // From 140 to 150 in 100": its end is 6" above the level surface at 144, its top 0.461" × 100.499/100 more.
+    const rising = run([
+      [100, 100, 140],
+      [200, 100, 150],
+    ]);
+    const found = findingOf({ a: roof(144) }, rising);
+    expect(found.leastIn).toBeCloseTo(-6 - 0.461 * Math.hypot(1, 0.1), 9);
+    expect(found.verticalIn).toBeCloseTo(found.leastIn!, 9);
+    const spots = all(found.reasons).flatMap(({ quantity }) =>
+      quantity?.is === "element-there" || quantity?.is === "deck-there" ? [quantity.in] : [],
+    );
+    expect(spots).toEqual([150, 144]);
   });
 });
 
