@@ -2,13 +2,13 @@ import { type IntervalSet, totalLength, unite } from "../geometry/interval-set.t
 import type { Box3 } from "../geometry/solid.ts";
 import type { Element } from "../job/elements/element.ts";
 import { inches } from "../units/quantity.ts";
-import { coverage, type Span, stationsWhere } from "./coverage.ts";
+import { type Cover, coverage, type Span, stationsWhere } from "./coverage.ts";
 import { type Finding, isQuiet, type Reason, type Remedy, VERDICTS, type Verdict } from "./finding.ts";
-import { cannotTell, judge, type Near, type Part, ruleText } from "./judge.ts";
+import { cannotTell, judge, type Near, type NextAbove, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { lowerRemedy } from "./lower.ts";
-import type { Piece, PlanShare } from "./piece.ts";
+import type { Piece, PlanEnds, PlanShare } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { DeckArea, Frame, Scene } from "./scene.ts";
 import { stationText, VERDICT_WORDS } from "./words.ts";
@@ -78,10 +78,15 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
   if (shape.pieces.length === 0) return { shape, parts, measured: [] };
   const frame = scene.frame(shape.root ?? "");
   const { areas, spans, inReach } = areasNear(scene, frame, shape);
-  const covers = shape.pieces.flatMap((piece, i) => coverage(piece, spans[i]!));
-  const nextAbove = new Set(covers.map((cover) => cover.deck));
-  const stationsUnder = (deck: DeckArea | undefined): IntervalSet =>
-    nextAbove.has(deck) ? stationsWhere(covers, (next) => next === deck) : [];
+  const covers: Cover[] = [];
+  const nextAbove = new Set<DeckArea | undefined>();
+  shape.pieces.forEach((piece, i) => {
+    for (const cover of coverage(piece, spans[i]!)) {
+      covers.push(cover);
+      nextAbove.add(cover.deck);
+    }
+  });
+  const stationsUnder = (deck: DeckArea | undefined): IntervalSet => stationsWhere(covers, (next) => next === deck);
   const measured: DeckArea[] = [];
   const spoken = new Set<DeckArea>();
   // For every piece, a distance within which there is a roof that has been spoken of.
@@ -89,7 +94,10 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
   for (const near of areas) {
     const { deck } = near;
     if (deck.area.classification.is === "floor-above") continue;
-    const part = judge(scene, rules, element, shape, deck, near, stationsUnder(deck));
+    const part = judge(scene, rules, element, shape, deck, near, {
+      anywhere: nextAbove.has(deck),
+      stations: () => stationsUnder(deck),
+    });
     if (!part) continue;
     if (part.measured) measured.push(deck);
     // A roof that is merely beside and far enough has nothing to say, unless it is the nearest of all.
@@ -106,14 +114,16 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
   if (spoken.size > 0)
     for (const deck of nearestRoofs(frame, shape, spoken, within, inReach)) {
       const near = { pieces: shape.pieces, shares: shape.pieces.map((piece) => piece.share(deck.face!)) };
-      const part = judge(scene, rules, element, shape, deck, near, []);
+      const part = judge(scene, rules, element, shape, deck, near, NOWHERE_ABOVE);
       if (part) parts.push(part);
     }
-  parts.push(...uncovered(scene, element, shape, stationsUnder(undefined), frame));
+  if (nextAbove.has(undefined)) parts.push(...uncovered(scene, element, shape, stationsUnder(undefined), frame));
   const floorsAbove = [...nextAbove].flatMap((deck) => (deck?.area.classification.is === "floor-above" ? [deck] : []));
   parts.push(...floors(element, floorsAbove));
   return { shape, parts, measured };
 }
+
+const NOWHERE_ABOVE: NextAbove = { anywhere: false, stations: () => [] };
 
 /** The pieces of an element that an area is over or within reach of, by their numbers too. */
 interface NearArea extends Near {
@@ -169,19 +179,10 @@ function areasNear(scene: Scene, frame: Frame, shape: ElementShape): AreasNear {
 
 /** The box that holds all pieces in plan, at elevation 0, where the footprints lie. */
 function columnOf(pieces: readonly Piece[]): Box3 {
-  let [x0, y0, x1, y1] = [
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-    -Number.POSITIVE_INFINITY,
-    -Number.POSITIVE_INFINITY,
-  ];
-  for (const { bounds } of pieces) {
-    x0 = Math.min(x0, bounds.min[0]);
-    y0 = Math.min(y0, bounds.min[1]);
-    x1 = Math.max(x1, bounds.max[0]);
-    y1 = Math.max(y1, bounds.max[1]);
-  }
-  return { min: [x0, y0, 0], max: [x1, y1, 0] };
+  const [most, least] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const ends: PlanEnds = { x0: most, y0: most, x1: least, y1: least };
+  for (const piece of pieces) piece.widen(ends);
+  return { min: [ends.x0, ends.y0, 0], max: [ends.x1, ends.y1, 0] };
 }
 
 const widestTolerance = (pieces: readonly Piece[]): number =>

@@ -1,4 +1,4 @@
-import { type IntervalSet, normalise } from "../geometry/interval-set.ts";
+import { type IntervalSet, normalise, sortFew } from "../geometry/interval-set.ts";
 import { elevationAt } from "../geometry/plane.ts";
 import type { Piece } from "./piece.ts";
 import type { DeckArea } from "./scene.ts";
@@ -22,10 +22,10 @@ export interface Span {
  */
 export function coverage(piece: Piece, near: readonly Span[]): readonly Cover[] {
   const { from: start, to: end } = piece;
-  const spans = near.filter(({ under }) => under.length > 0);
-  const [only] = spans;
+  const spans = near.every(isUnder) ? near : near.filter(isUnder);
+  const only = spans[0];
   if (!only) return [{ from: start, to: end, deck: undefined }];
-  // Nearly every piece lies wholly under one area.
+  // Most pieces lie wholly under one area.
   if (spans.length === 1 && only.under.length === 1 && only.under[0]![0] === start && only.under[0]![1] === end)
     return [{ from: start, to: end, deck: only.deck }];
   if (start === end) {
@@ -36,16 +36,20 @@ export function coverage(piece: Piece, near: readonly Span[]): readonly Cover[] 
     );
     return [{ from: start, to: end, deck }];
   }
-  const ends = [start, end, ...spans.flatMap(({ under }) => under.flat())].sort((a, b) => a - b);
+  const ends = [start, end];
+  for (const { under } of spans) for (const span of under) ends.push(span[0], span[1]);
+  sortFew(ends);
   const covers: Cover[] = [];
   for (let i = 0; i + 1 < ends.length; i++) {
-    const [from, to] = [ends[i]!, ends[i + 1]!];
+    const from = ends[i]!;
+    const to = ends[i + 1]!;
     if (to <= from) continue;
     const middle = (from + to) / 2;
-    const over = spans.filter(({ under }) => holds(under, middle)).map((span) => span.deck);
+    const over: DeckArea[] = [];
+    for (const { deck, under } of spans) if (holds(under, middle)) over.push(deck);
     const deck = nextAbove(piece, middle, over);
-    const last = covers.at(-1);
-    if (last && last.deck === deck) covers[covers.length - 1] = { ...last, to };
+    const last = covers[covers.length - 1];
+    if (last && last.deck === deck) covers[covers.length - 1] = { from: last.from, to, deck };
     else covers.push({ from, to, deck });
   }
   return covers;
@@ -53,9 +57,14 @@ export function coverage(piece: Piece, near: readonly Span[]): readonly Cover[] 
 
 /** The stations of covers that `which` admits. */
 export const stationsWhere = (covers: readonly Cover[], which: (deck: DeckArea | undefined) => boolean): IntervalSet =>
-  normalise(covers.filter((cover) => which(cover.deck)).map((cover) => [cover.from, cover.to] as const));
+  normalise(covers.flatMap((cover) => (which(cover.deck) ? [[cover.from, cover.to] as const] : [])));
 
-const holds = (set: IntervalSet, at: number): boolean => set.some(([from, to]) => at >= from && at <= to);
+const isUnder = ({ under }: Span): boolean => under.length > 0;
+
+function holds(set: IntervalSet, at: number): boolean {
+  for (const span of set) if (at >= span[0] && at <= span[1]) return true;
+  return false;
+}
 
 function nextAbove(piece: Piece, station: number, decks: readonly DeckArea[]): DeckArea | undefined {
   if (decks.length <= 1) return decks[0];

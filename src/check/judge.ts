@@ -32,7 +32,13 @@ export interface Near {
   readonly shares: readonly PlanShare[];
 }
 
-/** Judges an element against one area near it that is a roof, or may be one. `covers` are the stations it is next above. */
+/** Where an area is the next one above an element. */
+export interface NextAbove {
+  readonly anywhere: boolean;
+  stations(): IntervalSet;
+}
+
+/** Judges an element against one area near it that is a roof, or may be one. */
 export function judge(
   scene: Scene,
   rules: RuleSet,
@@ -40,18 +46,18 @@ export function judge(
   shape: ElementShape,
   deck: DeckArea,
   { pieces, shares }: Near,
-  covers: IntervalSet,
+  nextAbove: NextAbove,
 ): Part | undefined {
   const settled = deck.area.classification.is === "roof";
   const span = (): IntervalSet => unite(pieces.map((piece) => [piece.from, piece.to] as const));
   if (!deck.face) {
     const reach = scene.required + scene.planTolerance + deck.planTolerance + shape.planTolerance;
-    const beside = covers.length > 0 || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
+    const beside = nextAbove.anywhere || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
     return beside
       ? cannotTell(
           element.label,
           () => deck.missing,
-          covers.length > 0 ? covers : span(),
+          nextAbove.anywhere ? nextAbove.stations() : span(),
           deck,
           () => [deck.reason],
         )
@@ -60,12 +66,12 @@ export function judge(
   const measured = measure(scene, pieces, shares, deck, shape.planTolerance);
   const asRoof = judgeAsRoof(scene, rules, element, shape, deck, measured);
   if (settled) return asRoof;
-  if (covers.length === 0 && asRoof.verdict === "clear") return undefined;
+  if (!nextAbove.anywhere && asRoof.verdict === "clear") return undefined;
   return {
     verdict: "cannot-tell",
     deck,
     measured,
-    stretches: covers.length > 0 ? covers : asRoof.stretches,
+    stretches: nextAbove.anywhere ? nextAbove.stations() : asRoof.stretches,
     reason() {
       const text = `It is not settled whether ${deck.area.label} is a roof`;
       const why = deck.area.classification.reason;

@@ -1,7 +1,7 @@
-import { boxToFace, boxVerticalGap, nearStretches, segmentToFace, verticalGaps } from "../geometry/clearance.ts";
+import { boxToFace, boxVerticalGap, gapAlong, nearStretches, planSpans, segmentToFace } from "../geometry/clearance.ts";
 import type { Face } from "../geometry/face.ts";
 import type { FaceIndex } from "../geometry/face-index.ts";
-import type { IntervalSet } from "../geometry/interval-set.ts";
+import type { Interval, IntervalSet } from "../geometry/interval-set.ts";
 import { distance3, lerp3, type Point2, type Point3 } from "../geometry/point.ts";
 import { locate } from "../geometry/polygon.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type OrientedBox } from "../geometry/solid.ts";
@@ -49,6 +49,8 @@ export interface Piece {
   /** Whether its bounds and the box come within `reach` of each other, in plan or in space: no for what is farther, yes for some that is. */
   mayReachInPlan(box: Box3, reach: number): boolean;
   mayReach(box: Box3, reach: number): boolean;
+  /** Widens `ends` so that they hold its bounds in plan. */
+  widen(ends: PlanEnds): void;
   distanceTo(face: Face): SurfaceDistance;
   /** Stations at which the surface is closer than `clearance` to the face. */
   near(face: Face, clearance: number): IntervalSet;
@@ -66,6 +68,14 @@ export interface Piece {
   flat(): Piece;
   /** What it covers in plan and in height. */
   outline(): PieceOutline;
+}
+
+/** Least and greatest coordinates in plan, building space. */
+export interface PlanEnds {
+  x0: number;
+  y0: number;
+  x1: number;
+  y1: number;
 }
 
 /** A convex outline in plan (two corners: a line; they may coincide), how far the surface stands out around it, and its elevations. */
@@ -118,6 +128,14 @@ class RoundPiece implements Piece {
     );
   }
 
+  widen(ends: PlanEnds): void {
+    const { p, q, radius } = this;
+    ends.x0 = Math.min(ends.x0, p[0] - radius, q[0] - radius);
+    ends.y0 = Math.min(ends.y0, p[1] - radius, q[1] - radius);
+    ends.x1 = Math.max(ends.x1, p[0] + radius, q[0] + radius);
+    ends.y1 = Math.max(ends.y1, p[1] + radius, q[1] + radius);
+  }
+
   mayReach(box: Box3, reach: number): boolean {
     const { p, q } = this;
     const far = reach + this.radius;
@@ -145,21 +163,20 @@ class RoundPiece implements Piece {
   }
 
   share(face: Face): PlanShare {
-    const spans = verticalGaps(this.p, this.q, face);
+    const { p, q, from, length } = this;
+    const spans = planSpans(p, q, face);
     if (spans.length === 0) return NOTHING;
-    const { from, length } = this;
     const topOver = this.topOver();
-    return {
-      under: spans.map((gap) => [from + gap.from * length, from + gap.to * length]),
-      gaps: spans.map((gap) => ({
-        from: from + gap.from * length,
-        to: from + gap.to * length,
-        gapFrom: gap.gapFrom - topOver,
-        gapTo: gap.gapTo - topOver,
-        axisFrom: gap.gapFrom,
-        axisTo: gap.gapTo,
-      })),
-    };
+    const under: Interval[] = [];
+    const gaps: TopGap[] = [];
+    for (const span of spans) {
+      const axisFrom = gapAlong(p, q, face, span[0]);
+      const axisTo = gapAlong(p, q, face, span[1]);
+      const [start, end] = [from + span[0] * length, from + span[1] * length];
+      under.push([start, end]);
+      gaps.push({ from: start, to: end, gapFrom: axisFrom - topOver, gapTo: axisTo - topOver, axisFrom, axisTo });
+    }
+    return { under, gaps };
   }
 
   /** Straight above a sloping cylinder its surface is r / cos(slope) over the axis; above a vertical one, the ball end. */
@@ -228,6 +245,14 @@ class BoxPiece implements Piece {
   mayReachInPlan({ min, max }: Box3, reach: number): boolean {
     const own = this.bounds;
     return [0, 1].every((k) => own.min[k]! - reach <= max[k]! && own.max[k]! + reach >= min[k]!);
+  }
+
+  widen(ends: PlanEnds): void {
+    const { min, max } = this.bounds;
+    ends.x0 = Math.min(ends.x0, min[0]);
+    ends.y0 = Math.min(ends.y0, min[1]);
+    ends.x1 = Math.max(ends.x1, max[0]);
+    ends.y1 = Math.max(ends.y1, max[1]);
   }
 
   mayReach(box: Box3, reach: number): boolean {

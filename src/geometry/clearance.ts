@@ -169,16 +169,26 @@ function withinRadius(
  * Throws when a coordinate is not finite.
  */
 export function verticalGaps(p: Point3, q: Point3, face: Face): VerticalGap[] {
+  return planSpans(p, q, face).map(([from, to]) => ({
+    from,
+    to,
+    gapFrom: gapAlong(p, q, face, from),
+    gapTo: gapAlong(p, q, face, to),
+  }));
+}
+
+/** The signed vertical gap, deck minus axis, at t along p-q, exactly an end at 0 and 1; by the face's plane, inside its plan or not. */
+export function gapAlong(p: Point3, q: Point3, { origin, plane, lift }: Face, t: number): Inches {
+  // Coordinate by coordinate, without a point in between: this is asked for every segment of a job.
+  const x = t === 1 ? q[0] : p[0] + (q[0] - p[0]) * t;
+  const y = t === 1 ? q[1] : p[1] + (q[1] - p[1]) * t;
+  const z = t === 1 ? q[2] : p[2] + (q[2] - p[2]) * t;
+  return inches(plane.gx * (x - origin[0]) + plane.gy * (y - origin[1]) + lift - (z - origin[2]));
+}
+
+/** The t in [0, 1] for which the axis p-q lies in the face's plan (its edge included). Throws when a coordinate is not finite. */
+export function planSpans(p: Point3, q: Point3, face: Face): IntervalSet {
   assertFinite(p, q);
-  const [ox, oy, oz] = face.origin;
-  const { gx, gy } = face.plane;
-  const gapAt = (x: number, y: number, z: number): Inches =>
-    inches(gx * (x - ox) + gy * (y - oy) + face.lift - (z - oz));
-  /** At t, exactly an end at 0 and 1; coordinate by coordinate, as this is asked for every segment of a job. */
-  const gapAlong = (t: number): Inches =>
-    t === 1
-      ? gapAt(q[0], q[1], q[2])
-      : gapAt(p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t, p[2] + (q[2] - p[2]) * t);
-  const spans = spansInside(face.edges, p[0] - ox, p[1] - oy, q[0] - ox, q[1] - oy);
-  return spans.map(([from, to]) => ({ from, to, gapFrom: gapAlong(from), gapTo: gapAlong(to) }));
+  const [ox, oy] = face.origin;
+  return spansInside(face.edges, p[0] - ox, p[1] - oy, q[0] - ox, q[1] - oy);
 }

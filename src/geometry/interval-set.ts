@@ -8,7 +8,12 @@ export function normalise(list: Iterable<Interval>): IntervalSet {
   const sorted: Interval[] = [];
   for (const interval of list) if (interval[0] <= interval[1]) sorted.push(interval);
   if (sorted.length < 2) return sorted;
-  sorted.sort((a, b) => a[0] - b[0]);
+  // Most sets come sorted, and sorting takes memory.
+  for (let i = 1; i < sorted.length; i++) {
+    if (sorted[i]![0] >= sorted[i - 1]![0]) continue;
+    sorted.sort((a, b) => a[0] - b[0]);
+    break;
+  }
   const set: Interval[] = [];
   let [from, to] = sorted[0]!;
   for (let i = 1; i < sorted.length; i++) {
@@ -25,8 +30,19 @@ export function normalise(list: Iterable<Interval>): IntervalSet {
   return set;
 }
 
+/** Sorts a few numbers where they are, least first: `Array.sort` takes memory each time, which tells where it is done for every segment. */
+export function sortFew(numbers: number[]): void {
+  for (let i = 1; i < numbers.length; i++) {
+    const number = numbers[i]!;
+    let j = i - 1;
+    for (; j >= 0 && numbers[j]! > number; j--) numbers[j + 1] = numbers[j]!;
+    numbers[j + 1] = number;
+  }
+}
+
 /** Everything that lies in at least one of the sets. */
-export const unite = (...sets: readonly IntervalSet[]): IntervalSet => normalise(sets.flat());
+export const unite = (...sets: readonly IntervalSet[]): IntervalSet =>
+  sets.length === 0 ? [] : sets.length === 1 ? normalise(sets[0]!) : normalise(sets.flat());
 
 /** Everything that lies in both sets; sets that only touch share a point, an interval of length 0. */
 export function intersect(a: IntervalSet, b: IntervalSet): IntervalSet {

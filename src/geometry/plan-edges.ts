@@ -1,4 +1,4 @@
-import type { Interval, IntervalSet } from "./interval-set.ts";
+import { type Interval, type IntervalSet, sortFew } from "./interval-set.ts";
 import type { Point2 } from "./point.ts";
 import { EDGE_TOLERANCE } from "./tolerance.ts";
 
@@ -109,7 +109,7 @@ export function spansInside(edges: Float64Array, ax: number, ay: number, bx: num
   }
   // Nearly every segment lies wholly within one face or outside it.
   if (breaks.length === 0) return insideOrOnEdges(edges, ax + 0.5 * dx, ay + 0.5 * dy) ? WHOLE : NONE;
-  if (breaks.length > 1) breaks.sort((s, t) => s - t);
+  sortFew(breaks);
   breaks.push(1);
   const spans: Interval[] = [];
   let from = 0;
