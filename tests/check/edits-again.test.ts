@@ -1,0 +1,104 @@
+import fc from "fast-check";
+import { expect, it } from "vitest";
+import { checkJob, createChecker } from "../../src/check/check-job.ts";
+import { byLabel } from "../../src/check/finding-order.ts";
+import { apply, type Edit, editOf } from "../../src/job/edit.ts";
+import type { Element } from "../../src/job/elements/element.ts";
+import type { Job } from "../../src/job/schema.ts";
+import { buildingJob } from "../bench/check-job.bench.ts";
+import { box, run, tag } from "./inch-job.ts";
+
+const SEED = 1176;
+
+/** Runs of a building, with boxes on some of their vertices: what a run is changes what is said of its box. */
+function jobWithBoxes(): Job {
+  const job = buildingJob(3, 2, 24, 3);
+  const elements: Record<string, Element> = { ...job.elements };
+  Object.values(job.elements).forEach((element, i) => {
+    if (!("vertices" in element) || i % 3 > 0) return;
+    const [x, y] = element.vertices[1]!.at;
+    elements[`b${i}`] = box(x, y, tag(143), { label: `B-${i}`, viewport: "v" });
+  });
+  return { ...job, elements };
+}
+
+/** One step of editing: what is done to the nth element of the job as it then is. */
+const steps = fc.array(
+  fc.record({
+    nth: fc.nat(1000),
+    does: fc.constantFrom("move", "take out", "rename", "rmc", "one point", "add"),
+    told: fc.boolean(),
+  }),
+  { minLength: 1, maxLength: 12 },
+);
+
+function editFor(job: Job, nth: number, does: string): Edit {
+  const ids = Object.keys(job.elements);
+  const id = ids[nth % ids.length]!;
+  const element = job.elements[id]!;
+  const to = (after: Element | null, of = id): Edit => editOf(job, does, [{ table: "elements", id: of, after }]);
+  if (does === "take out" && ids.length > 2) return to(null);
+  if (does === "rename") return to({ ...element, label: `R-${nth}` });
+  if (does === "add")
+    return to(
+      run(
+        [
+          [nth, 40, 141],
+          [nth + 90, 40, 143],
+        ],
+        { label: `N-${nth}`, viewport: "v" },
+      ),
+      `n${nth}`,
+    );
+  if (!("vertices" in element)) return to({ ...element });
+  if (does === "rmc") return to({ ...element, wiring: { ...element.wiring, type: "rmc" } });
+  if (does === "one point") return to({ ...element, vertices: element.vertices.slice(0, 1) });
+  return to({
+    ...element,
+    vertices: element.vertices.map((v, i) => (i === 1 ? { ...v, at: [v.at[0] + 5, v.at[1]] as [number, number] } : v)),
+  });
+}
+
+it("after any edits, told or not, gives what a check of the whole job gives, reasons and all", () => {
+  const start = jobWithBoxes();
+  fc.assert(
+    fc.property(steps, (list) => {
+      const checker = createChecker();
+      checker(start);
+      let job = start;
+      for (const { nth, does, told } of list) {
+        const edit = editFor(job, nth, does);
+        job = apply(job, edit);
+        const { findings, counts, notices } = checker(job, told ? edit : undefined);
+        const whole = checkJob(job);
+        expect(counts).toEqual(whole.counts);
+        expect(notices).toEqual(whole.notices);
+        const shown = (list: typeof findings) =>
+          list.map(({ number, elementId, verdict, leastIn, stretches, reasons }) =>
+            JSON.stringify({ number, elementId, verdict, leastIn, stretches, reasons }),
+          );
+        expect(shown(findings)).toEqual(shown(whole.findings));
+      }
+    }),
+    { seed: SEED, numRuns: 12 },
+  );
+}, 60_000);
+
+it("orders labels by their words and the values of their numbers, as taking them apart would", () => {
+  const parts = (text: string): readonly string[] => text.match(/\d+|\D+/g) ?? [];
+  const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+  const slowly = (a: string, b: string): number => {
+    const [x, y] = [parts(a), parts(b)];
+    for (let i = 0; i < Math.min(x.length, y.length); i++) {
+      const [p, q] = [x[i]!, y[i]!];
+      const order = /^\d/.test(p) && /^\d/.test(q) ? Number(p) - Number(q) || compare(p, q) : compare(p, q);
+      if (order !== 0) return order;
+    }
+    return x.length - y.length;
+  };
+  const label = fc.string({ unit: fc.constantFrom(..."0129 -aR"), maxLength: 6 });
+  fc.assert(
+    fc.property(label, label, (a, b) => Math.sign(byLabel(a, b)) === Math.sign(slowly(a, b))),
+    { seed: SEED, numRuns: 5000 },
+  );
+});
