@@ -64,6 +64,7 @@ const settle = (is: "roof" | "floor-above" | "not-settled", name: string): Act =
 /** Every act of the session, in the order of the list. Stages, opening, saving and issuing are the application's own acts. */
 export const ACTS: readonly Act[] = [
   tool("measure-scale", "Measure the scale", "m", "sheet", { tool: "measure-scale" }),
+  tool("mark-viewport", "A part with its own scale", "v", "sheet", { tool: "mark-viewport" }),
   tool("register", "Register on another sheet", "g", "sheet", { tool: "register" }, ({ job, viewport }) =>
     Object.keys(job.viewports).some((id) => viewport !== null && id !== viewport),
   ),

@@ -1,8 +1,11 @@
 import type { Colour, PathStep, Picture, PictureItem } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
+import { radians } from "../units/quantity.ts";
 
 /** Ink of what is not done yet (blue of the palette of M. Okabe and K. Ito, 2008), and of the ground under handles. */
 export const DRAFT_INK: Colour = { r: 0, g: 114 / 255, b: 178 / 255 };
+/** Opacity of what only says where something is. */
+const FAINT = 0.45;
 const GROUND: Colour = { r: 1, g: 1, b: 1 };
 
 /** Lines and handles of half-done things. Sizes are in pixels of the view, places in sheet space. */
@@ -13,13 +16,25 @@ export class DraftPen {
   }
 
   /** A line through points; nothing for fewer than two. */
-  line(points: readonly Point2[], style: { readonly closed?: boolean; readonly dashed?: boolean } = {}): Picture {
+  line(
+    points: readonly Point2[],
+    style: { readonly closed?: boolean; readonly dashed?: boolean; readonly faint?: boolean } = {},
+  ): Picture {
     const [first, ...rest] = points;
     if (!first || rest.length === 0) return [];
     const steps: PathStep[] = [["M", first[0], first[1]], ...rest.map(([x, y]): PathStep => ["L", x, y])];
     if (style.closed) steps.push(["Z"]);
     const dash = style.dashed ? { dash: [6 * this.#pixel, 4 * this.#pixel] } : {};
-    return [{ type: "path", steps, stroke: DRAFT_INK, width: 2 * this.#pixel, ...dash }];
+    return [
+      {
+        type: "path",
+        steps,
+        stroke: DRAFT_INK,
+        width: 2 * this.#pixel,
+        ...dash,
+        ...(style.faint ? { opacity: FAINT } : {}),
+      },
+    ];
   }
 
   /** A small square at each point, filled where it is the chosen one. */
@@ -41,6 +56,13 @@ export class DraftPen {
         fill: i === chosen ? DRAFT_INK : GROUND,
       };
     });
+  }
+
+  /** A small line of text, its baseline along `along`. */
+  text(text: string, at: Point2, along: Point2): Picture {
+    const angle = radians(Math.atan2(along[1], along[0]));
+    const size = 12 * this.#pixel;
+    return [{ type: "text", text, at, size, angle, align: "start", face: "condensed", fill: DRAFT_INK }];
   }
 
   /** Two crossing hairs that leave their middle free. */

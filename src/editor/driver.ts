@@ -7,6 +7,7 @@ import { doEdit, type Past, redoEdit, undoEdit } from "../job/history.ts";
 import type { Job } from "../job/schema.ts";
 import type { Result } from "../units/problem.ts";
 import { DraftPen } from "./draft.ts";
+import { drawParts } from "./draw-parts.ts";
 import { fresh, STANDING } from "./fresh-state.ts";
 import { asDisplayed } from "./parse-position.ts";
 import { type Selection, sameSelection, standing } from "./selection.ts";
@@ -264,7 +265,10 @@ export class Driver {
     if (this.#drawn?.state === state) return this.#drawn.picture;
     const pen = new DraftPen(state.pixel);
     const elsewhere = state.busy && !tool.acrossSheets && this.#home !== state.sheet;
+    const { stage, sheet, job, selection, pixel } = state;
+    const chosen = selection && "table" in selection && selection.table === "viewports" ? selection.id : null;
     const picture = [
+      ...(stage === "sheet" && sheet !== null ? drawParts(job, sheet, chosen, pixel) : []),
       ...(elsewhere ? [] : tool.draft(state.tool, state.aim?.at ?? null, this.context())),
       ...(state.aim?.why ? pen.ring(state.aim.at, 6) : []),
       ...(state.crosshair ? pen.cross(state.crosshair, 16) : []),

@@ -93,7 +93,9 @@ export class KeysToEvents {
     const position = parsePosition(text, job.settings.job.system);
     if (!position.ok) return this.#refused(position);
     const from = driver.points().at(-1) ?? crosshair;
-    const place = placeOf(job, from ? viewportAt(job, sheet, from, viewport) : viewport, from, position.value);
+    // A thing has the scale of the viewport its first point lies in, wherever it goes from there.
+    const scaled = (driver.tool.acrossSheets ? undefined : driver.points()[0]) ?? from;
+    const place = placeOf(job, scaled ? viewportAt(job, sheet, scaled, viewport) : viewport, from, position.value);
     if (!place.ok) return this.#refused(place);
     // A tool that wants no position just has the crosshair brought there.
     const { problem } = asks.includes("position") ? driver.feed({ ...NOTHING_HELD, is: "point", at: place.value }) : {};

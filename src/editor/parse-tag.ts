@@ -21,6 +21,25 @@ const PROJECT =
 const PLUS_MINUS = /(?:±|\+\/-)\s*(.+)$/;
 
 /**
+ * A tag typed before its point, counted from the finished floor of the viewport the point turned out to lie in; other datums stay.
+ * Problem: `tag.no-storey` where that viewport has no storey and there are several.
+ */
+export function tagIn(tag: Tag, job: Job, viewport: Id): Result<Tag> {
+  if (tag.datum.from !== "storey") return ok(tag);
+  const storey = storeyOf(job, viewport);
+  return storey === null
+    ? fail("tag.no-storey", "", { text: "AFF" })
+    : ok({ ...tag, datum: { from: "storey", storey } });
+}
+
+/** The storey of a viewport, or the only one there is. */
+function storeyOf(job: Job, viewport: Id | null): Id | null {
+  const own = viewport === null ? null : (job.viewports[viewport]?.storey ?? null);
+  const storeys = Object.keys(job.storeys);
+  return own ?? (storeys.length === 1 ? storeys[0]! : null);
+}
+
+/**
  * Reads an elevation tag as it is written: `13'-2" AFF centre`, `BOC 12'-6"`, `bottom 3810 mm`, `2" below deck top`, `EL 113'-0" ± 1/2"`.
  * What a tag does not say is filled in: bottom (the surface that leaves least room above for the same number), the finished floor of the
  * viewport's storey, or of the only storey, else the project datum. In a metric job a bare number is millimetres.
@@ -57,9 +76,9 @@ export function parseTag(text: string, job: Job, viewport: Id | null): Result<Ta
     ok({ length: length.value, datum, basis, plusMinus: plusMinus.value });
   if (below) return made({ from: "below-deck" });
   if (project) return made({ from: "project" });
-  const storeys = Object.keys(job.storeys);
-  const own = viewport === null ? null : (job.viewports[viewport]?.storey ?? null);
-  const storey = own ?? (storeys.length === 1 ? storeys[0]! : null);
+  const storey = storeyOf(job, viewport);
   if (storey !== null) return made({ from: "storey", storey });
-  return floor || storeys.length > 1 ? fail("tag.no-storey", "", { text: text.trim() }) : made({ from: "project" });
+  return floor || Object.keys(job.storeys).length > 1
+    ? fail("tag.no-storey", "", { text: text.trim() })
+    : made({ from: "project" });
 }

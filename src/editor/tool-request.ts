@@ -5,6 +5,7 @@ import type { ToolName } from "./tools/tool-state.ts";
 export type ToolRequest =
   | { readonly tool: "edit" }
   | { readonly tool: "measure-scale"; readonly viewport?: Id }
+  | { readonly tool: "mark-viewport" }
   | { readonly tool: "register"; readonly viewport?: Id; readonly to?: Id }
   | { readonly tool: "outline-area"; readonly area?: Id; readonly part?: "outline" | "hole" }
   | { readonly tool: "slope-direction"; readonly area?: Id }

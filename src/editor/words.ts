@@ -12,8 +12,10 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "edit.moving-keys": (p) => `${p.label}: arrow keys move it, Enter keeps it there, Escape puts it back.`,
   "edit.moving-pointer": (p) => `${p.label}: let go to keep it there, Escape puts it back.`,
   "measure-scale.first": (p) => `${p.viewport}: put a point at one end of a written dimension.`,
-  "measure-scale.second": () => "Put a point at the other end of the dimension.",
-  "measure-scale.distance": () => `Type the dimension as it is written, such as 27'-6".`,
+  "measure-scale.second": (p) => `${p.viewport}: put a point at the other end of the dimension.`,
+  "measure-scale.distance": (p) => `${p.viewport}: type the dimension as it is written, such as 27'-6".`,
+  "mark-viewport.first": () => "Put one corner of the part of the sheet that has a scale of its own.",
+  "mark-viewport.second": () => "Put the opposite corner of the part.",
   "register.here": (p) =>
     `Pair ${p.pair}: put a point on ${p.here}, such as a grid intersection, and type its name if it has one.`,
   "register.here-enough": (p) =>

@@ -21,6 +21,7 @@ const place = fc
 const requests: readonly ToolRequest[] = [
   { tool: "edit" },
   { tool: "measure-scale" },
+  { tool: "mark-viewport" },
   { tool: "register" },
   { tool: "outline-area" },
   { tool: "outline-area", part: "hole" },

@@ -2,6 +2,8 @@ import { type Edit, editOf } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
 import type { Job, Sheet, Viewport } from "../../job/schema.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
+import { type Placed, placedOn } from "../near.ts";
+import { viewportAt } from "../viewport-at.ts";
 import { changeRecord } from "./change.ts";
 import { soundPoints } from "./sound.ts";
 
@@ -44,7 +46,27 @@ export function setSheetTitle(job: Job, id: Id, title: string): Result<Edit> {
   );
 }
 
-/** Adds a viewport for a part of a sheet (region in sheet space: x0, y0, x1, y1). Problems: `edit.no-such-record`, `edit.empty-region`, `edit.empty-name`. */
+/** A name for the next part of a sheet that no viewport of it has: "Part 2 of A-131". */
+export function nextPartName(job: Job, sheet: Id): string {
+  const taken = new Set(partsOf(job, sheet).map(([, { name }]) => name));
+  for (let n = 1; ; n++) {
+    const name = `Part ${n} of ${job.sheets[sheet]?.title ?? sheet}`;
+    if (!taken.has(name)) return name;
+  }
+}
+
+/** The viewports of a sheet that hold a part of it, by name. */
+export const partsOf = (job: Job, sheet: Id): readonly [Id, Viewport][] =>
+  Object.entries(job.viewports)
+    .filter(([, viewport]) => viewport.sheet === sheet && viewport.region !== null)
+    .toSorted(
+      ([a, one], [b, other]) => one.name.localeCompare(other.name, "en", { numeric: true }) || (a < b ? -1 : 1),
+    );
+
+/**
+ * Adds a viewport for a part of a sheet (region in sheet space: x0, y0, x1, y1). What has been traced on the sheet already, its first
+ * point in the region, belongs to the new viewport from then on: it must not keep the scale of the plan beside it. Problems: `edit.no-such-record`, `edit.empty-region`, `edit.empty-name`.
+ */
 export function addViewport(
   job: Job,
   id: Id,
@@ -55,7 +77,15 @@ export function addViewport(
   const checked = soundRegion(`viewports/${id}/region`, region);
   if (!checked.ok) return checked;
   const after: Viewport = { ...wholePage(sheet, name.trim()), region: checked.value };
-  return ok(editOf(job, `Add the viewport ${name.trim()}`, [{ table: "viewports", id, after }]));
+  const added: Job = { ...job, viewports: { ...job.viewports, [id]: after } };
+  const taken =
+    after.region === null ? [] : placedOn(job, sheet).filter((thing) => viewportOf(added, sheet, thing) === id);
+  return ok(
+    editOf(job, `Add the viewport ${name.trim()}`, [
+      { table: "viewports", id, after },
+      ...taken.map((thing) => ({ table: thing.table, id: thing.id, after: { ...thing.record, viewport: id } })),
+    ]),
+  );
 }
 
 /** Changes the name, the region or the storey of a viewport. Problems: `edit.no-such-record`, `edit.empty-region`, `edit.empty-name`. */
@@ -80,6 +110,12 @@ export function setViewport(
       ...(region === undefined ? {} : { region: region.value }),
     }),
   );
+}
+
+/** The viewport that holds the first point of a thing. */
+function viewportOf(job: Job, sheet: Id, { record, outline }: Placed): Id | null {
+  const [first] = outline.vertices;
+  return first ? viewportAt(job, sheet, first, record.viewport) : null;
 }
 
 /** The region with its lower left corner first; refuses one without area. */

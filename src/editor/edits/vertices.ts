@@ -3,7 +3,8 @@ import { type Edit, editOf } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
 import type { Job, RecordOf } from "../../job/schema.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
-import { handlesOf, type Knot, type ShapedTable } from "../handles.ts";
+import { handlesOf, type Knot, outlineOf, type ShapedTable } from "../handles.ts";
+import { viewportAt } from "../viewport-at.ts";
 import { withoutIdle } from "./change.ts";
 
 type Record_ = RecordOf<ShapedTable>;
@@ -94,11 +95,21 @@ function reshape(
     where,
   );
   if (!strands.ok) return strands;
-  const after = handles.rebuilt(record, strands.value);
+  const after = inItsViewport(job, record, handles.rebuilt(record, strands.value), table);
   const sound = handles.sound(where, after);
   return sound.ok
     ? ok(withoutIdle(editOf(job, name(record.label, strands.value.flat().length), [{ table, id, after }])))
     : sound;
+}
+
+/** The record in the viewport its first point lies in now, where it lay in its own before: what is moved to another plan takes that plan's scale. */
+function inItsViewport(job: Job, before: Record_, after: Record_, table: ShapedTable): Record_ {
+  const sheet = job.viewports[before.viewport]?.sheet;
+  const [from, to] = [outlineOf(table, before).vertices[0], outlineOf(table, after).vertices[0]];
+  if (sheet === undefined || !from || !to || viewportAt(job, sheet, from, before.viewport) !== before.viewport)
+    return after;
+  const viewport = viewportAt(job, sheet, to, before.viewport) ?? before.viewport;
+  return viewport === before.viewport ? after : { ...after, viewport };
 }
 
 /** The strands with the one that holds a vertex replaced; `edit.no-such-vertex`, or `edit.no-segment` where `change` answers undefined. */

@@ -5,20 +5,29 @@ import { DraftPen } from "../draft.ts";
 import { setMeasuredScale } from "../edits/scale.ts";
 import type { Tool } from "../tool.ts";
 import type { MeasureScaleState } from "./tool-state.ts";
-import { chosenViewport, problemOf, unitOf } from "./tool-steps.ts";
+import { chosenViewport, inViewport, problemOf, unitOf, viewportFor } from "./tool-steps.ts";
 
-/** Sets the scale of a viewport: two points, then the distance written between them. */
+/** Sets the scale of a viewport, the one asked for or the one the first point lies in: two points, then the distance written between them. */
 export const measureScaleTool: Tool<MeasureScaleState> = {
   start(request, context) {
     const viewport = chosenViewport(context, request.viewport);
-    return viewport.ok ? ok({ tool: "measure-scale", viewport: viewport.value, points: [] }) : viewport;
+    if (!viewport.ok) return viewport;
+    const fixed = request.viewport !== undefined;
+    return ok({ tool: "measure-scale", viewport: viewport.value, fixed, points: [] });
   },
   reduce(state, event, context) {
     const { points, viewport } = state;
     switch (event.is) {
       case "point": {
         const [first] = points;
-        if (!first) return { state: { ...state, points: [event.at] } };
+        if (!first) {
+          const inside = state.fixed ? inViewport(context, viewport, event.at) : ok(null);
+          if (!inside.ok) return { state, ...problemOf(inside) };
+          const own = state.fixed ? ok(viewport) : viewportFor(context, event.at);
+          return own.ok
+            ? { state: { ...state, viewport: own.value, points: [event.at] } }
+            : { state, ...problemOf(own) };
+        }
         if (distance2(first, event.at) === 0) return { state, ...problemOf(fail("scale.equal-points")) };
         return { state: { ...state, points: [first, event.at] } };
       }
@@ -28,7 +37,9 @@ export const measureScaleTool: Tool<MeasureScaleState> = {
         const distance = parseLength(event.text, unitOf(context.job));
         if (!distance.ok) return { state, ...problemOf(distance) };
         const edit = setMeasuredScale(context.job, viewport, a, b, distance.value);
-        return edit.ok ? { state: null, edit: edit.value } : { state, ...problemOf(edit) };
+        return edit.ok
+          ? { state: null, edit: edit.value, select: { table: "viewports", id: viewport } }
+          : { state, ...problemOf(edit) };
       }
       case "finish":
         return { state, ...problemOf(fail(points.length < 2 ? "tool.points-first" : "tool.distance-first")) };
@@ -41,14 +52,10 @@ export const measureScaleTool: Tool<MeasureScaleState> = {
     }
   },
   wanted({ points, viewport }, { job }) {
-    if (points.length === 0)
-      return {
-        code: "measure-scale.first",
-        params: { viewport: job.viewports[viewport]?.name ?? "" },
-        asks: ["position"],
-      };
-    if (points.length === 1) return { code: "measure-scale.second", asks: ["position"] };
-    return { code: "measure-scale.distance", asks: ["distance"] };
+    const params = { viewport: job.viewports[viewport]?.name ?? "" };
+    if (points.length === 0) return { code: "measure-scale.first", params, asks: ["position"] };
+    if (points.length === 1) return { code: "measure-scale.second", params, asks: ["position"] };
+    return { code: "measure-scale.distance", params, asks: ["distance"] };
   },
   busy: ({ points }) => points.length > 0,
   stands: ({ viewport }, job) => viewport in job.viewports,

@@ -4,7 +4,7 @@ import type { Id, Tag } from "../../job/fields.ts";
 import type { Job } from "../../job/schema.ts";
 import type { Result } from "../../units/problem.ts";
 import { DraftPen } from "../draft.ts";
-import { parseTag } from "../parse-tag.ts";
+import { parseTag, tagIn } from "../parse-tag.ts";
 import type { Tool, ToolContext, Wanted } from "../tool.ts";
 import type { ToolState } from "./tool-state.ts";
 import { problemOf, viewportFor } from "./tool-steps.ts";
@@ -21,8 +21,10 @@ export function placing<S extends ToolState & { readonly tag: Tag | null }>(
           if (placedThere(context, event.at)) return { state };
           const viewport = viewportFor(context, event.at);
           if (!viewport.ok) return { state, ...problemOf(viewport) };
+          const tag = state.tag && tagIn(state.tag, context.job, viewport.value);
+          if (tag && !tag.ok) return { state, ...problemOf(tag) };
           const id = context.newId();
-          const edit = add(state, context.job, id, viewport.value, event.at);
+          const edit = add(tag ? { ...state, tag: tag.value } : state, context.job, id, viewport.value, event.at);
           return edit.ok
             ? { state, edit: edit.value, select: { table: "elements", id } }
             : { state, ...problemOf(edit) };

@@ -8,7 +8,15 @@ import type { SelectableTable } from "../selection.ts";
 export interface MeasureScaleState {
   readonly tool: "measure-scale";
   readonly viewport: Id;
+  /** Asked for by name: the points have to lie in it. Otherwise the viewport is the one the first point lies in. */
+  readonly fixed: boolean;
   readonly points: readonly Point2[];
+}
+
+/** A part of a sheet with a scale of its own: two opposite corners. */
+export interface MarkViewportState {
+  readonly tool: "mark-viewport";
+  readonly corner: Point2 | null;
 }
 
 interface Pair {
@@ -113,6 +121,7 @@ export interface EditState {
 export type ToolState =
   | EditState
   | MeasureScaleState
+  | MarkViewportState
   | RegisterState
   | OutlineAreaState
   | SlopeDirectionState

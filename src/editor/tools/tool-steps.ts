@@ -47,6 +47,12 @@ export function viewportFor({ job, sheet, viewport }: ToolContext, at: Point2): 
   return found === null ? fail("tool.no-viewport") : ok(found);
 }
 
+/** Whether a point lies in a viewport rather than in a part of the sheet with a scale of its own: `tool.other-viewport` where not. */
+export function inViewport({ job, sheet }: ToolContext, viewport: Id, at: Point2): Result<null> {
+  const inside = sheet !== null && viewportAt(job, sheet, at, viewport) === viewport;
+  return inside ? ok(null) : fail("tool.other-viewport", "", { viewport: job.viewports[viewport]?.name ?? "" });
+}
+
 /** Whether a point is the last one again: the second half of a double click, or Enter without moving. */
 export const repeats = (points: readonly Point2[], at: Point2): boolean => {
   const last = points.at(-1);

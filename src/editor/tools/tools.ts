@@ -1,5 +1,6 @@
 import type { Tool } from "../tool.ts";
 import { editTool } from "./edit.ts";
+import { markViewportTool } from "./mark-viewport.ts";
 import { measureScaleTool } from "./measure-scale.ts";
 import { outlineAreaTool } from "./outline-area.ts";
 import { placeBoxTool } from "./place-box.ts";
@@ -15,6 +16,7 @@ import { traceRunTool } from "./trace-run.ts";
 const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> } = {
   edit: editTool,
   "measure-scale": measureScaleTool,
+  "mark-viewport": markViewportTool,
   register: registerTool,
   "outline-area": outlineAreaTool,
   "slope-direction": slopeDirectionTool,

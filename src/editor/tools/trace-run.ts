@@ -3,7 +3,7 @@ import { findRacewayKind } from "../../trade/raceways.ts";
 import { fail, ok } from "../../units/problem.ts";
 import { DraftPen } from "../draft.ts";
 import { addRun } from "../edits/elements.ts";
-import { parseTag } from "../parse-tag.ts";
+import { parseTag, tagIn } from "../parse-tag.ts";
 import type { Tool, ToolContext, ToolStep } from "../tool.ts";
 import type { TraceRunState } from "./tool-state.ts";
 import { problemOf, readySheet, repeats, viewportFor } from "./tool-steps.ts";
@@ -35,7 +35,11 @@ export const traceRunTool: Tool<TraceRunState> = {
           )
         )
           return { state };
-        const vertex = { at: event.at, tag: vertices.length === 0 ? firstTag : null };
+        const viewport = firstTag ? viewportFor(context, event.at) : null;
+        if (viewport && !viewport.ok) return { state, ...problemOf(viewport) };
+        const tag = firstTag && viewport ? tagIn(firstTag, context.job, viewport.value) : ok(null);
+        if (!tag.ok) return { state, ...problemOf(tag) };
+        const vertex = { at: event.at, tag: tag.value };
         return { state: { ...state, vertices: [...vertices, vertex], firstTag: null } };
       }
       case "typed": {

@@ -26,7 +26,7 @@ export function ScalePart({ id, viewport, sheet }: ScalePartProps) {
   const { session } = useDesk();
   const attempt = useAttempt();
   const system = useSystem();
-  const notes = useScaleNotes(viewport.sheet);
+  const notes = useScaleNotes(id, viewport, sheet);
   const { stated, measured } = viewport.scale;
   const readings = scaleReadings(sheet, viewport);
   const others = notes?.filter((note) => note.ratio !== stated?.ratio) ?? [];

@@ -11,11 +11,12 @@ import { TextRow } from "../fields/TextRow.tsx";
 import { paperSize } from "../paper-size.ts";
 import { useAttempt } from "../use-attempt.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
+import { PartsPart, RemovePart } from "./PartsPart.tsx";
 import { RegistrationPart } from "./RegistrationPart.tsx";
 import { roundedScale } from "./rounded-scale.ts";
 import { ScalePart } from "./ScalePart.tsx";
 
-/** The card of a sheet: its scale, how it lies on another sheet, the storey its tags count from. */
+/** The card of a sheet, or of a part of one: its scale, how it lies on another sheet, the storey its tags count from. */
 export function ViewportCard({ id, viewport }: { readonly id: Id; readonly viewport: Viewport }) {
   const { session } = useDesk();
   const attempt = useAttempt();
@@ -29,7 +30,7 @@ export function ViewportCard({ id, viewport }: { readonly id: Id; readonly viewp
   const size = displaySize({ page: sheet.page, view: sheet.view, rotate: sheet.rotate, userUnit: sheet.userUnit });
   return (
     <CardFrame
-      kind="Sheet"
+      kind={viewport.region === null ? "Sheet" : "Part of a sheet"}
       name={viewport.name}
       tag={
         ratio === undefined
@@ -50,15 +51,24 @@ export function ViewportCard({ id, viewport }: { readonly id: Id; readonly viewp
           onChange={(storey) => attempt((job) => setViewport(job, id, { storey }))}
         />
       </CardPart>
+      {viewport.region === null && <PartsPart sheet={viewport.sheet} />}
       <CardPart title="Drawing">
-        <TextRow
-          label="Title"
-          value={sheet.title}
-          onCommit={(title) => {
-            const named = attempt((job) => setSheetTitle(job, viewport.sheet, title));
-            return named.ok ? attempt((job) => setViewport(job, id, { name: title })) : named;
-          }}
-        />
+        {viewport.region === null ? (
+          <TextRow
+            label="Title"
+            value={sheet.title}
+            onCommit={(title) => {
+              const named = attempt((job) => setSheetTitle(job, viewport.sheet, title));
+              return named.ok ? attempt((job) => setViewport(job, id, { name: title })) : named;
+            }}
+          />
+        ) : (
+          <TextRow
+            label="Name of the part"
+            value={viewport.name}
+            onCommit={(name) => attempt((job) => setViewport(job, id, { name }))}
+          />
+        )}
         <p className="quiet">
           {sheet.file.name}, page {sheet.page}
           <br />
@@ -66,15 +76,19 @@ export function ViewportCard({ id, viewport }: { readonly id: Id; readonly viewp
           {drawing?.is === "missing" ? " · file not at hand" : ""}
         </p>
       </CardPart>
-      <Button
-        className="button bare"
-        onPress={() => {
-          session.select(null);
-          session.attempt(removeSheet(session.getState().job, viewport.sheet));
-        }}
-      >
-        Take this sheet out of the job
-      </Button>
+      {viewport.region === null ? (
+        <Button
+          className="button bare"
+          onPress={() => {
+            session.select(null);
+            session.attempt(removeSheet(session.getState().job, viewport.sheet));
+          }}
+        >
+          Take this sheet out of the job
+        </Button>
+      ) : (
+        <RemovePart id={id} sheet={viewport.sheet} />
+      )}
     </CardFrame>
   );
 }

@@ -1,12 +1,11 @@
 import { Button } from "react-aria-components";
 import { sheetsInOrder } from "../../editor/sheet-order.ts";
-import { paperInchesPerUnit, usedScale } from "../../job/registration.ts";
 import type { Job, Viewport } from "../../job/schema.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
-import { roundedScale } from "../cards/rounded-scale.ts";
 import { useDesk, useHost, useSession, useSystem } from "../desk-context.ts";
 import { MirrorList } from "../MirrorList.tsx";
 import { paperSize } from "../paper-size.ts";
+import { scaleState } from "../scale-state.ts";
 import { EditionPart } from "./EditionPart.tsx";
 import { Lacking } from "./Lacking.tsx";
 import { MorePages } from "./MorePages.tsx";
@@ -71,7 +70,7 @@ export function SheetStage() {
                 id,
                 name: viewport.name,
                 mark: <span className={id === shown ? "shown-mark on" : "shown-mark"} />,
-                end: paperSize(size, system),
+                end: viewport.region === null ? paperSize(size, system) : "Part",
                 more: <span className={scale.lacks ? "lack" : ""}>{scale.words}</span>,
                 said: `${viewport.name}, ${scale.words}${id === shown ? ", shown now" : ""}`,
               },
@@ -86,20 +85,11 @@ export function SheetStage() {
   );
 }
 
-/** The viewports in the order of their sheets. */
+const byName = new Intl.Collator("en", { numeric: true });
+
+/** The viewports in the order of their sheets, the whole page before its parts. */
 function inOrder(job: Job): [string, Viewport][] {
   const place = new Map(sheetsInOrder(job).map((id, index) => [id, index]));
-  return Object.entries(job.viewports).sort(([, a], [, b]) => (place.get(a.sheet) ?? 0) - (place.get(b.sheet) ?? 0));
-}
-
-/** The state of a viewport's scale in one line. */
-function scaleState(job: Job, viewport: Viewport): { readonly words: string; readonly lacks: boolean } {
-  const sheet = job.sheets[viewport.sheet];
-  const scale = sheet && usedScale(sheet, viewport);
-  const on = viewport.registration ? job.viewports[viewport.registration.to]?.name : undefined;
-  if (sheet && scale !== undefined) {
-    const note = roundedScale(scale / paperInchesPerUnit(sheet));
-    return { words: on === undefined ? note : `${note}, lies on ${on}`, lacks: false };
-  }
-  return on === undefined ? { words: "No scale yet", lacks: true } : { words: `Scale from ${on}`, lacks: false };
+  const rank = ({ sheet, region }: Viewport) => 2 * (place.get(sheet) ?? 0) + (region === null ? 0 : 1);
+  return Object.entries(job.viewports).sort(([, a], [, b]) => rank(a) - rank(b) || byName.compare(a.name, b.name));
 }
