@@ -1,5 +1,11 @@
 import type { Locator, Page } from "playwright-core";
 
+/** The first line of an option: what it is called. Runs in the page. */
+const OPTION_WORDS = (option: Element): string =>
+  document.getElementById(option.getAttribute("aria-labelledby")?.split(" ")[0] ?? "")?.textContent ??
+  option.textContent ??
+  "";
+
 /** Drives the program by the keyboard alone: no pointer, no focus set from outside. */
 export class KeyHands {
   readonly page: Page;
@@ -50,14 +56,24 @@ export class KeyHands {
     await this.press("Enter");
   }
 
-  /** Tabs to a list that opens and chooses by typing the beginning of the option. */
-  async choose(name: RegExp, start: string): Promise<void> {
+  /** Tabs to a list that opens and chooses by typing the option, or its beginning; arrows lead on from a namesake. */
+  async choose(name: RegExp, option: string): Promise<void> {
     await this.tabTo(name);
     await this.press("Enter");
-    await this.page.locator(".popover").waitFor();
-    await this.page.keyboard.type(start);
+    const list = this.page.locator(".popover");
+    await list.waitFor();
+    const options = await list.getByRole("option").all();
+    const labels = await Promise.all(options.map((one) => one.evaluate(OPTION_WORDS)));
+    const wanted = labels.find((label) => label === option) ?? labels.find((label) => label.startsWith(option));
+    if (wanted === undefined) throw new Error(`no ${option} among ${labels.join(" | ")}`);
+    await this.page.keyboard.type(option);
+    for (let i = 0; (await this.page.locator(":focus").evaluate(OPTION_WORDS)) !== wanted; i++) {
+      if (i > 2 * labels.length) throw new Error(`no way to ${wanted} by the arrow keys`);
+      // Down to the last, then from the first.
+      await this.press(i === labels.length ? "Home" : "ArrowDown");
+    }
     await this.press("Enter");
-    await this.page.locator(".popover").waitFor({ state: "detached" });
+    await list.waitFor({ state: "detached" });
   }
 
   /** Tabs to a group of radio buttons and moves to the one of that name. */

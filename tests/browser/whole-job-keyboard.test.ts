@@ -1,10 +1,29 @@
-import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { CEILING, DeskHands, FRAMING, type Place, SAMPLE_PDF } from "./desk.ts";
-import { expectSampleFindings } from "./expected-findings.ts";
+import type { Area } from "../../src/job/schema.ts";
+import { findRuleSet } from "../../src/rules/rule-sets.ts";
+import { findBoxKind } from "../../src/trade/boxes.ts";
+import { findDeckProfile } from "../../src/trade/decks.ts";
+import { findRacewayKind } from "../../src/trade/raceways.ts";
+import { classificationChoices, concreteChoices, deckBasisChoices } from "../../src/ui/words.ts";
+import { CEILING, DeskHands, FRAMING, SAMPLE_PDF } from "./desk.ts";
+import { checkedByCommand, EXACT_IN, expectWholeSample } from "./expected-findings.ts";
 import { expectIssuedFrom, inkAt } from "./issued-file.ts";
 import { KeyHands } from "./key-hands.ts";
 import { type OpenedPage, openPage } from "./open-page.ts";
+import {
+  AREAS,
+  BOXES,
+  CEILING_PLAN,
+  ENTRIES,
+  expectSampleJob,
+  FITTINGS,
+  factsOf,
+  jobInFile,
+  lengthText,
+  RUNS,
+  SETTINGS,
+  tagText,
+} from "./sample-job.ts";
 
 vi.setConfig({ testTimeout: 240_000 });
 
@@ -23,11 +42,9 @@ beforeAll(async () => {
 }, 180_000);
 afterAll(() => opened?.close());
 
-const sample = JSON.parse(readFileSync("samples/riverside-workshop/job.json", "utf8"));
-const RUNS = [
-  { label: "R-1", type: "EMT", size: "3/4", tag: `15'-0" AFF centre` },
-  { label: "R-2", type: "EMT", size: "1", tag: `14'-8" AFF centre` },
-] as const;
+/** The words of a choice. */
+const worded = (choices: readonly { readonly id: string; readonly label: string }[], id: string): string =>
+  choices.find((choice) => choice.id === id)!.label;
 
 /** Brings the focus into the card. */
 const toCard = async () => {
@@ -65,9 +82,10 @@ describe("the whole job by the keyboard alone", () => {
   it("says by whose decision the edition applies, and how far readings may be off", async () => {
     await stage(1);
     await keys.choose(/^Rule edition|Rule edition$/, "NFPA 70, 2023");
-    await keys.fill(/^By whose decision/, "the invented town of Ellowmere");
-    await keys.fill(/^Tags/, `1/8"`);
-    await keys.fill(/^Decks/, `1/8"`);
+    await keys.fill(/^By whose decision/, SETTINGS.editionBy);
+    await keys.fill(/^Tags/, lengthText(SETTINGS.tolerances.tags));
+    await keys.fill(/^Decks/, lengthText(SETTINGS.tolerances.decks));
+    await keys.fill(/^In plan/, lengthText(SETTINGS.tolerances.plan));
   });
 
   it("measures the scale of one sheet and types that of the other", async () => {
@@ -91,7 +109,7 @@ describe("the whole job by the keyboard alone", () => {
   it("registers the ceiling on the framing", async () => {
     await toSheet();
     await keys.press("g");
-    for (const { here, there } of sample.viewports["ceiling-plan"].registration.pairs.slice(0, 2)) {
+    for (const { here, there } of CEILING_PLAN.registration!.pairs.slice(0, 2)) {
       await expect.poll(() => desk.sheet.getAttribute("aria-label")).toMatch(CEILING.title);
       await keys.put(here);
       await expect.poll(() => desk.sheet.getAttribute("aria-label")).toMatch(FRAMING.title);
@@ -102,58 +120,111 @@ describe("the whole job by the keyboard alone", () => {
     await expect.poll(() => desk.card.locator(".shared tbody tr").count()).toBe(2);
   });
 
-  it("outlines the hall roof and gives it its elevation and slope", async () => {
-    await stage(1);
-    await keys.open(/^Sheets$/, "S-201");
-    await toSheet();
-    await keys.press("o");
-    for (const corner of sample.areas["hall-roof"].outline as Place[]) await keys.put(corner);
-    await keys.press("Enter");
-    await desk.card.getByRole("heading", { name: "A-1" }).waitFor();
-    await toCard();
-    await keys.take(/Above the rooms below it/, "Roof");
-    await keys.fill(/^Because/, "Nothing above it but roofing: S-201, detail 2");
-    await keys.choose(/Counted from/, "Finished floor of Level 1");
-    await keys.choose(/Profile/, "Wide-rib");
-    await keys.take(/Concrete on the deck/, "None");
+  it.each(AREAS.map((area) => [area.label, area] as const))(
+    "outlines the %s, and says what it is and how it lies",
+    async (label, { outline, classification, deck, elevation }) => {
+      await stage(1);
+      await keys.open(/^Sheets$/, "S-201");
+      await toSheet();
+      await keys.press("o");
+      for (const corner of outline) await keys.put(corner);
+      await keys.press("Enter");
+      await desk.card.getByRole("heading", { name: /^A-\d+$/ }).waitFor();
+      await toCard();
+      await keys.take(/Above the rooms below it/, worded(classificationChoices, classification.is));
+      await keys.fill(/^Because/, classification.reason);
+      await keys.fill(/^Settled by/, classification.by);
+      await keys.choose(/Given to/, worded(deckBasisChoices, elevation.basis));
+      await keys.choose(/Counted from/, "Finished floor of Level 1");
+      if (elevation.shape.is === "level") await keys.fill(/^Elevation/, lengthText(elevation.shape.at!));
+      if (elevation.plusMinus) await keys.fill(/^May be off/, lengthText(elevation.plusMinus));
+      await keys.choose(/Profile/, findDeckProfile(deck.profile)!.label);
+      await keys.take(/Concrete on the deck/, worded(concreteChoices, deck.concreteCover.is));
+      if (deck.concreteCover.is === "thickness")
+        await keys.fill(/^Thickness, from/, lengthText(deck.concreteCover.thickness));
+      await slopes(elevation.shape);
+      await toCard();
+      await keys.fill(/^Label on the sheet/, label);
+      await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+      await expect.poll(() => desk.card.locator(".card-tag").textContent()).toMatch(/^Lowest surface (\d|sloped)/);
+    },
+  );
+
+  /** Gives a sloped deck its point, the way down and the slope. */
+  async function slopes(shape: Area["elevation"]["shape"]): Promise<void> {
+    if (shape.is !== "slope") return;
     await toSheet();
     await keys.press("s");
-    await keys.put([216, 556]);
-    await keys.type(`16'-0"`);
-    await keys.put([756, 556]);
-    await keys.type(`1/4" per foot`);
-    await expect.poll(() => desk.card.locator(".card-tag").textContent()).toMatch(/sloped 1\.19/);
-  });
+    await keys.put(shape.point);
+    await keys.type(lengthText(shape.at!));
+    await keys.put(shape.towards);
+    await keys.type(shape.text);
+  }
 
-  it("traces two runs with their tags, and places a box with the crosshair", async () => {
+  it.each(RUNS.map((run) => [run.label, run] as const))("traces %s with its tags", async (label, run) => {
     await stage(1);
     await keys.open(/^Sheets$/, "A-131");
-    for (const run of RUNS) {
-      const [from, to] = sample.elements[run.label.toLowerCase()].vertices.map((vertex: { at: Place }) => vertex.at);
-      await toSheet();
-      await keys.press("t");
-      await keys.put(from);
-      await keys.type(run.tag);
-      await keys.put(to);
-      await keys.type(run.tag);
-      await keys.press("Enter");
-      await desk.card.getByRole("heading", { name: run.label, exact: true }).waitFor();
-      await keys.press("Escape");
-      await toCard();
-      await keys.choose(/Type/, run.type);
-      await keys.choose(/Trade size/, run.size);
+    await toSheet();
+    await keys.press("t");
+    for (const { at, tag } of run.vertices) {
+      await keys.put(at);
+      if (tag) await keys.type(tagText(tag));
     }
+    await keys.press("Enter");
+    await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+    await keys.press("Escape");
+    await toCard();
+    await keys.choose(/Type/, findRacewayKind(run.wiring.type)!.short);
+    await keys.choose(/(Trade s|S)ize/, run.wiring.tradeSize);
+    for (const { question, answer } of factsOf(run)) await keys.take(question, answer);
+  });
+
+  it.each(BOXES.map((box) => [box.label, box] as const))("places %s", async (label, box) => {
     await toSheet();
     await keys.press("b");
-    const [x, y] = sample.elements["b-1"].at as Place;
-    await keys.put([x, y]);
+    await keys.type(tagText(box.tag!));
+    await keys.put(box.at);
     await keys.press("Escape");
-    await desk.card.getByRole("heading", { name: "B-1" }).waitFor();
+    await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
     await toCard();
-    await keys.fill(/^Elevation/, `15'-3 3/4"`);
-    await keys.take(/Given to/, "Top");
-    await keys.choose(/deep\b.*Box|Box.*deep\b/, `4" square box, 2 1/8"`);
+    await keys.choose(/deep\b.*Box|Box.*deep\b/, findBoxKind(box.item)!.label);
+    for (const { question, answer } of factsOf(box)) await keys.take(question, answer);
   });
+
+  it.each(FITTINGS.map((fitting) => [fitting.label, fitting] as const))("places %s", async (label, fitting) => {
+    await toSheet();
+    await keys.press("f");
+    await keys.type(tagText(fitting.tag!));
+    await keys.put(fitting.at);
+    await keys.press("Escape");
+    await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+    await toCard();
+    await keys.choose(/Trade size/, fitting.tradeSize);
+    await keys.fill(/^Turned by/, `${fitting.rotationDeg}`);
+    for (const { question, answer } of factsOf(fitting)) await keys.take(question, answer);
+  });
+
+  it.each(ENTRIES.map((entry) => [entry.label, entry] as const))(
+    "places the conductor entry %s and records what protects it",
+    async (label, { at, conductor, insulation, enclosure, protection, fastened, beforePulling }) => {
+      await toSheet();
+      await keys.press("c");
+      await keys.type(`${conductor} AWG ${insulation}`);
+      await keys.put(at);
+      await keys.press("Escape");
+      await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+      await toCard();
+      await keys.choose(/\bEnters\b/, "Something else");
+      if (enclosure.is === "words") await keys.fill(/^Cabinet, enclosure/, enclosure.words);
+      const { protections } = findRuleSet(SETTINGS.edition)!.entry!;
+      const method =
+        protection.is === "method" ? protections.find(({ id }) => id === protection.method)!.label : "None";
+      await keys.choose(/\bBy$|^By\b/, method);
+      if (protection.is === "method") await keys.fill(/temperature rating/, `${protection.ratingC} °C`);
+      await keys.take(/locknut/, fastened ? "Yes" : "No");
+      await keys.take(/before the conductors are pulled/, beforePulling ? "Yes" : "No");
+    },
+  );
 
   it("announces where the crosshair is, in the building", async () => {
     await toSheet();
@@ -183,11 +254,16 @@ describe("the whole job by the keyboard alone", () => {
   it("arrives at the findings expected, announced as they come", async () => {
     await expect
       .poll(() => opened.page.locator("[data-live=check]").textContent())
-      .toMatch(/Checked: 2 too close, 1 clear/);
+      .toMatch(/^Checked: .*too close.*clear/);
     await stage(5);
+    await keys.tabTo(/^Save the job file/);
+    const saved = await desk.download(() => keys.press("Enter"));
+    expectSampleJob({ ...(await jobInFile(saved.bytes)), settings: { job: SETTINGS } }, 1e-6);
     await keys.tabTo(/^JSON$/);
     const { bytes } = await desk.download(() => keys.press("Enter"));
-    expectSampleFindings(new TextDecoder().decode(bytes), ["R-1", "R-2", "B-1"]);
+    const findings = new TextDecoder().decode(bytes);
+    expectWholeSample(findings, { distanceIn: EXACT_IN, stationIn: EXACT_IN });
+    expect(findings).toBe(await checkedByCommand(saved.bytes));
   });
 
   it("issues the sheets", async () => {
