@@ -17,6 +17,9 @@ export const FRAMING: TestSheet = { title: /S-201/, view: [0, 0, 1296, 1728], ro
 export const CEILING: TestSheet = { title: /A-131/, view: [0, 0, 2592, 1728], rotate: 0 };
 export const SAMPLE_PDF = "samples/riverside-workshop/riverside-workshop.pdf";
 
+/** Turns of the wheel that bring a sheet near enough to point at it to a few hundredths of an inch: each enlarges it 1.8 times. */
+const CLOSE_TURNS = 6;
+
 /** Drives the desk as a person does: by what is written on it. */
 export class DeskHands {
   readonly page: Page;
@@ -58,6 +61,16 @@ export class DeskHands {
     await this.page.mouse.move(x, y);
     await this.page.mouse.down();
     await this.page.mouse.up();
+  }
+
+  /** A click as near to a place as the screen allows: zooms in about it with the wheel, clicks, and zooms out again. */
+  async clickClosely(sheet: TestSheet, at: Place): Promise<void> {
+    // From the fitted view, where every place is in sight beside card and profile.
+    await this.page.getByRole("button", { name: "Fit", exact: true }).click();
+    await this.settled();
+    await this.page.mouse.move(...(await this.pixel(sheet, at)));
+    for (let turn = 0; turn < CLOSE_TURNS; turn++) await this.page.mouse.wheel(0, -300);
+    await this.click(sheet, at);
   }
 
   /** Opens files through the system's picker, by the button of that name. */

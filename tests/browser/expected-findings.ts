@@ -84,27 +84,3 @@ export async function checkedByCommand(jobFile: Uint8Array): Promise<string> {
     rmSync(folder, { recursive: true, force: true });
   }
 }
-
-/** What the sample's own arithmetic, done by hand beside its sheets, expects of every element. */
-export const expectedFindings = (): readonly Expected[] => expected.findings;
-
-/**
- * How far a distance may differ from the exact one, inches: a point put by hand is some inches off in plan, and the hall roof falls 1/4 in.
- * a foot.
- */
-const BY_HAND_IN = 0.15;
-
-/** Compares findings, as the program writes them, with the expected ones of the elements named. */
-export function expectSampleFindings(json: string, elements: readonly string[]): void {
-  const got = JSON.parse(json).findings as Expected[];
-  const verdicts = (findings: readonly Expected[]) =>
-    Object.fromEntries(elements.map((label) => [label, findings.find(({ element }) => element === label)?.verdict]));
-  expect(verdicts(got)).toEqual(verdicts(expectedFindings()));
-  for (const label of elements) {
-    const [mine, theirs] = [got, expectedFindings()].map(
-      (list) => list.find(({ element }) => element === label)?.leastIn,
-    );
-    if (mine == null || theirs == null) expect(mine ?? null, label).toBe(theirs ?? null);
-    else expect(Math.abs(mine - theirs), `${label}: ${mine} for ${theirs}`).toBeLessThan(BY_HAND_IN);
-  }
-}
