@@ -16,10 +16,21 @@ export function checkJob(job: Job, rules?: FindRules): CheckResult {
   return createChecker(rules)(job);
 }
 
+/** How far a check has come: elements checked so far, of those it has to check. */
+export interface CheckProgress {
+  readonly done: number;
+  readonly total: number;
+}
+
 /** A checker with a count of how many elements it has checked so far, for tests and benchmarks. */
 export interface Checker {
   /** The findings of a job. `edit`: what made it of the job checked before, where the caller knows; else the two are compared. */
   (job: Job, edit?: Edit): CheckResult;
+  /**
+   * The same check, resting after every element so that whoever drives it can show how far it is, or leave it: one that is left half way
+   * counts for nothing, and the next check goes over every element again.
+   */
+  readonly inSteps: (job: Job, edit?: Edit) => Generator<CheckProgress, CheckResult, void>;
   readonly checked: () => number;
 }
 
@@ -53,27 +64,38 @@ export function createChecker(rules?: FindRules): Checker {
     return Object.assign(entry, { findings: checkElement(scene, id, scene.job.elements[id] as Element, explaining) });
   };
 
-  const whole = (job: Job): CheckResult => {
+  function* whole(job: Job): Generator<CheckProgress, CheckResult, void> {
     const scene = makeScene(job, rules);
-    for (const entry of known.values()) entry.last = before?.scene;
+    for (const entry of known.values()) entry.last ??= before?.scene;
     before = undefined;
     dependents = new Dependents(job.elements);
-    known = new Map(Object.keys(job.elements).map((id) => [id, checkOne(scene, id)]));
+    known = new Map();
+    const ids = Object.keys(job.elements);
+    for (const id of ids) {
+      known.set(id, checkOne(scene, id));
+      yield { done: known.size, total: ids.length };
+    }
     sceneProblems = sceneNotices(scene);
     order = findingOrder(sheetsInOrder(job));
     const result = resultOf(scene, arranged(known.values(), order), sceneProblems);
     before = { job, scene, result };
     return result;
-  };
+  }
 
-  const again = (job: Job, from: NonNullable<typeof before>, edit: Edit | undefined): CheckResult => {
-    // Should this fail half way, the next check starts afresh.
+  function* again(
+    job: Job,
+    from: NonNullable<typeof before>,
+    edit: Edit | undefined,
+  ): Generator<CheckProgress, CheckResult, void> {
+    // Should this fail or be left half way, the next check starts afresh.
     before = undefined;
     const scene = { ...from.scene, job };
     const touched = dependents.touchedBy(scene, changesBetween(from.job.elements, job.elements, edit));
     const old: UnnumberedFinding[] = [];
     const fresh: UnnumberedFinding[] = [];
+    let done = 0;
     for (const id of touched) {
+      yield { done: done++, total: touched.size };
       const entry = known.get(id);
       if (entry) {
         entry.last = from.scene;
@@ -91,14 +113,27 @@ export function createChecker(rules?: FindRules): Checker {
         : changedResult(scene, from, touched, old, fresh, order, sceneProblems);
     before = { job, scene, result };
     return result;
-  };
+  }
 
-  const check = (job: Job, edit?: Edit): CheckResult => {
+  function* inSteps(job: Job, edit?: Edit): Generator<CheckProgress, CheckResult, void> {
     const last = before;
     if (last && last.job === job) return last.result;
-    return last && sameScene(last.job, job) ? again(job, last, edit) : whole(job);
+    try {
+      return yield* last && sameScene(last.job, job) ? again(job, last, edit) : whole(job);
+    } finally {
+      // Left or failed half way: what was found in the job before is still explained in it.
+      if (!before) for (const entry of known.values()) entry.last ??= last?.scene;
+    }
+  }
+
+  const check = (job: Job, edit?: Edit): CheckResult => {
+    const steps = inSteps(job, edit);
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done) return value;
+    }
   };
-  return Object.assign(check, { checked: () => checked });
+  return Object.assign(check, { inSteps, checked: () => checked });
 }
 
 /** All findings in order; those of one element as they come. */

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { checkJob, createChecker } from "../../src/check/check-job.ts";
+import type { CheckResult } from "../../src/check/finding.ts";
 import { byLabel } from "../../src/check/finding-order.ts";
 import { apply, type Edit, editOf } from "../../src/job/edit.ts";
 import type { Element } from "../../src/job/elements/element.ts";
@@ -69,20 +70,67 @@ it("after any edits, told or not, gives what a check of the whole job gives, rea
       for (const { nth, does, told } of list) {
         const edit = editFor(job, nth, does);
         job = apply(job, edit);
-        const { findings, counts, notices } = checker(job, told ? edit : undefined);
+        const answer = checker(job, told ? edit : undefined);
         const whole = checkJob(job);
-        expect(counts).toEqual(whole.counts);
-        expect(notices).toEqual(whole.notices);
-        const shown = (list: typeof findings) =>
-          list.map(({ number, elementId, verdict, leastIn, stretches, reasons }) =>
-            JSON.stringify({ number, elementId, verdict, leastIn, stretches, reasons }),
-          );
-        expect(shown(findings)).toEqual(shown(whole.findings));
+        expect(answer.counts).toEqual(whole.counts);
+        expect(answer.notices).toEqual(whole.notices);
+        expect(said(answer)).toEqual(said(whole));
       }
     }),
     { seed: SEED, numRuns: 12 },
   );
 }, 60_000);
+
+/** A finding as text, reasons and all. */
+const said = ({ findings }: CheckResult) =>
+  findings.map(({ number, elementId, verdict, leastIn, stretches, reasons }) =>
+    JSON.stringify({ number, elementId, verdict, leastIn, stretches, reasons }),
+  );
+
+it("after a check that was left half way, gives what a check of the whole job gives, and what was said before still stands", () => {
+  fc.assert(
+    fc.property(steps, fc.array(fc.nat(80), { minLength: 12, maxLength: 12 }), (list, rests) => {
+      const checker = createChecker();
+      let job = jobWithBoxes();
+      let held = checker(job);
+      let heldJob = job;
+      list.forEach(({ nth, does, told }, i) => {
+        const edit = editFor(job, nth, does);
+        job = apply(job, edit);
+        const half = checker.inSteps(job, told ? edit : undefined);
+        let ended = false;
+        for (let rest = rests[i]!; rest > 0 && !ended; rest--) {
+          const step = half.next();
+          if (step.done) ended = true;
+          else expect(step.value.done).toBeLessThanOrEqual(step.value.total);
+        }
+        half.return(undefined as never);
+        if (i % 2 === 0) return;
+        expect(said(held)).toEqual(said(checkJob(heldJob)));
+        // Explained only after later checks were left: an explanation once read is kept.
+        held = checker(job);
+        heldJob = job;
+        expect(held.counts).toEqual(checkJob(job).counts);
+      });
+    }),
+    { seed: SEED, numRuns: 12 },
+  );
+}, 60_000);
+
+it("rests after every element, and comes to the same", () => {
+  const job = jobWithBoxes();
+  const steps = createChecker().inSteps(job);
+  const seen: number[] = [];
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) {
+      expect(said(step.value)).toEqual(said(checkJob(job)));
+      break;
+    }
+    expect(step.value.total).toBe(Object.keys(job.elements).length);
+    seen.push(step.value.done);
+  }
+  expect(seen).toEqual(Object.keys(job.elements).map((_, i) => i + 1));
+});
 
 it("orders labels by their words and the values of their numbers, as taking them apart would", () => {
   const parts = (text: string): readonly string[] => text.match(/\d+|\D+/g) ?? [];
