@@ -10,7 +10,9 @@ import {
 } from "./drafting.ts";
 import type { DrawnPage } from "./pdf-file.ts";
 import { type Metrics, type Paper, Pen } from "./pen.ts";
-import { BOXES, CEILING, CEILING_PAPER, ENTRIES, FOOT, place, RUNS } from "./workshop.ts";
+import { FOOT, place } from "./plan-place.ts";
+import { BOXES, CEILING, CEILING_PAPER, ENTRIES, GRID, RUNS } from "./workshop.ts";
+import { WORKSHOP } from "./workshop-project.ts";
 
 /** Plan feet to the sheet as read. */
 const at = (x: number, y: number): Paper => place(CEILING, [x * FOOT, y * FOOT]);
@@ -21,15 +23,21 @@ export function ceilingSheet(metrics: Metrics, layers: readonly string[]): Drawn
   const { width, height } = CEILING_PAPER;
   const pen = new Pen(metrics, layers, [1, 0, 0, 1, 0, 0]);
   pen.on("TITLE", () =>
-    titleStrip(pen, width, height, {
-      number: "A-131",
-      name: "REFLECTED|CEILING PLAN|AND RACEWAYS",
-      scale: `1/4" = 1'-0"`,
-    }),
+    titleStrip(
+      pen,
+      width,
+      height,
+      {
+        number: "A-131",
+        name: "REFLECTED|CEILING PLAN|AND RACEWAYS",
+        scale: `1/4" = 1'-0"`,
+      },
+      WORKSHOP,
+    ),
   );
   pen.on("GRID", () => {
-    grid(pen, CEILING, [100, 26, 222, 96]);
-    bayDimensions(pen, CEILING, 38, 42);
+    grid(pen, CEILING, GRID, [100, 26, 222, 96]);
+    bayDimensions(pen, CEILING, GRID, 38, 42);
   });
   pen.on("CEILING", () => ceilings(pen));
   pen.on("WALLS", () => walls(pen));

@@ -1,5 +1,7 @@
+import { formatLength } from "../../src/units/format-length.ts";
+import { inches } from "../../src/units/quantity.ts";
 import type { Paper, Pen } from "./pen.ts";
-import { EAST, GRID_X, GRID_Y, NORTH, type PlanPlace, place } from "./workshop.ts";
+import { type Grid, type GridLine, type PlanPlace, place } from "./plan-place.ts";
 
 /** Things that any sheet of a set has: grid, dimensions, tags, north arrow, title strip. All in points, on the sheet as read. */
 
@@ -9,8 +11,17 @@ export interface SheetTitle {
   readonly scale: string;
 }
 
+/** What the title strips of one set have in common. */
+export interface Project {
+  readonly name: string;
+  readonly lines: readonly [string, string];
+  readonly datum: string;
+  /** The set's own mark, drawn around a point. */
+  mark(pen: Pen, at: Paper): void;
+}
+
 /** Border and title strip. Returns the left edge of the strip. */
-export function titleStrip(pen: Pen, width: number, height: number, title: SheetTitle): number {
+export function titleStrip(pen: Pen, width: number, height: number, title: SheetTitle, project: Project): number {
   const [left, margin, strip] = [54, 30, 190];
   const x = width - margin - strip;
   pen.rect([left, margin], width - left - margin, height - 2 * margin, { width: "border" });
@@ -23,10 +34,10 @@ export function titleStrip(pen: Pen, width: number, height: number, title: Sheet
 
   const top = height - margin;
   rule(top - 118);
-  boatMark(pen, [mid, top - 46]);
-  put("RIVERSIDE WORKSHOP", top - 90, 13, true);
-  put("BOAT REPAIR HALL AND STORE", top - 104, 7);
-  put("TAR LANE, ELLOWMERE", top - 113, 6);
+  project.mark(pen, [mid, top - 46]);
+  put(project.name, top - 90, 13, true);
+  put(project.lines[0], top - 104, 7);
+  put(project.lines[1], top - 113, 6);
   rule(top - 212);
   small("NOTE", top - 128);
   pen.block(
@@ -51,73 +62,43 @@ export function titleStrip(pen: Pen, width: number, height: number, title: Sheet
   pen.text(title.scale, [x + 10, base + 94], { size: 9 });
   rule(base + 84);
   small("DATUM", base + 75);
-  pen.text(`FINISHED FLOOR, LEVEL 1 = 0'-0"`, [x + 10, base + 62], { size: 7.5 });
+  pen.text(project.datum, [x + 10, base + 62], { size: 7.5 });
   rule(base + 54);
   small("SHEET", base + 45);
   put(title.number, base + 13, 30, true);
   return x;
 }
 
-/** The set's own mark: a hull on the water. */
-function boatMark(pen: Pen, [x, y]: Paper): void {
-  pen.path(
-    [
-      [x - 34, y + 4],
-      [x + 34, y + 4],
-      [x + 24, y - 10],
-      [x - 24, y - 10],
-    ],
-    { width: "medium", close: true },
-  );
-  pen.line([x - 4, y + 4], [x - 4, y + 32], { width: "medium" });
-  pen.path(
-    [
-      [x, y + 8],
-      [x, y + 30],
-      [x + 22, y + 8],
-    ],
-    { width: "thin", close: true },
-  );
-  for (const row of [0, 1]) {
-    const points = Array.from(
-      { length: 37 },
-      (_, i): Paper => [x - 44 + i * 2.44 + row * 3, y - 17 - row * 5 + 1.6 * Math.sin(i * 0.9)],
-    );
-    pen.path(points, { width: "hair" });
-  }
-}
-
 const BUBBLE = 13;
 const CHAIN = [16, 3, 3, 3] as const;
 
-/** Grid lines with a bubble at each end. `reach`: how far beyond the building the bubbles stand: west, east, south, north. */
-export function grid(pen: Pen, plan: PlanPlace, reach: readonly [number, number, number, number]): void {
+const span = (lines: readonly GridLine[]): readonly [low: number, high: number] => [lines[0]!.at, lines.at(-1)!.at];
+
+/** Grid lines with a bubble at each end. `reach`: how far beyond the outer lines the bubbles stand: west, east, south, north. */
+export function grid(pen: Pen, plan: PlanPlace, lines: Grid, reach: readonly [number, number, number, number]): void {
   const [west, east, south, north] = reach;
+  const [[x0, x1], [y0, y1]] = [span(lines.x), span(lines.y)];
   const bubble = (at: Paper, name: string): void => {
     pen.circle(at, BUBBLE, { width: "medium", fill: 1 });
     pen.text(name, [at[0], at[1] - 4.6], { size: 13, bold: true, align: "middle" });
   };
-  for (const { name, at } of GRID_X) {
-    const low = place(plan, [at, 0]);
-    const high = place(plan, [at, NORTH]);
-    const [a, b]: Paper[] = [
-      [low[0], low[1] - south],
-      [high[0], high[1] + north],
-    ];
-    pen.line(a!, b!, { width: "hair", dash: CHAIN, grey: 0.25 });
-    bubble([a![0], a![1] - BUBBLE], name);
-    bubble([b![0], b![1] + BUBBLE], name);
+  for (const { name, at } of lines.x) {
+    const low = place(plan, [at, y0]);
+    const high = place(plan, [at, y1]);
+    const a: Paper = [low[0], low[1] - south];
+    const b: Paper = [high[0], high[1] + north];
+    pen.line(a, b, { width: "hair", dash: CHAIN, grey: 0.25 });
+    bubble([a[0], a[1] - BUBBLE], name);
+    bubble([b[0], b[1] + BUBBLE], name);
   }
-  for (const { name, at } of GRID_Y) {
-    const low = place(plan, [0, at]);
-    const high = place(plan, [EAST, at]);
-    const [a, b]: Paper[] = [
-      [low[0] - west, low[1]],
-      [high[0] + east, high[1]],
-    ];
-    pen.line(a!, b!, { width: "hair", dash: CHAIN, grey: 0.25 });
-    bubble([a![0] - BUBBLE, a![1]], name);
-    bubble([b![0] + BUBBLE, b![1]], name);
+  for (const { name, at } of lines.y) {
+    const low = place(plan, [x0, at]);
+    const high = place(plan, [x1, at]);
+    const a: Paper = [low[0] - west, low[1]];
+    const b: Paper = [high[0] + east, high[1]];
+    pen.line(a, b, { width: "hair", dash: CHAIN, grey: 0.25 });
+    bubble([a[0] - BUBBLE, a[1]], name);
+    bubble([b[0] + BUBBLE, b[1]], name);
   }
 }
 
@@ -144,17 +125,23 @@ export function dimension(pen: Pen, a: Paper, b: Paper, text: string): void {
 }
 
 /** Bay and overall dimensions along the north and west sides of a plan. */
-export function bayDimensions(pen: Pen, plan: PlanPlace, north: number, west: number): void {
-  const top = place(plan, [0, NORTH])[1] + north;
-  const left = place(plan, [0, 0])[0] - west;
-  const x = (at: number): number => place(plan, [at, 0])[0];
-  const y = (at: number): number => place(plan, [0, at])[1];
-  for (let i = 0; i + 1 < GRID_X.length; i++)
-    dimension(pen, [x(GRID_X[i]!.at), top], [x(GRID_X[i + 1]!.at), top], `24'-0"`);
-  dimension(pen, [x(0), top + 22], [x(EAST), top + 22], `96'-0"`);
-  for (let i = 0; i + 1 < GRID_Y.length; i++)
-    dimension(pen, [left, y(GRID_Y[i]!.at)], [left, y(GRID_Y[i + 1]!.at)], `20'-0"`);
-  dimension(pen, [left - 22, y(0)], [left - 22, y(NORTH)], `60'-0"`);
+export function bayDimensions(pen: Pen, plan: PlanPlace, lines: Grid, north: number, west: number): void {
+  const [[x0, x1], [y0, y1]] = [span(lines.x), span(lines.y)];
+  const top = place(plan, [x0, y1])[1] + north;
+  const left = place(plan, [x0, y0])[0] - west;
+  const x = (at: number): number => place(plan, [at, y0])[0];
+  const y = (at: number): number => place(plan, [x0, at])[1];
+  const long = (a: number, b: number): string => formatLength(inches(b - a), "imperial");
+  lines.x.slice(1).forEach(({ at }, i) => {
+    const from = lines.x[i]!.at;
+    dimension(pen, [x(from), top], [x(at), top], long(from, at));
+  });
+  dimension(pen, [x(x0), top + 22], [x(x1), top + 22], long(x0, x1));
+  lines.y.slice(1).forEach(({ at }, i) => {
+    const from = lines.y[i]!.at;
+    dimension(pen, [left, y(from)], [left, y(at)], long(from, at));
+  });
+  dimension(pen, [left - 22, y(y0)], [left - 22, y(y1)], long(y0, y1));
 }
 
 /** An elevation target: a quartered circle, a leader line and two lines of text. */

@@ -11,20 +11,21 @@ import {
 } from "./drafting.ts";
 import type { DrawnPage } from "./pdf-file.ts";
 import { type Metrics, type Paper, Pen } from "./pen.ts";
+import { FOOT, place } from "./plan-place.ts";
 import {
   EAST,
-  FOOT,
   FRAMING,
   FRAMING_PAPER,
   FRAMING_TO_PAGE,
+  GRID,
   GRID_X,
   GRID_Y,
   LOFT,
   NORTH,
   OUTLINES,
-  place,
   STEP,
 } from "./workshop.ts";
+import { WORKSHOP } from "./workshop-project.ts";
 
 const at = (x: number, y: number): Paper => place(FRAMING, [x * FOOT, y * FOOT]);
 const step = STEP / FOOT;
@@ -37,11 +38,17 @@ export function framingSheet(metrics: Metrics, layers: readonly string[]): Drawn
   const { width, height } = FRAMING_PAPER;
   const pen = new Pen(metrics, layers, FRAMING_TO_PAGE);
   pen.on("TITLE", () =>
-    titleStrip(pen, width, height, { number: "S-201", name: "ROOF FRAMING|PLAN AND DETAILS", scale: "AS NOTED" }),
+    titleStrip(
+      pen,
+      width,
+      height,
+      { number: "S-201", name: "ROOF FRAMING|PLAN AND DETAILS", scale: "AS NOTED" },
+      WORKSHOP,
+    ),
   );
   pen.on("GRID", () => {
-    grid(pen, FRAMING, [66, 26, 112, 74]);
-    bayDimensions(pen, FRAMING, 24, 22);
+    grid(pen, FRAMING, GRID, [66, 26, 112, 74]);
+    bayDimensions(pen, FRAMING, GRID, 24, 22);
   });
   pen.on("DECK", () => deckEdges(pen));
   pen.on("STEEL", () => steel(pen));

@@ -2,12 +2,12 @@ import type { Element } from "../../src/job/elements/element.ts";
 import type { Entry } from "../../src/job/elements/entry.ts";
 import { NO_FACTS, type Tag } from "../../src/job/fields.ts";
 import { type Area, emptyJob, type Job } from "../../src/job/schema.ts";
+import { FOOT, place } from "./plan-place.ts";
 import {
   BOXES,
   CEILING,
   CEILING_PAPER,
   ENTRIES,
-  FOOT,
   FRAMING,
   FRAMING_PAPER,
   GRID_X,
@@ -15,7 +15,6 @@ import {
   NORTH,
   OUTLINES,
   onFramingPage,
-  place,
   RUNS,
   STEP,
 } from "./workshop.ts";

@@ -1,26 +1,19 @@
+import { FOOT, type Grid, type Plan, type PlanPlace, rectangle } from "./plan-place.ts";
+
 /**
  * The Riverside Workshop: a building invented for this sample. Plan coordinates in inches from grid 1 / A, x east and y north;
  * elevations in inches above the project datum, which is the finished floor of Level 1.
  */
-export const FOOT = 12;
-
 /** Grid lines: numbers run east, letters run north. */
 export const GRID_X = ["1", "2", "3", "4", "5"].map((name, i) => ({ name, at: i * 24 * FOOT }));
 export const GRID_Y = ["A", "B", "C", "D"].map((name, i) => ({ name, at: i * 20 * FOOT }));
+export const GRID: Grid = { x: GRID_X, y: GRID_Y };
 export const EAST = 96 * FOOT;
 export const NORTH = 60 * FOOT;
 /** The step between the two roofs: grid 4. */
 export const STEP = 72 * FOOT;
 /** Grid C, where the store roof ends and the loft begins. */
 export const LOFT = 40 * FOOT;
-
-type Plan = readonly [x: number, y: number];
-const rectangle = (x0: number, y0: number, x1: number, y1: number): readonly Plan[] => [
-  [x0, y0],
-  [x1, y0],
-  [x1, y1],
-  [x0, y1],
-];
 
 /** Deck areas by plan outline. */
 export const OUTLINES = {
@@ -170,21 +163,10 @@ export const ENTRIES = {
   },
 } as const;
 
-/** Scale and place of a plan on its sheet: points a plan inch, and where grid 1 / A falls on the sheet as read. */
-export interface PlanPlace {
-  readonly pointsPerInch: number;
-  readonly origin: readonly [x: number, y: number];
-}
 /** Roof framing plan: 1/8" = 1'-0". */
 export const FRAMING: PlanPlace = { pointsPerInch: 72 / 96, origin: [232, 540] };
 /** Reflected ceiling plan: 1/4" = 1'-0". */
 export const CEILING: PlanPlace = { pointsPerInch: 72 / 48, origin: [300, 396] };
-
-/** A plan point on the sheet as read. */
-export const place = ({ pointsPerInch, origin }: PlanPlace, [x, y]: Plan): readonly [number, number] => [
-  origin[0] + x * pointsPerInch,
-  origin[1] + y * pointsPerInch,
-];
 
 /** Paper of the framing sheet as read: 24 x 18 in., stored upright and turned by /Rotate 90. */
 export const FRAMING_PAPER = { width: 24 * 72, height: 18 * 72 } as const;
