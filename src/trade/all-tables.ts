@@ -1,9 +1,10 @@
+import { bendRadii } from "./bends.ts";
 import { boxKinds } from "./boxes.ts";
 import { conductorDiameter, conductorSizes, insulations } from "./conductors.ts";
 import { deckProfiles } from "./decks.ts";
 import { conduitBodies, fittingReaches } from "./fittings.ts";
 import { penetrations } from "./penetrations.ts";
-import { racewayKinds } from "./raceways.ts";
+import { type RacewayKind, racewayKinds } from "./raceways.ts";
 import type { Sourced, SourceId } from "./sources.ts";
 import { supports } from "./supports.ts";
 
@@ -26,6 +27,8 @@ export interface TradeTable {
 
 const name = (value: string): TableCell => ({ value, unit: "" });
 const cell = (sourced: Sourced<string | number>, unit: TableCell["unit"]): TableCell => ({ ...sourced, unit });
+const isRectangular = ({ sizes }: RacewayKind): boolean => sizes.some(({ width }) => width !== undefined);
+const racewaysWhere = (test: (kind: RacewayKind) => boolean): readonly RacewayKind[] => racewayKinds.filter(test);
 const missing: TableCell = { value: undefined, unit: "in" };
 
 /** Every trade table. A new table is one entry here. */
@@ -34,7 +37,7 @@ export const allTables = (): readonly TradeTable[] => [
     name: "raceways",
     title: "Raceways and cables",
     columns: ["kind", "name", "class", "material", "size", "outside"],
-    rows: racewayKinds.flatMap((kind) =>
+    rows: racewaysWhere((kind) => !isRectangular(kind)).flatMap((kind) =>
       kind.sizes.map((row) => [
         name(kind.id),
         name(kind.label),
@@ -46,10 +49,38 @@ export const allTables = (): readonly TradeTable[] => [
     ),
   },
   {
+    name: "wireways",
+    title: "Raceways of rectangular section",
+    columns: ["kind", "name", "class", "material", "size", "width", "height"],
+    rows: racewaysWhere(isRectangular).flatMap((kind) =>
+      kind.sizes.flatMap((row) =>
+        row.width
+          ? [
+              [
+                name(kind.id),
+                name(kind.label),
+                name(kind.elementClass),
+                cell(kind.material, ""),
+                name(row.size),
+                cell(row.width, "in"),
+                cell(row.outside, "in"),
+              ],
+            ]
+          : [],
+      ),
+    ),
+  },
+  {
     name: "fittings",
     title: "Couplings and connectors",
     columns: ["kind", "size", "outside"],
     rows: fittingReaches.map((row) => [name(row.kind), name(row.size), cell(row.outside, "in")]),
+  },
+  {
+    name: "bends",
+    title: "Bend radii, to the centre line",
+    columns: ["size", "radius"],
+    rows: bendRadii.map((row) => [name(row.size), cell(row.radius, "in")]),
   },
   {
     name: "conduit-bodies",

@@ -44,7 +44,7 @@ export const conduitBodies: readonly ConduitBody[] = [
   body("2", 10, 3.2, 4),
 ];
 
-/** Couplings and connectors: set-screw for EMT, threaded for RMC and IMC, solvent-weld for PVC. */
+/** Couplings and connectors: set-screw for EMT, threaded for RMC and IMC, solvent-weld for PVC, screw-in and liquidtight connectors for flexible types. */
 export const fittingReaches: readonly FittingReach[] = [
   ...reach("emt", [
     ["1/2", 1],
@@ -53,6 +53,10 @@ export const fittingReaches: readonly FittingReach[] = [
     ["1-1/4", 1.9],
     ["1-1/2", 2.15],
     ["2", 2.65],
+    ["2-1/2", 3.5],
+    ["3", 4.15],
+    ["3-1/2", 4.7],
+    ["4", 5.2],
   ]),
   ...reach("rmc", [
     ["1/2", 1.06],
@@ -61,6 +65,10 @@ export const fittingReaches: readonly FittingReach[] = [
     ["1-1/4", 1.95],
     ["1-1/2", 2.22],
     ["2", 2.75],
+    ["2-1/2", 3.28],
+    ["3", 3.95],
+    ["3-1/2", 4.45],
+    ["4", 4.98],
   ]),
   ...reach("imc", [
     ["1/2", 1.06],
@@ -69,6 +77,10 @@ export const fittingReaches: readonly FittingReach[] = [
     ["1-1/4", 1.95],
     ["1-1/2", 2.22],
     ["2", 2.75],
+    ["2-1/2", 3.28],
+    ["3", 3.95],
+    ["3-1/2", 4.45],
+    ["4", 4.98],
   ]),
   ...reach("pvc40", [
     ["1/2", 1.1],
@@ -77,6 +89,40 @@ export const fittingReaches: readonly FittingReach[] = [
     ["1-1/4", 2],
     ["1-1/2", 2.25],
     ["2", 2.75],
+    ["2-1/2", 3.3],
+    ["3", 3.95],
+    ["3-1/2", 4.5],
+    ["4", 5.05],
+  ]),
+  ...reach("pvc80", [
+    ["1/2", 1.1],
+    ["3/4", 1.33],
+    ["1", 1.62],
+    ["1-1/4", 2],
+    ["1-1/2", 2.25],
+    ["2", 2.75],
+    ["2-1/2", 3.3],
+    ["3", 3.95],
+    ["3-1/2", 4.5],
+    ["4", 5.05],
+  ]),
+  ...reach("fmc", [
+    ["3/8", 1],
+    ["1/2", 1.25],
+    ["3/4", 1.5],
+    ["1", 1.8],
+    ["1-1/4", 2.2],
+    ["1-1/2", 2.5],
+    ["2", 3.1],
+  ]),
+  ...reach("lfmc", [
+    ["3/8", 1.2],
+    ["1/2", 1.35],
+    ["3/4", 1.6],
+    ["1", 1.95],
+    ["1-1/4", 2.4],
+    ["1-1/2", 2.7],
+    ["2", 3.3],
   ]),
 ];
 

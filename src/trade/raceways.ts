@@ -5,8 +5,10 @@ import type { Sourced, SourcedInches, SourceId } from "./sources.ts";
 export interface RacewaySize {
   /** As it is called: `3/4`, `1-1/4`; cables by their make-up: `12/2`. */
   readonly size: string;
-  /** Largest outside dimension across, which is what reaches the deck. */
+  /** Largest outside dimension across, which is what reaches the deck; of a rectangular section, its height. */
   readonly outside: SourcedInches;
+  /** Outside width of a rectangular section; absent for round ones. */
+  readonly width?: SourcedInches;
 }
 
 /** A kind of raceway or cable, with its sizes from small to large. */
@@ -18,6 +20,8 @@ export interface RacewayKind {
   readonly material: Sourced<"metal" | "plastic">;
   /** The outside diameter differs by maker: the table holds a default, to be edited on the run. */
   readonly variesByMaker: boolean;
+  /** Hangs lower between its supports than at them, unlike rigid tubing. */
+  readonly flexible?: boolean;
   readonly sizes: readonly RacewaySize[];
 }
 
@@ -28,6 +32,16 @@ const sized = (source: SourceId, column: Column, note?: string): RacewaySize[] =
     size,
     outside: { value: inches(outside), source, ...(note === undefined ? {} : { note }) },
   }));
+
+/** Rectangular sections, outside width by height. */
+const rectangular = (column: readonly (readonly [size: string, widthIn: number, heightIn: number])[]): RacewaySize[] =>
+  column.map(([size, width, height]) => ({
+    size,
+    outside: { value: inches(height), source: "from-memory", note: NOMINAL },
+    width: { value: inches(width), source: "from-memory", note: NOMINAL },
+  }));
+const NOMINAL =
+  "Nominal, width by height. Covers, hinges and screws stand out beyond it and differ by maker: edit it on the run.";
 
 const metal = { value: "metal", source: "from-memory" } as const;
 const plastic = { value: "plastic", source: "from-memory" } as const;
@@ -123,6 +137,7 @@ export const racewayKinds: readonly RacewayKind[] = [
     elementClass: "raceway",
     material: metal,
     variesByMaker: true,
+    flexible: true,
     sizes: sized(
       "from-memory",
       [
@@ -144,6 +159,7 @@ export const racewayKinds: readonly RacewayKind[] = [
     elementClass: "raceway",
     material: metal,
     variesByMaker: true,
+    flexible: true,
     sizes: sized(
       "from-memory",
       [
@@ -165,6 +181,7 @@ export const racewayKinds: readonly RacewayKind[] = [
     elementClass: "raceway",
     material: plastic,
     variesByMaker: true,
+    flexible: true,
     sizes: sized(
       "from-memory",
       [
@@ -186,6 +203,7 @@ export const racewayKinds: readonly RacewayKind[] = [
     elementClass: "raceway",
     material: plastic,
     variesByMaker: true,
+    flexible: true,
     sizes: sized(
       "from-memory",
       [
@@ -206,6 +224,7 @@ export const racewayKinds: readonly RacewayKind[] = [
     elementClass: "cable",
     material: metal,
     variesByMaker: true,
+    flexible: true,
     sizes: sized(
       "from-memory",
       [
@@ -225,6 +244,7 @@ export const racewayKinds: readonly RacewayKind[] = [
     elementClass: "cable",
     material: metal,
     variesByMaker: true,
+    flexible: true,
     sizes: sized(
       "from-memory",
       [
@@ -243,6 +263,7 @@ export const racewayKinds: readonly RacewayKind[] = [
     elementClass: "cable",
     material: plastic,
     variesByMaker: true,
+    flexible: true,
     sizes: sized(
       "from-memory",
       [
@@ -255,6 +276,22 @@ export const racewayKinds: readonly RacewayKind[] = [
       ],
       `Width across the flat. ${BY_MAKER}`,
     ),
+  },
+  {
+    id: "wireway",
+    label: "Metal wireway",
+    short: "Wireway",
+    elementClass: "raceway",
+    material: metal,
+    variesByMaker: true,
+    sizes: rectangular([
+      ["2-1/2x2-1/2", 2.5, 2.5],
+      ["4x4", 4, 4],
+      ["6x6", 6, 6],
+      ["8x8", 8, 8],
+      ["10x10", 10, 10],
+      ["12x12", 12, 12],
+    ]),
   },
 ];
 

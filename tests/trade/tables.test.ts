@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { allTables } from "../../src/trade/all-tables.ts";
+import { findBendRadius } from "../../src/trade/bends.ts";
 import { boxKinds, findBoxKind } from "../../src/trade/boxes.ts";
 import {
   compareConductors,
@@ -90,6 +91,46 @@ describe("outside diameters against published tables", () => {
     expect(findRacewaySize("emt", "5")).toBeUndefined();
     expect(findRacewaySize("nothing", "1/2")).toBeUndefined();
     expect(findRacewayKind("toString")).toBeUndefined();
+  });
+});
+
+describe("bends, couplings and wireways", () => {
+  // NFPA 70, chapter 9, table 2, one-shot and full-shoe benders, from memory: six times the trade size and more above 1-1/4.
+  it.each([
+    ["1/2", 4],
+    ["3/4", 4.5],
+    ["1", 5.75],
+    ["1-1/4", 7.25],
+    ["1-1/2", 8.25],
+    ["2", 9.5],
+    ["2-1/2", 10.5],
+    ["3", 13],
+    ["3-1/2", 15],
+    ["4", 16],
+  ])("a bend of trade size %s has a radius of %d in.", (size, radius) => {
+    const row = findBendRadius(size);
+    expect(row?.radius).toMatchObject({ value: radius, source: "from-memory" });
+    expect(row?.radius.note).toMatch(/from memory/);
+  });
+
+  it("has a coupling for every size of rigid tubing, thicker than the tube, and never one thinner", () => {
+    for (const id of ["emt", "rmc", "imc", "pvc40", "pvc80", "fmc", "lfmc"]) {
+      const reaches = findRacewayKind(id)!.sizes.map(({ size, outside: tube }) => {
+        const reach = findFittingReach(id, size);
+        expect(reach?.outside.value, `${id} ${size}`).toBeGreaterThan(tube.value);
+        return reach!.outside.value;
+      });
+      expect(reaches).toEqual(reaches.toSorted((a, b) => a - b));
+    }
+  });
+
+  it("tells rectangular sections by their width, and types that hang lower between their supports", () => {
+    expect(findRacewaySize("wireway", "6x6")).toMatchObject({ outside: { value: 6 }, width: { value: 6 } });
+    const flexible = racewayKinds.filter((kind) => kind.flexible).map(({ id }) => id);
+    expect(flexible).toEqual(["fmc", "lfmc", "lfnc", "ent", "mc", "ac", "nm"]);
+    expect(racewayKinds.filter(({ sizes }) => sizes.some(({ width }) => width)).map(({ id }) => id)).toEqual([
+      "wireway",
+    ]);
   });
 });
 
