@@ -3,14 +3,16 @@ import type { Box3 } from "../geometry/solid.ts";
 import type { Element } from "../job/elements/element.ts";
 import { inches } from "../units/quantity.ts";
 import { type Cover, coverage, type Span, stationsWhere } from "./coverage.ts";
+import { type DeckArea, hasSurface } from "./deck-area.ts";
+import { type DeckShare, shareUnder } from "./deck-share.ts";
 import { type Finding, isQuiet, type Reason, type Remedy, VERDICTS, type Verdict } from "./finding.ts";
 import { cannotTell, judge, type Near, type NextAbove, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { lowerRemedy } from "./lower.ts";
-import type { Piece, PlanEnds, PlanShare } from "./piece.ts";
+import type { Piece, PlanEnds } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
-import type { DeckArea, Frame, Scene } from "./scene.ts";
+import type { Frame, Scene } from "./scene.ts";
 import { stationText, VERDICT_WORDS } from "./words.ts";
 
 /** A finding before it has its number. */
@@ -93,7 +95,7 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
   const within: number[] = shape.pieces.map(() => Number.POSITIVE_INFINITY);
   for (const near of areas) {
     const { deck } = near;
-    if (deck.area.classification.is === "floor-above") continue;
+    if (deck.classification.is === "floor-above") continue;
     const part = judge(scene, rules, element, shape, deck, near, {
       anywhere: nextAbove.has(deck),
       stations: () => stationsUnder(deck),
@@ -105,7 +107,7 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
     parts.push(part);
     if (!part.measured) continue;
     spoken.add(deck);
-    if (deck.area.classification.is === "roof")
+    if (deck.classification.is === "roof")
       part.measured.distances.forEach((distance, i) => {
         const n = near.numbers[i]!;
         within[n] = Math.min(within[n]!, distance);
@@ -113,12 +115,12 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
   }
   if (spoken.size > 0)
     for (const deck of nearestRoofs(frame, shape, spoken, within, inReach)) {
-      const near = { pieces: shape.pieces, shares: shape.pieces.map((piece) => piece.share(deck.face!)) };
+      const near = { pieces: shape.pieces, shares: shape.pieces.map((piece) => shareUnder(piece, deck)) };
       const part = judge(scene, rules, element, shape, deck, near, NOWHERE_ABOVE);
       if (part) parts.push(part);
     }
   if (nextAbove.has(undefined)) parts.push(...uncovered(scene, element, shape, stationsUnder(undefined), frame));
-  const floorsAbove = [...nextAbove].flatMap((deck) => (deck?.area.classification.is === "floor-above" ? [deck] : []));
+  const floorsAbove = [...nextAbove].flatMap((deck) => (deck?.classification.is === "floor-above" ? [deck] : []));
   parts.push(...floors(element, floorsAbove));
   return { shape, parts, measured };
 }
@@ -129,7 +131,7 @@ const NOWHERE_ABOVE: NextAbove = { anywhere: false, stations: () => [] };
 interface NearArea extends Near {
   readonly deck: DeckArea;
   readonly pieces: Piece[];
-  readonly shares: PlanShare[];
+  readonly shares: DeckShare[];
   readonly numbers: number[];
 }
 
@@ -161,7 +163,7 @@ function areasNear(scene: Scene, frame: Frame, shape: ElementShape): AreasNear {
     const candidates = inReach ?? frame.footprints.query(columnOf([piece]), inches(reach)).map((n) => frame.areas[n]!);
     for (const deck of candidates) {
       if (!piece.mayReachInPlan(deck.footprint.box, reach)) continue;
-      const share = piece.share(deck.face ?? deck.footprint);
+      const share = shareUnder(piece, deck);
       if (share.under.length > 0) own.push({ deck, under: share.under });
       let near = byDeck.get(deck);
       if (!near) {
@@ -202,12 +204,17 @@ function nearestRoofs(
   within: readonly number[],
   inReach: readonly DeckArea[] | undefined,
 ): ReadonlySet<DeckArea> {
-  const others = inReach?.filter((deck) => deck.face && deck.area.classification.is === "roof" && !spoken.has(deck));
-  const isRoof = (n: number): boolean => frame.surfaceAreas[n]?.area.classification.is === "roof";
+  const others = inReach?.filter((deck) => hasSurface(deck) && deck.classification.is === "roof" && !spoken.has(deck));
+  const isRoof = (n: number): boolean => frame.surfaceAreas[n]?.classification.is === "roof";
   const found = new Set<DeckArea>();
   pieces.forEach((piece, i) => {
     const reach = within[i]! + SURELY_IN;
-    if (others && reach < SEARCHED_IN && !others.some((deck) => piece.mayReach(deck.face!.box, reach))) return;
+    if (
+      others &&
+      reach < SEARCHED_IN &&
+      !others.some(({ faces }) => faces.some(({ box }) => piece.mayReach(box, reach)))
+    )
+      return;
     const nearest = piece.nearest(frame.surfaces, isRoof);
     const deck = nearest === undefined ? undefined : frame.surfaceAreas[nearest];
     if (deck && !spoken.has(deck)) found.add(deck);
@@ -251,7 +258,7 @@ function floors(element: Element, decks: readonly DeckArea[]): Part[] {
     reason: () =>
       reason(`${element.label} lies under ${deck.area.label}, which has a floor above it and is not a roof`, {
         value: VERDICT_WORDS["not-governed"],
-        source: deck.area.classification.reason || "no reason recorded",
+        source: deck.classification.reason || "no reason recorded",
       }),
     remedies: () => [],
     excepted: false,

@@ -1,7 +1,6 @@
 import { type IntervalSet, normalise, sortFew } from "../geometry/interval-set.ts";
-import { elevationAt } from "../geometry/plane.ts";
+import { type DeckArea, hasSurface, surfaceAt } from "./deck-area.ts";
 import type { Piece } from "./piece.ts";
-import type { DeckArea } from "./scene.ts";
 
 /** Which deck is the next one above a part of an element; undefined where no outlined area lies above it. */
 export interface Cover {
@@ -68,13 +67,13 @@ function holds(set: IntervalSet, at: number): boolean {
 
 function nextAbove(piece: Piece, station: number, decks: readonly DeckArea[]): DeckArea | undefined {
   if (decks.length <= 1) return decks[0];
-  const unknown = decks.find((deck) => !deck.face && deck.area.classification.is !== "floor-above");
+  const unknown = decks.find((deck) => !hasSurface(deck) && deck.classification.is !== "floor-above");
   if (unknown) return unknown;
   const at = piece.planAt(station);
   const bottom = piece.bounds.min[2];
   const heights = decks
-    .filter((deck) => deck.face)
-    .map((deck) => ({ deck, z: elevationAt(deck.face!.plane, at) }))
+    .filter(hasSurface)
+    .map((deck) => ({ deck, z: surfaceAt(deck, at) }))
     .sort((a, b) => a.z - b.z);
   return (heights.find(({ deck, z }) => z + (deck.depth ?? 0) >= bottom) ?? heights[0])?.deck ?? decks[0];
 }

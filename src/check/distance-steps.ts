@@ -1,9 +1,10 @@
 import { LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
+import type { DeckArea } from "./deck-area.ts";
 import type { Reason } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import type { Measured } from "./measure.ts";
 import { reason } from "./reading.ts";
-import type { DeckArea, Scene } from "./scene.ts";
+import type { Scene } from "./scene.ts";
 import { clearanceText, written } from "./words.ts";
 
 /** How the least distance comes about: the two spots nearest each other, what is taken off, and what the tolerances make of it. */

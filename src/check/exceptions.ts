@@ -3,13 +3,14 @@ import type { Fact, FactName, Facts, Lifted, Requirement, RuleException, RuleSet
 import { type ExceptionTrial, tryException } from "../rules/try-exception.ts";
 import { findRacewayKind } from "../trade/raceways.ts";
 import type { UnitSystem } from "../units/length.ts";
+import type { DeckArea } from "./deck-area.ts";
 import type { Reason, Remedy } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import type { Measured } from "./measure.ts";
 import { reason } from "./reading.ts";
 import { wiringText } from "./remedies/wiring-text.ts";
-import type { DeckArea, Scene } from "./scene.ts";
+import type { Scene } from "./scene.ts";
 import { amendmentText, asGiven, sourceText } from "./words.ts";
 
 /** What the exceptions of a rule set come to for one element under one deck. */

@@ -1,4 +1,4 @@
-import { elevationAt, slopeAngle } from "../geometry/plane.ts";
+import { slopeAngle } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
@@ -6,7 +6,8 @@ import { covers } from "../rules/scope.ts";
 import { findRacewayKind, findRacewaySize, racewayKinds } from "../trade/raceways.ts";
 import { toInches } from "../units/length.ts";
 import { type Inches, inches } from "../units/quantity.ts";
-import { type DeckArea, makeScene, type Scene } from "./scene.ts";
+import { type DeckArea, surfaceAt } from "./deck-area.ts";
+import { makeScene, type Scene } from "./scene.ts";
 
 /** A size of wiring that heights are worked out for. */
 export interface HungWiring {
@@ -38,7 +39,7 @@ export type AreaRoom = {
 
 /** Room under a roof whose lowest surface is known. */
 export interface Room {
-  /** Slope of the deck, degrees; 0 for a level one. */
+  /** Slope of the deck where it is steepest, degrees; 0 for a level one. */
   readonly slopeDeg: number;
   /** Vertical drop that the top of anything needs, tolerance of placing included. */
   readonly topDrop: Inches;
@@ -48,15 +49,15 @@ export interface Room {
    * plan comes to on its slope. From the deck itself nobody needs it.
    */
   readonly deckSlack: Inches;
-  /** Corners of the outline, building space, with the elevation of the lowest surface above the project datum. */
+  /** Corners of the outline, then those where faces of the deck meet, building space, with the elevation of the lowest surface above the project datum. */
   readonly corners: readonly { readonly at: Point2; readonly deck: Inches }[];
   /** The storey whose floor elevations are counted from, and its elevation; null counts from the project datum. */
   readonly storey: { readonly name: string; readonly floor: Inches } | null;
 }
 
 /**
- * How high wiring may hang under every deck area of a job, by area label. An element at these heights is exactly clear: its
- * distance square to the deck, less every tolerance, is the clearance. Sizes are those of the job's runs, or those of EMT up to 2 where it
+ * How high wiring may hang under every deck area of a job, by area label. An element at these heights is clear, and under a deck of
+ * one plane exactly so: its distance square to the deck, less every tolerance, is the clearance. Sizes are those of the job's runs, or those of EMT up to 2 where it
  * has none. Empty where the rule set is not known here.
  */
 export function hangingRoom(job: Job): readonly AreaRoom[] {
@@ -69,22 +70,31 @@ export function hangingRoom(job: Job): readonly AreaRoom[] {
       return registered.ok ? [registered.value.root] : [];
     }),
   );
-  const placed = new Map([...roots].flatMap((root) => scene.frame(root).areas.map((deck) => [deck.id, deck] as const)));
+  const placed = new Map<Id, DeckArea[]>();
+  for (const deck of [...roots].flatMap((root) => scene.frame(root).areas)) {
+    const parts = placed.get(deck.id);
+    if (parts) parts.push(deck);
+    else placed.set(deck.id, [deck]);
+  }
   return Object.entries(job.areas)
-    .map(([id, { label }]): AreaRoom => {
-      const deck = placed.get(id);
-      return deck
-        ? roomUnder(scene, deck, wiring)
-        : { id, label, is: "not-known", missing: ["the scale of its viewport"] };
-    })
+    .flatMap(
+      ([id, { label }]): AreaRoom[] =>
+        placed.get(id)?.map((deck) => roomUnder(scene, deck, wiring)) ?? [
+          { id, label, is: "not-known", missing: ["the scale of its viewport"] },
+        ],
+    )
     .sort((a, b) => (a.label < b.label ? -1 : a.label > b.label ? 1 : 0));
 }
 
 function roomUnder(scene: Scene, deck: DeckArea, wiring: readonly HungWiring[]): AreaRoom {
-  const { id, area, face } = deck;
+  const { id, area, faces } = deck;
   const named = { id, label: area.label };
-  const { is, reason } = area.classification;
+  const { is, reason } = deck.classification;
   if (is !== "roof") return { ...named, is, reason };
+  const [first] = faces;
+  // A surface is nowhere nearer, for a gap straight up, than its steepest face would be.
+  const face =
+    first && faces.reduce((steepest, each) => (each.steepness > steepest.steepness ? each : steepest), first);
   if (!face) return { ...named, is: "not-known", missing: deck.missing.map(({ text }) => text) };
   const governed = wiring.filter(({ type }) =>
     covers(scene.rules!, findRacewayKind(type)?.elementClass ?? "raceway", deck.deckClass),
@@ -109,10 +119,19 @@ function roomUnder(scene: Scene, deck: DeckArea, wiring: readonly HungWiring[]):
       topDrop: inches(scene.required * face.steepness + placing),
       drops,
       deckSlack: inches(deck.tolerance + steepness * (scene.planTolerance + deck.planTolerance)),
-      corners: deck.polygon.outline.map((at) => ({ at, deck: elevationAt(face.plane, at) })),
+      corners: cornersOf(deck),
       storey: storeyOf(scene.job, deck),
     },
   };
+}
+
+/** The corners of the outline, then those of the faces within it and round its holes. */
+function cornersOf(deck: DeckArea): Room["corners"] {
+  const { outline, holes } = deck.polygon;
+  const within =
+    deck.faces.length > 1 ? [...deck.faces.flatMap(({ polygon }) => polygon.outline), ...holes.flat()] : [];
+  const apart = new Map([...outline, ...within].map((at) => [at.map((n) => Math.round(n * 1e6)).join(), at]));
+  return [...apart.values()].map((at) => ({ at, deck: surfaceAt(deck, at) }));
 }
 
 function storeyOf(job: Job, { area }: DeckArea): Room["storey"] {

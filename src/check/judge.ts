@@ -3,14 +3,16 @@ import { isCloserThan } from "../geometry/tolerance.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Lifted, RuleSet } from "../rules/rule-set.ts";
 import { bansConcealment, covers as inScope, requiredClearance } from "../rules/scope.ts";
+import { type DeckArea, hasSurface } from "./deck-area.ts";
+import type { DeckShare } from "./deck-share.ts";
 import { distanceSteps } from "./distance-steps.ts";
 import { tryExceptions } from "./exceptions.ts";
 import type { Reason, Remedy, Verdict } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { type Measured, measure } from "./measure.ts";
-import type { Piece, PlanShare } from "./piece.ts";
+import type { Piece } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
-import type { DeckArea, Scene } from "./scene.ts";
+import type { Scene } from "./scene.ts";
 import { amendmentText, clearanceText, sourceText, stationText, VERDICT_WORDS } from "./words.ts";
 
 /** What the check comes to for one element and one thing about it: one deck area, or a part that cannot be told. */
@@ -29,7 +31,7 @@ export interface Part {
 /** Pieces of an element, and what of each lies in plan inside the area they are judged against. */
 export interface Near {
   readonly pieces: readonly Piece[];
-  readonly shares: readonly PlanShare[];
+  readonly shares: readonly DeckShare[];
 }
 
 /** Where an area is the next one above an element. */
@@ -48,9 +50,9 @@ export function judge(
   { pieces, shares }: Near,
   nextAbove: NextAbove,
 ): Part | undefined {
-  const settled = deck.area.classification.is === "roof";
+  const settled = deck.classification.is === "roof";
   const span = (): IntervalSet => unite(pieces.map((piece) => [piece.from, piece.to] as const));
-  if (!deck.face) {
+  if (!hasSurface(deck)) {
     const reach = scene.required + scene.planTolerance + deck.planTolerance + shape.planTolerance;
     const beside = nextAbove.anywhere || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
     return beside
@@ -59,7 +61,7 @@ export function judge(
           () => deck.missing,
           nextAbove.anywhere ? nextAbove.stations() : span(),
           deck,
-          () => [deck.reason],
+          () => [deck.explain()],
         )
       : undefined;
   }
@@ -74,7 +76,7 @@ export function judge(
     stretches: nextAbove.anywhere ? nextAbove.stations() : asRoof.stretches,
     reason() {
       const text = `It is not settled whether ${deck.area.label} is a roof`;
-      const why = deck.area.classification.reason;
+      const why = deck.classification.reason;
       return reason(text, why ? { source: why } : {}, [
         reason("If it is a roof", { value: VERDICT_WORDS[asRoof.verdict] }, [asRoof.reason()]),
         reason("If there is a floor above it", { value: "not governed" }),
@@ -247,7 +249,7 @@ function distanceReasons(
   const where = shape.pieces.some((piece) => piece.to > piece.from)
     ? `, at station ${stationText(measured.station, system)}`
     : "";
-  const { classification } = deck.area;
+  const { classification } = deck;
   return [
     requiredReason(scene, rules),
     reason(
@@ -256,7 +258,7 @@ function distanceReasons(
       distanceSteps(scene, shape, deck, measured),
     ),
     ...shape.reasonsAt(measured.station),
-    deck.reason,
+    deck.explain({ face: measured.face, at: measured.onFace }),
     reason(`${deck.area.label} is recorded as ${CLASS_WORDS[classification.is]}`, {
       value: classification.reason || "no reason recorded",
       source: classification.by ? `decided by ${classification.by}` : "",

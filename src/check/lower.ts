@@ -1,10 +1,12 @@
 import { isCloserThan } from "../geometry/tolerance.ts";
 import type { Element } from "../job/elements/element.ts";
 import { MM_PER_INCH } from "../units/quantity.ts";
+import { type DeckArea, hasSurface } from "./deck-area.ts";
+import { shareUnder } from "./deck-share.ts";
 import type { Remedy } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { measure } from "./measure.ts";
-import type { DeckArea, Scene } from "./scene.ts";
+import type { Scene } from "./scene.ts";
 import { clearanceText } from "./words.ts";
 
 /** The farthest a remedy lowers anything; beyond it the answer is another route, not a lower tag. */
@@ -21,7 +23,7 @@ export function lowerRemedy(
   shape: ElementShape,
   decks: readonly DeckArea[],
 ): Remedy | undefined {
-  const roofs = decks.filter((deck) => deck.face && deck.area.classification.is !== "floor-above");
+  const roofs = decks.filter((deck) => hasSurface(deck) && deck.classification.is !== "floor-above");
   if (roofs.length === 0 || shape.pieces.length === 0) return undefined;
   const step = scene.system === "metric" ? 1 / MM_PER_INCH : 1 / 16;
   let by = 0;
@@ -29,7 +31,7 @@ export function lowerRemedy(
     const pieces = shape.pieces.map((piece) => piece.lowered(by));
     const least = Math.min(
       ...roofs.map((deck) => {
-        const shares = pieces.map((piece) => piece.share(deck.face!));
+        const shares = pieces.map((piece) => shareUnder(piece, deck));
         return measure(scene, pieces, shares, deck, shape.planTolerance).lo;
       }),
     );

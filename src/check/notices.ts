@@ -1,10 +1,10 @@
 import { overlap } from "../geometry/overlap.ts";
-import { elevationAt } from "../geometry/plane.ts";
 import { area, ringProblems } from "../geometry/polygon.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem } from "../units/problem.ts";
-import type { DeckArea, Scene } from "./scene.ts";
+import { type DeckArea, hasSurface, surfaceAt } from "./deck-area.ts";
+import type { Scene } from "./scene.ts";
 
 /** Overlaps smaller than this share of the smaller area are traced edges that do not quite meet. */
 const SLIVER = 0.01;
@@ -54,12 +54,12 @@ function overlaps(decks: readonly DeckArea[]): Problem[] {
     for (const j of laterOverlapping(decks, i)) {
       const b = decks[j]!;
       // A floor deck below a roof is a building of two storeys, not a contradiction.
-      if ((a.area.classification.is === "floor-above") !== (b.area.classification.is === "floor-above")) continue;
-      if (!a.face || !b.face || a.missing.length > 0 || b.missing.length > 0) continue;
+      if ((a.classification.is === "floor-above") !== (b.classification.is === "floor-above")) continue;
+      if (a.id === b.id || !hasSurface(a) || !hasSurface(b) || a.missing.length > 0 || b.missing.length > 0) continue;
       const shared = overlap(a.polygon, b.polygon);
       const at = shared.polygons[0]?.outline[0];
       if (!at || shared.area < SLIVER * Math.min(sizeOf(a), sizeOf(b))) continue;
-      const difference = Math.abs(elevationAt(a.face.plane, at) - elevationAt(b.face.plane, at));
+      const difference = Math.abs(surfaceAt(a, at) - surfaceAt(b, at));
       const code = difference > SAME_ELEVATION_IN ? "area.overlap-elevations" : "area.overlap";
       problems.push({
         code,

@@ -3,10 +3,11 @@ import type { Interval } from "../geometry/interval-set.ts";
 import { elevationAt } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
 import type { Job } from "../job/schema.ts";
+import type { DeckArea } from "./deck-area.ts";
 import type { CheckResult, Stretch, Verdict } from "./finding.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import type { Piece } from "./piece.ts";
-import { type DeckArea, makeScene, type Scene } from "./scene.ts";
+import { makeScene, type Scene } from "./scene.ts";
 import { asGiven, basisWords } from "./words.ts";
 
 /** One straight piece of what the profile shows, station against elevation, both in inches; station along the run's true length. */
@@ -99,18 +100,18 @@ export function runProfile(job: Job, elementId: string, result: CheckResult): Ru
 
 function decksOver(scene: Scene, root: string, piece: Piece): ProfileDeck[] {
   return scene.frame(root).areas.flatMap((deck) => {
-    const { face } = deck;
-    if (!face) return [];
-    const drop = deck.area.classification.is === "floor-above" ? undefined : scene.required * face.steepness;
-    return piece.under(deck.footprint).map((stretch) => profileDeck(deck, face, piece, stretch, drop));
+    return deck.faces.flatMap((face) => {
+      const drop = deck.classification.is === "floor-above" ? undefined : scene.required * face.steepness;
+      return piece.under(face).map((stretch) => profileDeck(deck, face, piece, stretch, drop));
+    });
   });
 }
 
 /** The deck whose edge a piece comes too near, along the stretch where it does; its plane carried on to beside the edge. */
 function deckBeside(scene: Scene, deck: DeckArea, piece: Piece): ProfileDeck[] {
-  const { face } = deck;
-  if (!face) return [];
-  return piece.near(face, scene.required).map((stretch) => profileDeck(deck, face, piece, stretch, undefined));
+  return deck.faces.flatMap((face) =>
+    piece.near(face, scene.required).map((stretch) => profileDeck(deck, face, piece, stretch, undefined)),
+  );
 }
 
 /** A deck along a stretch of a piece; `limitDrop` is straight down from its underside to the limit. */
@@ -128,7 +129,7 @@ function profileDeck(
   return {
     areaId: deck.id,
     label: deck.area.label,
-    is: deck.area.classification.is,
+    is: deck.classification.is,
     underside: line(0),
     ...(limitDrop === undefined ? {} : { limit: line(limitDrop) }),
     depthIn: deck.depth ?? 0,

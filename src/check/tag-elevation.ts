@@ -1,12 +1,12 @@
-import { elevationAt } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { locate } from "../geometry/polygon.ts";
 import type { Tag } from "../job/fields.ts";
 import { toInches } from "../units/length.ts";
 import { type Inches, inches } from "../units/quantity.ts";
+import { type DeckArea, hasSurface, surfaceAt } from "./deck-area.ts";
 import type { Reason } from "./finding.ts";
 import { type Missing, type Reading, reason } from "./reading.ts";
-import type { DeckArea, Scene } from "./scene.ts";
+import type { Scene } from "./scene.ts";
 import { asGiven, basisWords, written } from "./words.ts";
 
 /** Elevation of an element's axis at a tag, and how far it may be off. */
@@ -35,7 +35,7 @@ export function axisAtTag(
   } else if (datum.from === "below-deck") {
     const deck = onlyDeckOver(scene, root, at);
     if (!deck.known) return undefined;
-    start = elevationAt(deck.value.face!.plane, at);
+    start = surfaceAt(deck.value, at);
   }
   const half = basis === "centre" ? 0 : basis === "top" ? -halfHeight : halfHeight;
   const way = datum.from === "below-deck" ? -1 : 1;
@@ -117,7 +117,7 @@ function countedFrom(
   }
   const deck = onlyDeckOver(scene, root, at);
   if (!deck.known) return deck;
-  const start = elevationAt(deck.value.face!.plane, at);
+  const start = surfaceAt(deck.value, at);
   const text = `Below the lowest surface of ${deck.value.area.label}, which is there at`;
   const explain = () => reason(text, { value: written(start, system), quantity: { is: "start", in: start } });
   return { known: true, value: { start, sign: -1 }, explain };
@@ -134,7 +134,9 @@ function onlyDeckOver(scene: Scene, root: string, at: Point2): Reading<DeckArea>
     .query({ min: spot, max: spot }, inches(0))
     .map((n) => frame.areas[n]!)
     .filter((deck) => locate(deck.polygon, at) !== "outside");
-  const [deck, second] = over;
+  // Where two parts of one area meet, either has the surface of both there.
+  const deck = over.find(hasSurface) ?? over[0];
+  const second = over.find(({ id }) => id !== deck?.id);
   if (!deck)
     return unknown(
       "No deck area lies over this tag, which is counted from the deck",
@@ -145,8 +147,8 @@ function onlyDeckOver(scene: Scene, root: string, at: Point2): Reading<DeckArea>
       `Both ${deck.area.label} and ${second.area.label} lie over this tag, which is counted from the deck`,
       "Count the tag from a floor or the project datum.",
     );
-  if (!deck.face) return { known: false, missing: deck.missing, explain: () => deck.reason };
-  return { known: true, value: deck, explain: () => deck.reason };
+  if (!hasSurface(deck)) return { known: false, missing: deck.missing, explain: () => deck.explain() };
+  return { known: true, value: deck, explain: () => deck.explain() };
 }
 
 function unknown(text: string, remedy: string): { known: false; missing: Missing[]; explain: () => Reason } {

@@ -5,10 +5,11 @@ import { tagsOf } from "../../job/elements/element.ts";
 import type { Sheet } from "../../job/schema.ts";
 import { MM_PER_INCH } from "../../units/quantity.ts";
 import type { UnnumberedFinding } from "../check-element.ts";
+import { type DeckArea, hasSurface } from "../deck-area.ts";
 import { isQuiet, type Remedy } from "../finding.ts";
 import { checkKindOf } from "../kinds/kinds.ts";
 import type { PieceOutline } from "../piece.ts";
-import type { DeckArea, Scene } from "../scene.ts";
+import type { Scene } from "../scene.ts";
 import { clearanceText } from "../words.ts";
 import { leastShifts, type PlanBody, type Side } from "./least-shift.ts";
 import { type Case, remedySettles } from "./recheck.ts";
@@ -36,8 +37,8 @@ export function moveRemedy(about: Case, finding: UnnumberedFinding): Remedy | un
   // A tag counted from the deck means another elevation under another deck.
   if (tagsOf(element).some(({ tag }) => tag?.datum.from === "below-deck")) return undefined;
   const frame = scene.frame(registered.value.root);
-  const deck = frame.areas.find((area) => area.id === areaId);
-  if (!deck?.face || frame.areas.length < 2) return undefined;
+  const [deck, another] = frame.areas.filter((area) => area.id === areaId && area.classification.is !== "floor-above");
+  if (!deck || another || !hasSurface(deck) || frame.areas.length < 2) return undefined;
 
   const outlines = shape.pieces.map((piece) => piece.outline());
   const slack = Math.max(...shape.pieces.map((piece) => piece.tolerance)) + deck.tolerance;
@@ -68,7 +69,7 @@ export function moveRemedy(about: Case, finding: UnnumberedFinding): Remedy | un
 
 /** How far in plan from the edge of the deck the outline of a piece has to be, inches; 0 where its elevation alone is enough. */
 function leastApart(required: number, outline: PieceOutline, deck: DeckArea, slack: number, plan: number): number {
-  const levels = deck.polygon.outline.map((at) => elevationAt(deck.face!.plane, at));
+  const levels = deck.faces.flatMap(({ polygon, plane }) => polygon.outline.map((at) => elevationAt(plane, at)));
   const height = Math.max(0, Math.min(...levels) - outline.high, outline.low - Math.max(...levels));
   const asked = required + outline.standsOut;
   /** Least the clearance may be at that distance, as the check counts it: each tolerance in the direction of the least distance. */

@@ -1,15 +1,17 @@
 import { elevationAt } from "../../geometry/plane.ts";
-import { distance2, type Point2, type Point3 } from "../../geometry/point.ts";
+import { distance2, lerp2, type Point2, type Point3 } from "../../geometry/point.ts";
 import { isCloserThan } from "../../geometry/tolerance.ts";
 import { findFittingReach } from "../../trade/fittings.ts";
 import { type Support, supports } from "../../trade/supports.ts";
 import { inches } from "../../units/quantity.ts";
 import type { UnnumberedFinding } from "../check-element.ts";
+import { type DeckArea, faceOver, hasSurface } from "../deck-area.ts";
+import { shareUnder } from "../deck-share.ts";
 import type { Remedy } from "../finding.ts";
 import { checkKindOf } from "../kinds/kinds.ts";
 import { measure } from "../measure.ts";
 import { type Piece, type PieceOutline, roundPiece } from "../piece.ts";
-import type { DeckArea, Scene } from "../scene.ts";
+import type { Scene } from "../scene.ts";
 import { clearanceText, written } from "../words.ts";
 import type { Case } from "./recheck.ts";
 
@@ -24,10 +26,10 @@ export function supportRemedy({ scene, id, element }: Case, finding: UnnumberedF
   const shape = checkKindOf(element).shape(scene, element, id);
   if (shape.elementClass !== "raceway" || areaId === undefined || second !== undefined || !shape.root) return undefined;
   const { areas } = scene.frame(shape.root);
-  const deck = areas.find((area) => area.id === areaId);
+  const [deck, another] = areas.filter((area) => area.id === areaId && area.classification.is !== "floor-above");
   const level = shape.pieces.map((piece) => piece.outline()).filter(({ corners }) => spanOf(corners) > 0);
-  if (!deck?.face || level.length === 0 || !liesUnder(deck, shape.pieces)) return undefined;
-  const roofs = areas.filter((area) => area.face && area.area.classification.is !== "floor-above");
+  if (!deck || another || !hasSurface(deck) || level.length === 0 || !liesUnder(deck, shape.pieces)) return undefined;
+  const roofs = areas.filter((area) => hasSurface(area) && area.classification.is !== "floor-above");
   const enough = supports.find((support) => isEnough(scene, roofs, deck, level, support.leaves.value));
   if (!enough) return undefined;
   return { kind: "support", text: words(scene, deck, enough, element, level[0]!.standsOut) };
@@ -50,8 +52,8 @@ function isEnough(
   outlines: readonly PieceOutline[],
   leaves: number,
 ): boolean {
-  const { plane, steepness } = deck.face!;
   const hung = outlines.map(({ corners, standsOut }) => {
+    const { plane, steepness } = faceOver(deck, lerp2(corners[0]!, corners[1]!, 0.5));
     const at = (corner: Point2): Point3 => [...corner, elevationAt(plane, corner) - (leaves + standsOut) * steepness];
     return roundPiece(at(corners[0]!), at(corners[1]!), standsOut, 0, inches(0));
   });
@@ -62,7 +64,7 @@ function isEnough(
       measure(
         exact,
         hung,
-        hung.map((piece) => piece.share(roof.face!)),
+        hung.map((piece) => shareUnder(piece, roof)),
         sure,
         0,
       ).least,

@@ -1,0 +1,134 @@
+import { type Face, makeFace } from "../geometry/face.ts";
+import { insideOrOnEdges, planDistance2 } from "../geometry/plan-edges.ts";
+import { elevationAt, planeLevel } from "../geometry/plane.ts";
+import type { Point2, Point3 } from "../geometry/point.ts";
+import { type Polygon, ringProblems } from "../geometry/polygon.ts";
+import { applyTo } from "../geometry/similarity.ts";
+import type { Id } from "../job/fields.ts";
+import type { Registration } from "../job/registration.ts";
+import type { Area, Job } from "../job/schema.ts";
+import type { DeckClass } from "../rules/rule-set.ts";
+import { findDeckProfile } from "../trade/decks.ts";
+import { type Inches, inches } from "../units/quantity.ts";
+import { deckDepth, deckSurface } from "./deck-surface.ts";
+import type { Reason } from "./finding.ts";
+import { type Missing, reason } from "./reading.ts";
+
+/**
+ * A deck area as the check sees it: in building space, with its lowest surface where that is known. One record of the job gives one
+ * of these, or several that part its plan between them: each has an outline and a classification of its own.
+ */
+export interface DeckArea {
+  /** Tells it from every other of its job: the id of its record, and which part of it, where there are several. The same from check to check. */
+  readonly key: string;
+  /** The record it comes from. */
+  readonly id: Id;
+  readonly area: Area;
+  readonly classification: DeckClassification;
+  /** Plan outline, building space. */
+  readonly polygon: Polygon;
+  /** The outline at elevation 0: distances in plan, for areas whose elevation is not known. */
+  readonly footprint: Face;
+  /**
+   * The bounded lowest surface: one plane, or planar pieces that together fill the outline and meet along their edges. What
+   * parts two of them is no edge of the deck. Empty where the surface is not known; `missing` says why.
+   */
+  readonly faces: readonly Face[];
+  readonly tolerance: Inches;
+  /** How far the outline may be off in plan, each way, from registration. */
+  readonly planTolerance: Inches;
+  readonly depth: Inches | undefined;
+  readonly deckClass: DeckClass;
+  readonly missing: readonly Missing[];
+  /** How the lowest surface was found: as a whole, or at a place of one of its faces. */
+  readonly explain: (where?: SurfacePlace) => Reason;
+}
+
+/** Roof or floor, why, and who says so. */
+export interface DeckClassification {
+  readonly is: "roof" | "floor-above" | "not-settled";
+  readonly reason: string;
+  readonly by: string;
+}
+
+/** A place on a lowest surface, building space. */
+export interface SurfacePlace {
+  readonly face: Face;
+  readonly at: Point3;
+}
+
+/** Whether the lowest surface is known. */
+export const hasSurface = (deck: DeckArea): boolean => deck.faces.length > 0;
+
+/** The face of a known surface over a point of the plan; beside all of them, the one nearest in plan. */
+export function faceOver({ faces }: DeckArea, at: Point2): Face {
+  const [first] = faces;
+  if (!first) throw new Error("the lowest surface is not known");
+  if (faces.length === 1) return first;
+  let nearest = first;
+  let least = Number.POSITIVE_INFINITY;
+  for (const face of faces) {
+    const x = at[0] - face.origin[0];
+    const y = at[1] - face.origin[1];
+    if (insideOrOnEdges(face.edges, x, y)) return face;
+    const apart = planDistance2(face.edges, x, y);
+    if (apart >= least) continue;
+    least = apart;
+    nearest = face;
+  }
+  return nearest;
+}
+
+/** Elevation of a known surface at a point of the plan; beside it, as its nearest face goes on. */
+export const surfaceAt = (deck: DeckArea, at: Point2): Inches => elevationAt(faceOver(deck, at).plane, at);
+
+/** Reads one area of a job into building space. */
+export function deckAreas(job: Job, id: Id, area: Area, registered: Registration): DeckArea[] {
+  const toBuilding = (at: Point2): Point2 => applyTo(registered.sim, at);
+  const polygon: Polygon = {
+    outline: area.outline.map(toBuilding),
+    holes: area.holes.map((hole) => hole.map(toBuilding)),
+  };
+  const fault = [polygon.outline, ...polygon.holes].some((ring) => ringProblems(ring).length > 0);
+  const surface = deckSurface(job, area, toBuilding);
+  const missing: Missing[] = surface.known ? [] : [...surface.missing];
+  if (fault) {
+    const text = `${area.label}: an outline that does not cross itself`;
+    missing.push({
+      text,
+      remedy: { kind: "outline", text: `Draw the outline of ${area.label} again, so that it does not cross itself.` },
+    });
+  }
+  const profile = findDeckProfile(area.deck.profile);
+  if (!profile) {
+    // Which deck it is decides whether the rule reaches it at all: without it there is no verdict, and never a pass.
+    const text = `${area.label}: what its deck is made of`;
+    missing.push({ text, remedy: { kind: "record-fact", text: `Choose the deck of ${area.label}.` } });
+  }
+  const usable = surface.known && !fault && profile ? surface.value : undefined;
+  return [
+    {
+      key: id,
+      id,
+      area,
+      classification: classificationOf(area),
+      polygon,
+      footprint: makeFace(polygon, planeLevel(inches(0))),
+      faces: usable ? [makeFace(polygon, usable.plane)] : [],
+      tolerance: usable ? usable.tolerance : inches(0),
+      planTolerance: registered.worst,
+      depth: deckDepth(area),
+      deckClass: profile?.material ?? "other",
+      missing,
+      explain: () =>
+        fault
+          ? reason(`The outline of ${area.label} cannot be used: it crosses itself or is collapsed`)
+          : surface.explain(),
+    },
+  ];
+}
+
+/** As recorded; whatever is neither is not settled. */
+function classificationOf({ classification: { is, reason: why, by } }: Area): DeckClassification {
+  return { is: is === "roof" || is === "floor-above" ? is : "not-settled", reason: why, by };
+}
