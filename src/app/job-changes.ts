@@ -8,6 +8,7 @@ const TABLES = [
   "viewports",
   "areas",
   "elements",
+  "storeyOutlines",
 ] as const satisfies readonly TableName[];
 
 /**

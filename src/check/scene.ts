@@ -38,7 +38,7 @@ export interface Scene {
 }
 
 /** What elements are checked against: while these tables are the same objects, the scene holds. */
-const SCENE_TABLES = ["settings", "sheets", "storeys", "viewports", "areas"] as const;
+const SCENE_TABLES = ["settings", "sheets", "storeys", "viewports", "areas", "storeyOutlines"] as const;
 
 /** Whether the scene of one job, with the other job in it, is that of the other: they differ in elements at most. */
 export const sameScene = (one: Job, other: Job): boolean => SCENE_TABLES.every((table) => one[table] === other[table]);

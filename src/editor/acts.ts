@@ -1,6 +1,7 @@
 import { isQuiet } from "../check/finding.ts";
 import { classifyArea } from "./edits/areas.ts";
 import { deleteRecords } from "./edits/delete-records.ts";
+import { followOutlines } from "./edits/storey-outlines.ts";
 import type { Selection } from "./selection.ts";
 import type { Session, SessionState } from "./session.ts";
 import { sheetsInOrder } from "./sheet-order.ts";
@@ -49,6 +50,7 @@ function hasSheet({ sheet, viewport }: SessionState): boolean {
 const chosen = ({ selection }: SessionState, table: string): string | undefined =>
   selection && "table" in selection && selection.table === table ? selection.id : undefined;
 const hasArea = (state: SessionState): boolean => chosen(state, "areas") !== undefined;
+const hasStorey = (state: SessionState): boolean => chosen(state, "storeyOutlines") !== undefined;
 
 const settle = (is: "roof" | "floor-above" | "not-settled", name: string): Act => ({
   id: `settle-${is}`,
@@ -73,9 +75,39 @@ export const ACTS: readonly Act[] = [
   tool("cut-hole", "Cut a hole into this area", "h", "roof", { tool: "outline-area", part: "hole" }, hasArea),
   tool("slope-direction", "Give this deck a slope", "s", "roof", { tool: "slope-direction" }, hasArea),
   tool("spots", "Give this deck elevations at spots", "e", "roof", { tool: "spots" }, hasArea),
+  tool("outline-storey", "Outline the storey above", "u", "roof", { tool: "outline-storey" }),
+  tool(
+    "outline-storey-again",
+    "Outline this storey again",
+    "U",
+    "roof",
+    { tool: "outline-storey", part: "outline" },
+    hasStorey,
+  ),
+  tool(
+    "cut-court",
+    "Cut a court or shaft out of this storey",
+    "k",
+    "roof",
+    { tool: "outline-storey", part: "hole" },
+    hasStorey,
+  ),
   settle("roof", "Settle this area as roof"),
   settle("floor-above", "Settle this area as floor above"),
   settle("not-settled", "Leave this area not settled"),
+  {
+    id: "settle-from-outline",
+    name: "Let the storeys above settle this area",
+    stage: "roof",
+    enabled: (state) =>
+      hasArea(state) &&
+      Object.keys(state.job.storeyOutlines).length > 0 &&
+      state.job.areas[chosen(state, "areas")!]?.classification.is !== "from-outline",
+    run(session) {
+      const area = chosen(session.getState(), "areas");
+      if (area !== undefined) session.attempt(followOutlines(session.getState().job, area));
+    },
+  },
   tool("trace-run", "Trace a run", "t", "wiring", { tool: "trace-run" }),
   tool("place-box", "Place boxes", "b", "wiring", { tool: "place-box" }),
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),

@@ -2,8 +2,9 @@ import type { Point2 } from "../geometry/point.ts";
 import type { ElementKind } from "../job/elements/element.ts";
 import type { Tag } from "../job/fields.ts";
 import type { Area, AreaShape, RecordOf } from "../job/schema.ts";
+import type { StoreyOutline } from "../job/storey-outline.ts";
 import type { Length } from "../units/length.ts";
-import type { Result } from "../units/problem.ts";
+import { ok, type Result } from "../units/problem.ts";
 import { soundPoints, soundRing } from "./edits/sound.ts";
 
 /** A vertex with what belongs to it. */
@@ -26,7 +27,7 @@ export interface Strand {
 }
 
 /** The tables whose records have vertices. */
-export type ShapedTable = "areas" | "elements";
+export type ShapedTable = "areas" | "elements" | "storeyOutlines";
 
 /** How a kind of record lets itself be taken apart into vertices and put together again. */
 export interface Handles<R> {
@@ -128,9 +129,25 @@ const areaHandles: Handles<Area> = {
   },
 };
 
-/** The handles of a record of either table. */
+const storeyHandles: Handles<StoreyOutline> = {
+  strands: ({ outline, holes }) =>
+    [outline, ...holes].map((ring) => ({ knots: ring.map((at) => ({ at })), closed: true, joined: true, least: 3 })),
+  rebuilt: (storey, strands) => {
+    const [outline, ...holes] = strands.map((knots) => knots.map(({ at }) => at));
+    return { ...storey, outline: outline ?? storey.outline, holes };
+  },
+  sound: (where, { outline, holes }) =>
+    [outline, ...holes].map((ring) => soundRing(where, ring)).find((ring) => !ring.ok) ?? ok(null),
+};
+
+const ringHandles = { areas: areaHandles, storeyOutlines: storeyHandles } as const;
+
+/** The handles of a record of any of the tables. */
 export function handlesOf<T extends ShapedTable>(table: T, record: RecordOf<T>): Handles<RecordOf<T>> {
-  const found = table === "areas" ? areaHandles : elementHandles[(record as RecordOf<"elements">).kind];
+  const found =
+    table === "elements"
+      ? elementHandles[(record as RecordOf<"elements">).kind]
+      : ringHandles[table as keyof typeof ringHandles];
   return found as unknown as Handles<RecordOf<T>>;
 }
 

@@ -3,6 +3,7 @@ import { tagsOf } from "../job/elements/element.ts";
 import type { Id } from "../job/fields.ts";
 import { sheetToBuilding } from "../job/registration.ts";
 import type { AreaShape, Job } from "../job/schema.ts";
+import { makesOf, outlinesOf } from "../job/storey-outline.ts";
 import { findRacewaySize } from "../trade/raceways.ts";
 import type { Stage } from "./stage.ts";
 
@@ -16,8 +17,11 @@ export interface Lack {
   readonly ids: readonly Id[];
 }
 
-/** What every stage still lacks, in the order of the stages, the most pressing of each first. */
-export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
+/**
+ * What every stage still lacks, in the order of the stages, the most pressing of each first. `stopped`: the last check was, and `result` is
+ * of an older job.
+ */
+export function lacks(job: Job, result: CheckResult | null, stopped = false): readonly Lack[] {
   const { areas, elements, viewports, sheets } = job;
   const registered = new Map(Object.keys(viewports).map((id) => [id, sheetToBuilding(job, id)]));
   const unscaled = idsWhere(viewports, (_, id) => {
@@ -45,6 +49,27 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
       "roof",
       "areas-not-settled",
       idsWhere(areas, ({ classification: { is } }) => is === "not-settled"),
+    ),
+    ...some(
+      "roof",
+      "areas-without-outline",
+      idsWhere(
+        areas,
+        ({ classification }) => classification.is === "from-outline" && outlinesOf(classification).length === 0,
+      ),
+    ),
+    ...some(
+      "roof",
+      "outlines-not-settled",
+      idsWhere(job.storeyOutlines, (outline) => makesOf(outline) === "not-settled"),
+    ),
+    ...some(
+      "roof",
+      "outlines-without-deck",
+      idsWhere(
+        job.storeyOutlines,
+        (_, id) => !Object.values(areas).some(({ classification }) => outlinesOf(classification).includes(id)),
+      ),
     ),
     ...some(
       "roof",
@@ -87,6 +112,7 @@ export function lacks(job: Job, result: CheckResult | null): readonly Lack[] {
       idsWhere(elements, (element) => "protection" in element && element.protection.is === "not-recorded"),
     ),
     ...missing("check", "nothing-to-check", none),
+    ...missing("check", "check-stopped", stopped),
     ...missing("check", "not-checked", result === null && !none),
     ...(count === 0 ? [] : [{ stage: "check" as const, code: "findings-open", count, ids: [...open] }]),
     ...missing("issue", "nothing-to-issue", none),

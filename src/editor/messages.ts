@@ -50,6 +50,7 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "tool.no-sheet": () => "There is no sheet to work on. Add a drawing first.",
   "tool.no-viewport": () => "This sheet has no viewport. Add one first.",
   "tool.no-area": () => "Select a deck area first.",
+  "tool.no-storey-outline": () => "Select the outline of a storey above first.",
   "tool.no-other-viewport": () => "There is no other viewport to register on. Add the other sheet first.",
   "tool.choose-viewport": () => "There are several viewports to register on. Choose one at the stage Sheet.",
   "tool.other-sheet": (p) => `The next point belongs on ${p.sheet}, which is shown now.`,

@@ -25,14 +25,14 @@ function placed(table: ShapedTable, id: Id, record: Placed["record"]): Placed {
 
 const placedInJobs = new WeakMap<Job, Map<Id, readonly Placed[]>>();
 
-/** Everything that lies on a sheet, elements before areas. */
+/** Everything that lies on a sheet: elements, then areas, then outlines of storeys above. */
 export function placedOn(job: Job, sheet: Id): readonly Placed[] {
   const known = placedInJobs.get(job) ?? new Map<Id, readonly Placed[]>();
   placedInJobs.set(job, known);
   const found = known.get(sheet);
   if (found) return found;
   const list: Placed[] = [];
-  for (const table of ["elements", "areas"] as const)
+  for (const table of ["elements", "areas", "storeyOutlines"] as const)
     for (const id in job[table]) {
       const record = job[table][id]!;
       if (job.viewports[record.viewport]?.sheet === sheet) list.push(placed(table, id, record));

@@ -7,7 +7,7 @@ import type { ToolContext } from "./tool.ts";
 
 /**
  * What a click at `at` selects: a vertex of what is selected already, else what the mark under the pointer stands for (null: nothing),
- * else, where no mark was looked for, the nearest element in reach, the nearest edge of an area, the smallest area around.
+ * else, where no mark was looked for, the nearest element in reach, the nearest edge of an area or of a storey's outline, the smallest of them around.
  */
 export function pickAt(context: ToolContext, at: Point2, mark: string | null | undefined): Selection {
   const { job, selection, sheet, reach } = context;
@@ -23,7 +23,7 @@ export function pickAt(context: ToolContext, at: Point2, mark: string | null | u
   }
   if (mark !== undefined) return mark === null ? null : selectionOfMark(mark, context);
   const things = placedOn(job, sheet);
-  for (const table of ["elements", "areas"] as const) {
+  for (const table of ["elements", "areas", "storeyOutlines"] as const) {
     const of = (thing: { readonly table: string }) => thing.table === table;
     const near = [nearestVertex(things, at, reach, of), nearestSegment(things, at, reach, of)]
       .filter((one) => one !== undefined)
@@ -34,10 +34,11 @@ export function pickAt(context: ToolContext, at: Point2, mark: string | null | u
   return around ? { table: around.table, id: around.id } : null;
 }
 
-/** The thing a mark stands for: `area:ID`, `element:ID`, `finding:ELEMENT-ID:VERDICT`; null when it is not in the job. */
+/** The thing a mark stands for: `area:ID`, `storey:ID`, `element:ID`, `finding:ELEMENT-ID:VERDICT`; null when it is not in the job. */
 export function selectionOfMark(key: string, { job }: Pick<ToolContext, "job">): Selection {
   const [layer, id = "", rest] = key.split(":");
   if (layer === "area") return id in job.areas ? { table: "areas", id } : null;
+  if (layer === "storey") return id in job.storeyOutlines ? { table: "storeyOutlines", id } : null;
   if (!(id in job.elements)) return null;
   if (layer === "element") return { table: "elements", id };
   const verdict = VERDICTS.find((one) => one === rest);

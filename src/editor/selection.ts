@@ -10,7 +10,7 @@ export type Selection =
   | null;
 
 /** The tables whose records lie on a sheet and can be selected. */
-export type SelectableTable = "areas" | "elements" | "viewports";
+export type SelectableTable = "areas" | "elements" | "storeyOutlines" | "viewports";
 
 /** Whether two selections are the same thing, vertex included. */
 export function sameSelection(a: Selection, b: Selection): boolean {

@@ -8,6 +8,7 @@ export type ToolRequest =
   | { readonly tool: "mark-viewport" }
   | { readonly tool: "register"; readonly viewport?: Id; readonly to?: Id }
   | { readonly tool: "outline-area"; readonly area?: Id; readonly part?: "outline" | "hole" }
+  | { readonly tool: "outline-storey"; readonly storey?: Id; readonly part?: "outline" | "hole" }
   | { readonly tool: "slope-direction"; readonly area?: Id }
   | { readonly tool: "spots"; readonly area?: Id }
   | { readonly tool: "trace-run"; readonly type?: string; readonly tradeSize?: string }

@@ -86,6 +86,15 @@ const LACKS: Readonly<Record<string, (n: number) => string>> = {
   "no-areas": () => "No deck area yet",
   "areas-without-elevation": (n) => counted(n, "area without an elevation", "areas without an elevation"),
   "areas-not-settled": (n) => counted(n, "area not settled as roof or floor", "areas not settled as roof or floor"),
+  "areas-without-outline": (n) => counted(n, "area that no outline speaks for", "areas that no outline speaks for"),
+  "outlines-not-settled": (n) =>
+    counted(
+      n,
+      "storey above of which it is not settled what it is",
+      "storeys above of which it is not settled what they are",
+    ),
+  "outlines-without-deck": (n) =>
+    counted(n, "storey above that speaks for no deck", "storeys above that speak for no deck"),
   "areas-without-deck": (n) => counted(n, "area without a deck profile", "areas without a deck profile"),
   "layers-without-thickness": (n) =>
     counted(n, "area with a layer of unknown thickness", "areas with a layer of unknown thickness"),
@@ -98,6 +107,7 @@ const LACKS: Readonly<Record<string, (n: number) => string>> = {
   "not-checked": () => "Not checked yet",
   "nothing-to-check": () => "Nothing to check yet",
   "nothing-to-issue": () => "Nothing to issue yet",
+  "check-stopped": () => "The check was stopped: not checked as it is now",
   "findings-open": (n) => counted(n, "finding needs attention", "findings need attention"),
   "edition-not-confirmed": () => "Nobody has said by whose decision this edition applies",
 };

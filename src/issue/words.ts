@@ -34,6 +34,7 @@ export const CLASSIFICATION_WORDS: Readonly<Record<Area["classification"]["is"],
   roof: "roof deck",
   "floor-above": "floor above",
   "not-settled": "roof or floor not settled",
+  "from-outline": "roof or floor by the storey above",
 };
 
 /** The cautions that go with every output, in full. */

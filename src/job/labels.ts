@@ -2,10 +2,14 @@ import type { ElementKind } from "./elements/element.ts";
 import type { Job } from "./schema.ts";
 
 /** The letter of the automatic label of every kind of thing that has one on the sheet. */
-export const LABEL_LETTERS = { run: "R", box: "B", fitting: "F", entry: "E", area: "A" } as const satisfies Record<
-  ElementKind | "area",
-  string
->;
+export const LABEL_LETTERS = {
+  run: "R",
+  box: "B",
+  fitting: "F",
+  entry: "E",
+  area: "A",
+  storeyOutline: "S",
+} as const satisfies Record<ElementKind | "area" | "storeyOutline", string>;
 export type LabelledKind = keyof typeof LABEL_LETTERS;
 
 /**
@@ -15,7 +19,7 @@ export type LabelledKind = keyof typeof LABEL_LETTERS;
 export function nextLabel(job: Job, kind: LabelledKind): string {
   const prefix = `${LABEL_LETTERS[kind]}-`;
   let largest = 0;
-  for (const table of [job.elements, job.areas])
+  for (const table of [job.elements, job.areas, job.storeyOutlines])
     for (const id in table) {
       const { label } = table[id]!;
       if (!label.startsWith(prefix)) continue;
@@ -25,12 +29,13 @@ export function nextLabel(job: Job, kind: LabelledKind): string {
   return `${prefix}${largest + 1}`;
 }
 
-/** The record that already carries a label, among elements and areas, or undefined. */
-export function labelled(
-  job: Job,
-  label: string,
-): { readonly table: "elements" | "areas"; readonly id: string } | undefined {
-  for (const table of ["elements", "areas"] as const)
+/** The tables whose records carry labels on the sheet. */
+export const LABELLED_TABLES = ["elements", "areas", "storeyOutlines"] as const;
+export type LabelledTable = (typeof LABELLED_TABLES)[number];
+
+/** The record that already carries a label, among those of `LABELLED_TABLES`, or undefined. */
+export function labelled(job: Job, label: string): { readonly table: LabelledTable; readonly id: string } | undefined {
+  for (const table of LABELLED_TABLES)
     for (const [id, record] of Object.entries(job[table])) if (record.label === label) return { table, id };
   return undefined;
 }

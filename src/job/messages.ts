@@ -23,6 +23,8 @@ export const jobMessages: Readonly<Record<string, Words>> = {
     `${p.label} refers to a viewport that is not in the job ("${p.id}" at ${where}).`,
   "job.no-such-storey": (p, where) =>
     `${p.label} has a tag on a storey that is not in the job ("${p.id}" at ${where}). Add the storey, or choose another datum for the tag.`,
+  "job.no-such-storey-outline": (p, where) =>
+    `${p.label} follows from an outline of the storey above that is not in the job ("${p.id}" at ${where}). Take the reference out, or say directly what the area is.`,
   "job.no-such-element": (p, where) =>
     `${p.label} names a run or box that is not in the job ("${p.id}" at ${where}). Choose another, or take the reference out.`,
   "registration.no-viewport": (p) => `There is no viewport "${p.viewport}" any more.`,

@@ -3,6 +3,7 @@ import { amendmentSchema } from "./amendment.ts";
 import { elementSchema } from "./elements/element.ts";
 import { datumSchema, idSchema, lengthSchema, pointSchema } from "./fields.ts";
 import { layerSchema, roofingSchema } from "./roofing.ts";
+import { classificationSchema, storeyOutlineSchema } from "./storey-outline.ts";
 
 /** The version this program writes. Older ones are migrated on opening, newer ones are refused with words. */
 export const JOB_VERSION = 1;
@@ -95,11 +96,7 @@ const areaSchema = z.strictObject({
   /** Ring in sheet space, not repeated at its end. */
   outline: z.array(pointSchema),
   holes: z.array(z.array(pointSchema)),
-  classification: z.strictObject({
-    is: z.enum(["roof", "floor-above", "not-settled"]),
-    reason: z.string(),
-    by: z.string(),
-  }),
+  classification: classificationSchema,
   deck: z.strictObject({
     /** Row of the deck table: "wide-rib-1-1/2", "wood", "concrete"… */
     profile: z.string(),
@@ -137,6 +134,8 @@ export const jobSchema = z.strictObject({
   viewports: table(viewportSchema),
   areas: table(areaSchema),
   elements: table(elementSchema),
+  /** Outlines of what stands on the decks; a file without any has no such key. */
+  storeyOutlines: table(storeyOutlineSchema).default({}),
 });
 
 /** The job and the records of its tables, as data; what each field means is said at its schema. */
@@ -148,7 +147,7 @@ export type Viewport = z.infer<typeof viewportSchema>;
 export type Area = z.infer<typeof areaSchema>;
 export type AreaShape = z.infer<typeof shapeSchema>;
 /** The tables of a job, by name. */
-export type TableName = "settings" | "sheets" | "storeys" | "viewports" | "areas" | "elements";
+export type TableName = "settings" | "sheets" | "storeys" | "viewports" | "areas" | "elements" | "storeyOutlines";
 export type RecordOf<T extends TableName> = Job[T][keyof Job[T]];
 
 /** An empty job: no sheets, US customary units, one storey at the project datum. */
@@ -174,5 +173,6 @@ export function emptyJob(name: string, edition: string): Job {
     viewports: {},
     areas: {},
     elements: {},
+    storeyOutlines: {},
   };
 }

@@ -4,6 +4,7 @@ import type { RunProfile } from "../../src/check/run-profile.ts";
 import type { Element } from "../../src/job/elements/element.ts";
 import type { Tag } from "../../src/job/fields.ts";
 import { type Area, emptyJob, type Job } from "../../src/job/schema.ts";
+import type { SettledAs } from "../../src/job/storey-outline.ts";
 
 /** Nothing here lies in concrete, and no fittings are listed steel. */
 const FACTS = { steelFittings: false, inConcrete: false, concreteThickness: null, accessible: true };
@@ -23,7 +24,7 @@ const tag = (value: number, basis: Tag["basis"] = "centre"): Tag => ({
 
 function area(
   label: string,
-  is: Area["classification"]["is"],
+  is: SettledAs,
   outline: Spot[],
   shape: Area["elevation"]["shape"],
 ): Area {

@@ -4,5 +4,5 @@ import type { Outcome } from "../outcome.ts";
 
 /** `schema`: the JSON Schema (draft 2020-12) of a job. */
 export function schemaCommand(): Outcome {
-  return { out: `${JSON.stringify(z.toJSONSchema(jobSchema), null, 2)}\n`, status: 0 };
+  return { out: `${JSON.stringify(z.toJSONSchema(jobSchema, { io: "input" }), null, 2)}\n`, status: 0 };
 }

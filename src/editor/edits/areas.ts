@@ -3,6 +3,7 @@ import { type Edit, editOf } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
 import { nextLabel } from "../../job/labels.ts";
 import type { Area, AreaShape, Job } from "../../job/schema.ts";
+import { type AreaClassification, outlinesOf } from "../../job/storey-outline.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
 import { changeRecord } from "./change.ts";
 import { allSound, soundElevation, soundPoints, soundRing, soundThickness } from "./sound.ts";
@@ -72,14 +73,36 @@ export function removeHole(job: Job, id: Id, hole: number): Result<Edit> {
   );
 }
 
-/** Says whether a deck is a roof, has a floor above it, or is not settled; and why, and who says so. */
-export function classifyArea(job: Job, id: Id, classification: Partial<Area["classification"]>): Result<Edit> {
+/** What is said of an area's classification; `outlines` are those of the storey above it follows from, and matter to "from-outline" only. */
+export interface SaidOfArea {
+  readonly is?: AreaClassification["is"];
+  readonly outlines?: readonly Id[];
+  readonly reason?: string;
+  readonly by?: string;
+}
+
+/**
+ * Says whether a deck is a roof, has a floor above it, is not settled, or follows from the outlines of the storey above; and why, and who
+ * says so. Problem: `edit.no-such-record` for the area, or for an outline it is to follow from.
+ */
+export function classifyArea(job: Job, id: Id, { is, outlines, reason, by }: SaidOfArea): Result<Edit> {
+  const gone = outlines?.find((one) => !Object.hasOwn(job.storeyOutlines, one));
+  if (gone !== undefined) return fail("edit.no-such-record", `storeyOutlines/${gone}`, { id: gone });
   return changeRecord(
     job,
     "areas",
     id,
     ({ label }) => `Settle what ${label} is`,
-    (area) => ({ classification: { ...area.classification, ...classification } }),
+    ({ classification }) => {
+      const kind = is ?? classification.is;
+      const said = { reason: reason ?? classification.reason, by: by ?? classification.by };
+      return {
+        classification:
+          kind === "from-outline"
+            ? { is: kind, outlines: [...(outlines ?? outlinesOf(classification))], ...said }
+            : { is: kind, ...said },
+      };
+    },
   );
 }
 

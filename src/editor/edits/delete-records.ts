@@ -2,6 +2,7 @@ import { type Edit, editOf } from "../../job/edit.ts";
 import { tagsOf, withoutNamed } from "../../job/elements/element.ts";
 import type { Id } from "../../job/fields.ts";
 import type { Job, TableName } from "../../job/schema.ts";
+import { outlinesOf } from "../../job/storey-outline.ts";
 import { fail, ok, type Problem, type Result } from "../../units/problem.ts";
 
 /** A record that can be deleted. */
@@ -12,7 +13,8 @@ export interface Doomed {
 
 /**
  * Deletes records with everything that cannot be without them, as one edit: a sheet takes its viewports along, a viewport its areas and
- * elements; viewports registered on it stand alone again, and entries keep what else is recorded of them. Problems: `edit.no-such-record`; `edit.storey-in-use` while elevations
+ * elements; viewports registered on it stand alone again, entries keep what else is recorded of them, and areas follow from the outlines of
+ * storeys that are left. Problems: `edit.no-such-record`; `edit.storey-in-use` while elevations
  * are counted from a storey, since none of them may lose its datum in silence.
  */
 export function deleteRecords(job: Job, doomed: readonly Doomed[]): Result<Edit> {
@@ -23,6 +25,10 @@ export function deleteRecords(job: Job, doomed: readonly Doomed[]): Result<Edit>
   const viewports = new Set([...gone("viewports"), ...idsWhere(job.viewports, ({ sheet }) => sheets.has(sheet))]);
   const areas = new Set([...gone("areas"), ...idsWhere(job.areas, ({ viewport }) => viewports.has(viewport))]);
   const elements = new Set([...gone("elements"), ...idsWhere(job.elements, ({ viewport }) => viewports.has(viewport))]);
+  const outlines = new Set([
+    ...gone("storeyOutlines"),
+    ...idsWhere(job.storeyOutlines, ({ viewport }) => viewports.has(viewport)),
+  ]);
   const storeys = gone("storeys");
   const inUse = [...storeys].flatMap((id): Problem[] => {
     const count =
@@ -51,11 +57,21 @@ export function deleteRecords(job: Job, doomed: readonly Doomed[]): Result<Edit>
     const after = elements.has(id) ? element : withoutNamed(element, elements);
     return after === element ? [] : [{ table: "elements" as const, id, after }];
   });
+  const left = Object.entries(job.areas).flatMap(([id, area]) => {
+    const { classification } = area;
+    if (areas.has(id) || !outlinesOf(classification).some((one) => outlines.has(one))) return [];
+    const named = outlinesOf(classification).filter((one) => !outlines.has(one));
+    return [
+      { table: "areas" as const, id, after: { ...area, classification: { ...classification, outlines: named } } },
+    ];
+  });
   return ok(
     editOf(job, nameOf(job, doomed), [
       ...unnamed,
+      ...left,
       ...deleted("elements", elements),
       ...deleted("areas", areas),
+      ...deleted("storeyOutlines", outlines),
       ...loosened,
       ...deleted("viewports", viewports),
       ...deleted("sheets", sheets),

@@ -48,6 +48,15 @@ export interface OutlineAreaState {
   readonly points: readonly Point2[];
 }
 
+/** A ring of points round what stands on a deck; a new one, another ring for one, or a hole in one. */
+export interface OutlineStoreyState {
+  readonly tool: "outline-storey";
+  /** The outline that gets the ring or the hole; null makes a new one. */
+  readonly storey: Id | null;
+  readonly part: "outline" | "hole";
+  readonly points: readonly Point2[];
+}
+
 /** The place of the given elevation, the direction the deck falls in, and the slope. */
 export interface SlopeDirectionState {
   readonly tool: "slope-direction";
@@ -124,6 +133,7 @@ export type ToolState =
   | MarkViewportState
   | RegisterState
   | OutlineAreaState
+  | OutlineStoreyState
   | SlopeDirectionState
   | SpotsState
   | TraceRunState

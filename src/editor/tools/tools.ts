@@ -3,6 +3,7 @@ import { editTool } from "./edit.ts";
 import { markViewportTool } from "./mark-viewport.ts";
 import { measureScaleTool } from "./measure-scale.ts";
 import { outlineAreaTool } from "./outline-area.ts";
+import { outlineStoreyTool } from "./outline-storey.ts";
 import { placeBoxTool } from "./place-box.ts";
 import { placeEntryTool } from "./place-entry.ts";
 import { placeFittingTool } from "./place-fitting.ts";
@@ -19,6 +20,7 @@ const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> }
   "mark-viewport": markViewportTool,
   register: registerTool,
   "outline-area": outlineAreaTool,
+  "outline-storey": outlineStoreyTool,
   "slope-direction": slopeDirectionTool,
   spots: spotsTool,
   "trace-run": traceRunTool,

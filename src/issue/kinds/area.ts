@@ -19,6 +19,7 @@ const OUTLINE: Readonly<
   roof: { ink: DECK_INK },
   "floor-above": { ink: VERDICT_INK["not-governed"], dash: [7, 2.5, 1, 2.5] },
   "not-settled": { ink: OKABE_ITO.reddishPurple, dash: [2.5, 2.5] },
+  "from-outline": { ink: DECK_INK },
 };
 
 /** Longest arrow of a slope, points of paper. */

@@ -1,0 +1,65 @@
+import type { Point2 } from "../../geometry/point.ts";
+import { selfCrossings } from "../../geometry/polygon.ts";
+import { fail } from "../../units/problem.ts";
+import { DraftPen } from "../draft.ts";
+import { soundRing } from "../edits/sound.ts";
+import type { Tool, ToolContext, ToolStep } from "../tool.ts";
+import type { ToolState } from "./tool-state.ts";
+import { problemOf, repeats } from "./tool-steps.ts";
+
+/** A tool that draws a ring point by point. */
+type OutlineState = ToolState & { readonly points: readonly Point2[]; readonly part: "outline" | "hole" };
+
+/** Everything but the start of a tool that draws a ring, closed on its first point or with Enter; `done` is given a sound one. */
+export function outlining<S extends OutlineState>(
+  done: (state: S, context: ToolContext) => ToolStep<S>,
+  nameOfPart: (state: S) => string,
+): Pick<Tool<S>, "reduce" | "wanted" | "busy" | "points" | "draft"> {
+  const close = (state: S, context: ToolContext): ToolStep<S> => {
+    const sound = soundRing("", state.points);
+    return sound.ok ? done(state, context) : { state, ...problemOf(sound) };
+  };
+  return {
+    reduce(state, event, context) {
+      const { points } = state;
+      switch (event.is) {
+        case "point": {
+          if (repeats(points, event.at)) return { state };
+          const [first] = points;
+          if (first && points.length > 1 && first[0] === event.at[0] && first[1] === event.at[1])
+            return close(state, context);
+          const next = [...points, event.at];
+          if (crosses(next)) return { state, ...problemOf(fail("ring.crosses-itself")) };
+          return { state: { ...state, points: next } };
+        }
+        case "finish":
+          return points.length === 0 ? { state, used: false } : close(state, context);
+        case "back":
+          return points.length === 0 ? { state, used: false } : { state: { ...state, points: points.slice(0, -1) } };
+        case "release":
+          return { state: { ...state, points: [] } };
+        default:
+          return { state, used: false };
+      }
+    },
+    wanted(state) {
+      const { points } = state;
+      const code = points.length === 0 ? "outline.first" : points.length < 3 ? "outline.next" : "outline.close";
+      return { code, params: { part: nameOfPart(state) }, asks: ["position"] };
+    },
+    busy: ({ points }) => points.length > 0,
+    points: ({ points }) => points,
+    draft({ points }, at, { pixel }) {
+      const pen = new DraftPen(pixel);
+      const [first] = points;
+      const open = at ? [...points, at] : points;
+      const closing = first && open.length > 2 ? pen.line([open.at(-1)!, first], { dashed: true }) : [];
+      return [...pen.line(open), ...closing, ...pen.handles(points)];
+    },
+  };
+}
+
+/** Whether the last piece of an open line crosses an earlier one. */
+const crosses = (points: readonly Point2[]): boolean =>
+  // The piece that would close the ring is not drawn yet, and may cross for now.
+  selfCrossings(points).some(({ j }) => j !== points.length - 1);
