@@ -1,9 +1,18 @@
 import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
 import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
-import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
+import { EDGE_STRIDE, isInCore, spansInside, WHOLE } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
-import { assertFinite, leastSquared, type Nearest, nowhere, readFound, type SegmentNearest } from "./segment-face.ts";
+import {
+  assertFinite,
+  foundAlong,
+  leastSquared,
+  type Nearest,
+  nowhere,
+  readFound,
+  type SegmentNearest,
+  writeFound,
+} from "./segment-face.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "./tolerance.ts";
 
 export { boxToFace, boxVerticalGap } from "./box-clearance.ts";
@@ -24,20 +33,45 @@ export interface VerticalGap {
  * ends may coincide. For a round section the caller subtracts the radius. Throws when a coordinate is not finite.
  */
 export function segmentToFace(p: Point3, q: Point3, face: Face): SegmentNearest {
-  assertFinite(p, q);
-  const [ox, oy, oz] = face.origin;
-  const square = leastSquared(
-    face,
-    p[0] - ox,
-    p[1] - oy,
-    p[2] - oz,
-    q[0] - ox,
-    q[1] - oy,
-    q[2] - oz,
-    Number.POSITIVE_INFINITY,
-  );
+  const square = axisSquared(p, q, face);
   if (square === Number.POSITIVE_INFINITY) return { ...nowhere(p), t: 0 };
   return readFound(square, p, q, face);
+}
+
+/** Squared least distance between the axis p-q and the face, infinite for a face without corners; where, can be read afterwards. */
+function axisSquared(p: Point3, q: Point3, face: Face): number {
+  assertFinite(p, q);
+  const { origin } = face;
+  return leastSquared(
+    face,
+    p[0] - origin[0],
+    p[1] - origin[1],
+    p[2] - origin[2],
+    q[0] - origin[0],
+    q[1] - origin[1],
+    q[2] - origin[2],
+    Number.POSITIVE_INFINITY,
+  );
+}
+
+/** Numbers `writeSegmentToFace` writes. */
+export const SPOT_STRIDE = 8;
+
+/**
+ * `segmentToFace` without taking memory, for what is asked of every segment of a job. Writes into `spot`: the distance, t, the point x y z on
+ * the segment, the point x y z on the face.
+ */
+export function writeSegmentToFace(p: Point3, q: Point3, face: Face, spot: Float64Array): void {
+  const square = axisSquared(p, q, face);
+  const nowhere = square === Number.POSITIVE_INFINITY;
+  const t = nowhere ? 0 : foundAlong();
+  spot[0] = Math.sqrt(square);
+  spot[1] = t;
+  spot[2] = t === 0 ? p[0] : t === 1 ? q[0] : p[0] + (q[0] - p[0]) * t;
+  spot[3] = t === 0 ? p[1] : t === 1 ? q[1] : p[1] + (q[1] - p[1]) * t;
+  spot[4] = t === 0 ? p[2] : t === 1 ? q[2] : p[2] + (q[2] - p[2]) * t;
+  if (nowhere) for (let k = 0; k < 3; k++) spot[5 + k] = p[k]!;
+  else writeFound(face, spot, 5);
 }
 
 /**
@@ -46,14 +80,10 @@ export function segmentToFace(p: Point3, q: Point3, face: Face): SegmentNearest 
  * tubes round its edges, the balls at its corners. A point element (p = q) is all or nothing. `nearest` saves the work
  * when the caller has `segmentToFace`'s answer already.
  */
-export function nearStretches(
-  p: Point3,
-  q: Point3,
-  face: Face,
-  reach: Inches,
-  nearest: Nearest = segmentToFace(p, q, face),
-): IntervalSet {
-  if (!isCloserThan(nearest.distance, reach)) return [];
+export function nearStretches(p: Point3, q: Point3, face: Face, reach: Inches, nearest?: Nearest): IntervalSet {
+  const distance = nearest ? nearest.distance : Math.sqrt(axisSquared(p, q, face));
+  if (!isCloserThan(distance, reach)) return [];
+  const nearestAt = Math.min(1, Math.max(0, nearest ? (nearest.t ?? 0) : foundAlong()));
   const [ox, oy, oz] = face.origin;
   const px = p[0] - ox;
   const py = p[1] - oy;
@@ -112,9 +142,8 @@ export function nearStretches(
     if (!tube) continue;
     pushCommon(parts, tube, beside[0], beside[1]);
   }
-  const at = Math.min(1, Math.max(0, nearest.t ?? 0));
   // The nearest point is near by the very comparison of the verdict, so it belongs to the answer whatever rounding did.
-  parts.push([at, at]);
+  parts.push([nearestAt, nearestAt]);
   return normalise(parts);
 }
 
@@ -189,6 +218,12 @@ export function gapAlong(p: Point3, q: Point3, { origin, plane, lift }: Face, t:
 /** The t in [0, 1] for which the axis p-q lies in the face's plan (its edge included). Throws when a coordinate is not finite. */
 export function planSpans(p: Point3, q: Point3, face: Face): IntervalSet {
   assertFinite(p, q);
-  const [ox, oy] = face.origin;
-  return spansInside(face.edges, p[0] - ox, p[1] - oy, q[0] - ox, q[1] - oy);
+  const { core, origin } = face;
+  const px = p[0] - origin[0];
+  const py = p[1] - origin[1];
+  const qx = q[0] - origin[0];
+  const qy = q[1] - origin[1];
+  // Most segments lie wholly under one bay.
+  if (isInCore(core, px, py) && isInCore(core, qx, qy)) return WHOLE;
+  return spansInside(face.edges, px, py, qx, qy);
 }

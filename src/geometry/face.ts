@@ -1,7 +1,7 @@
-import { planEdges } from "./plan-edges.ts";
+import { coreOf, planEdges } from "./plan-edges.ts";
 import { elevationAt, type Plane } from "./plane.ts";
 import type { Point3 } from "./point.ts";
-import { boundingBox, type Polygon } from "./polygon.ts";
+import { boundingBox, type Polygon, type Ring } from "./polygon.ts";
 import type { Box3 } from "./solid.ts";
 
 /**
@@ -21,6 +21,8 @@ export interface Face {
   readonly steepness: number;
   /** The edges of all rings as `planEdges` lays them out, relative to `origin`. */
   readonly edges: Float64Array;
+  /** A rectangle inside the edges, or an empty one, as `coreOf` gives it. */
+  readonly core: Float64Array;
 }
 
 /**
@@ -29,19 +31,20 @@ export interface Face {
  * the polygon or the plane is not finite: no distance to such a face could be told.
  */
 export function makeFace(polygon: Polygon, plane: Plane): Face {
-  const numbers = [plane.gx, plane.gy, plane.c, ...[polygon.outline, ...polygon.holes].flat(2)];
-  if (!numbers.every(Number.isFinite)) throw new RangeError("a coordinate of a face is not finite");
+  const rings = [polygon.outline, ...polygon.holes];
+  if (!Number.isFinite(plane.gx + plane.gy + plane.c) || !rings.every(isFiniteRing))
+    throw new RangeError("a coordinate of a face is not finite");
   const plan = boundingBox(polygon.outline);
   const ox = (plan.min[0] + plan.max[0]) / 2;
   const oy = (plan.min[1] + plan.max[1]) / 2;
   const z = elevationAt(plane, [ox, oy]);
   const oz = Math.round(z);
   const lift = z - oz;
-  const edges = planEdges([polygon.outline, ...polygon.holes], ox, oy, plane.gx, plane.gy, lift);
+  const edges = planEdges(rings, ox, oy, plane.gx, plane.gy, lift);
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  for (const [x, y] of polygon.outline) {
-    const corner = plane.gx * (x - ox) + plane.gy * (y - oy) + lift;
+  for (const at of polygon.outline) {
+    const corner = plane.gx * (at[0] - ox) + plane.gy * (at[1] - oy) + lift;
     low = Math.min(low, corner);
     high = Math.max(high, corner);
   }
@@ -53,5 +56,11 @@ export function makeFace(polygon: Polygon, plane: Plane): Face {
     lift,
     steepness: Math.sqrt(1 + plane.gx * plane.gx + plane.gy * plane.gy),
     edges,
+    core: coreOf(rings, ox, oy),
   };
+}
+
+function isFiniteRing(ring: Ring): boolean {
+  for (const at of ring) if (!Number.isFinite(at[0] + at[1])) return false;
+  return true;
 }

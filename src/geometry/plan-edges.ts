@@ -53,6 +53,35 @@ export function insideEdges(edges: Float64Array, x: number, y: number): boolean 
   return inside;
 }
 
+/**
+ * A rectangle along the axes that lies wholly inside the edges, clear of them by `CORE_MARGIN`: least x y, greatest x y, relative to
+ * the edges' origin. What lies in it is inside without looking at a single edge. Only outlines that are such rectangles themselves, as
+ * most bays are, have one; the core of any other is empty.
+ */
+export function coreOf(rings: readonly (readonly Point2[])[], ox: number, oy: number): Float64Array {
+  const core = Float64Array.of(Infinity, Infinity, -Infinity, -Infinity);
+  const outline = rings[0];
+  if (rings.length !== 1 || outline?.length !== 4) return core;
+  const [a, b, c, d] = outline as readonly [Point2, Point2, Point2, Point2];
+  const sides = isLevel(a, b) && isUpright(b, c) && isLevel(c, d) && isUpright(d, a);
+  if (!sides && !(isUpright(a, b) && isLevel(b, c) && isUpright(c, d) && isLevel(d, a))) return core;
+  core[0] = Math.min(a[0], c[0]) - ox + CORE_MARGIN;
+  core[1] = Math.min(a[1], c[1]) - oy + CORE_MARGIN;
+  core[2] = Math.max(a[0], c[0]) - ox - CORE_MARGIN;
+  core[3] = Math.max(a[1], c[1]) - oy - CORE_MARGIN;
+  return core;
+}
+
+/** Far above the tolerance of edges and the rounding of turned corners, far below anything built. */
+const CORE_MARGIN = 1e-6;
+const NEARLY_SQUARE = 1e-7;
+const isLevel = (a: Point2, b: Point2): boolean => Math.abs(a[1] - b[1]) < NEARLY_SQUARE;
+const isUpright = (a: Point2, b: Point2): boolean => Math.abs(a[0] - b[0]) < NEARLY_SQUARE;
+
+/** Whether (x, y) lies in a core. */
+export const isInCore = (core: Float64Array, x: number, y: number): boolean =>
+  x >= core[0]! && x <= core[2]! && y >= core[1]! && y <= core[3]!;
+
 /** Squared plan distance from (x, y) to the nearest edge; infinite when there is none. */
 export function planDistance2(edges: Float64Array, x: number, y: number): number {
   let least = Number.POSITIVE_INFINITY;
@@ -74,7 +103,8 @@ export function planDistance2(edges: Float64Array, x: number, y: number): number
 export const insideOrOnEdges = (edges: Float64Array, x: number, y: number): boolean =>
   insideEdges(edges, x, y) || planDistance2(edges, x, y) <= EDGE_TOLERANCE * EDGE_TOLERANCE;
 
-const WHOLE: IntervalSet = [[0, 1]];
+/** All of a segment. */
+export const WHOLE: IntervalSet = [[0, 1]];
 const NONE: IntervalSet = [];
 
 /**

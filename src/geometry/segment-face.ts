@@ -1,6 +1,6 @@
 import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
-import { EDGE_STRIDE, insideEdges } from "./plan-edges.ts";
+import { EDGE_STRIDE, insideEdges, isInCore } from "./plan-edges.ts";
 import { lerp3, type Point3 } from "./point.ts";
 
 /** The least distance between an element and a face, and a pair of points that has it. Building space, inches. */
@@ -16,13 +16,16 @@ export interface Nearest {
 /** The nearest of a segment, which always says where along it. */
 export type SegmentNearest = Nearest & { readonly t: number };
 
-/** Where `leastSquared` found its answer: t along the segment, then the face's point x y z, relative to the face's origin. */
-const found = new Float64Array(4);
+/** What is asked: both ends p and q relative to the face's origin, and the bound. */
+const asked = new Float64Array(7);
+/** Where the answer was found: t along the segment, the face's point x y z relative to the face's origin, and the squared distance. */
+const found = new Float64Array(5);
 
 /**
  * Squared least distance between the segment p-q, given relative to the face's origin, and the bounded face, when it
  * is below `bound`; else `bound` itself, and `found` is left alone. Exact up to rounding: the least distance lies at a
- * crossing, at the perpendicular foot of an end, or at an edge. No memory is taken, as this is the innermost loop.
+ * crossing, at the perpendicular foot of an end, or at an edge. No memory is taken, as this is the innermost loop: numbers
+ * handed over in an array need not be stored one by one, as arguments of a large function are.
  *
  * Feet and crossings are tried against the plan in plain floating point: where that could err, at an edge, the edge
  * itself gives the same distance.
@@ -37,7 +40,26 @@ export function leastSquared(
   qz: number,
   bound: number,
 ): number {
-  const { edges, lift, steepness } = face;
+  asked[0] = px;
+  asked[1] = py;
+  asked[2] = pz;
+  asked[3] = qx;
+  asked[4] = qy;
+  asked[5] = qz;
+  asked[6] = bound;
+  return searchAsked(face) ? found[4]! : bound;
+}
+
+/** Whether the face comes nearer than asked; `found` then says where and how near. */
+function searchAsked(face: Face): boolean {
+  const px = asked[0]!;
+  const py = asked[1]!;
+  const pz = asked[2]!;
+  const qx = asked[3]!;
+  const qy = asked[4]!;
+  const qz = asked[5]!;
+  const bound = asked[6]!;
+  const { edges, core, lift, steepness } = face;
   const { gx, gy } = face.plane;
   const steep2 = steepness * steepness;
   // Signed vertical gaps, deck minus end.
@@ -49,16 +71,17 @@ export function leastSquared(
     const t = hp === hq ? 0 : hp / (hp - hq);
     const x = px + t * (qx - px);
     const y = py + t * (qy - py);
-    if (best > 0 && insideEdges(edges, x, y)) {
+    if (best > 0 && (isInCore(core, x, y) || insideEdges(edges, x, y))) {
       found[0] = t;
       found[1] = x;
       found[2] = y;
       found[3] = gx * x + gy * y + lift;
-      return 0;
+      found[4] = 0;
+      return true;
     }
   } else {
     const nearer = Math.abs(hp) <= Math.abs(hq) ? hp : hq;
-    if ((nearer * nearer) / steep2 >= best) return best;
+    if ((nearer * nearer) / steep2 >= best) return false;
   }
 
   // The feet of both ends, the nearer end first: if both ends are on one side, no point can beat its foot.
@@ -71,13 +94,14 @@ export function leastSquared(
     const back = h / steep2;
     const x = (end === 0 ? px : qx) - back * gx;
     const y = (end === 0 ? py : qy) - back * gy;
-    if (!insideEdges(edges, x, y)) continue;
+    if (!isInCore(core, x, y) && !insideEdges(edges, x, y)) continue;
     best = square;
     found[0] = end;
     found[1] = x;
     found[2] = y;
     found[3] = (end === 0 ? pz : qz) + back;
-    if (i === 0 && hp * hq > 0) return best;
+    found[4] = square;
+    if (i === 0 && hp * hq > 0) return true;
   }
 
   const dx = qx - px;
@@ -176,8 +200,9 @@ export function leastSquared(
     found[1] = edges[e]! + bestS * (edges[e + 3]! - edges[e]!);
     found[2] = edges[e + 1]! + bestS * (edges[e + 4]! - edges[e + 1]!);
     found[3] = edges[e + 2]! + bestS * (edges[e + 5]! - edges[e + 2]!);
+    found[4] = best;
   }
-  return best;
+  return best < bound;
 }
 
 /** What `leastSquared` has just found, as a value of its own. */
@@ -190,6 +215,17 @@ export function readFound(square: number, p: Point3, q: Point3, face: Face): Seg
     onFace: [found[1]! + ox, found[2]! + oy, found[3]! + oz],
     t,
   };
+}
+
+/** Where along the segment `leastSquared` has just found its answer, 0 at p to 1 at q. */
+export const foundAlong = (): number => found[0]!;
+
+/** Writes the face's point that `leastSquared` has just found into `into` from position `at` on, building space. */
+export function writeFound(face: Face, into: Float64Array, at: number): void {
+  const { origin } = face;
+  into[at] = found[1]! + origin[0];
+  into[at + 1] = found[2]! + origin[1];
+  into[at + 2] = found[3]! + origin[2];
 }
 
 /** The answer for a face without corners. */
