@@ -119,7 +119,10 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
       const part = judge(scene, rules, element, shape, deck, near, NOWHERE_ABOVE);
       if (part) parts.push(part);
     }
-  if (nextAbove.has(undefined)) parts.push(...uncovered(scene, element, shape, stationsUnder(undefined), frame));
+  if (nextAbove.has(undefined)) {
+    const elsewhere = nextAbove.size > 1;
+    parts.push(...uncovered(scene, element, shape, stationsUnder(undefined), elsewhere, frame));
+  }
   const floorsAbove = [...nextAbove].flatMap((deck) => (deck?.classification.is === "floor-above" ? [deck] : []));
   parts.push(...floors(element, floorsAbove));
   return { shape, parts, measured };
@@ -222,9 +225,19 @@ function nearestRoofs(
   return found;
 }
 
-/** Parts of an element with no outlined deck above them. Slivers within the plan tolerance are gaps of tracing, not of the roof. */
-function uncovered(scene: Scene, element: Element, shape: ElementShape, stations: IntervalSet, frame: Frame): Part[] {
-  const least = 2 * (scene.planTolerance + shape.planTolerance);
+/**
+ * Parts of an element with no outlined deck above them. Slivers within the plan tolerance are gaps of tracing, not of the roof, where
+ * it lies under decks elsewhere; an element that is no longer than that and under none is not one of them.
+ */
+function uncovered(
+  scene: Scene,
+  element: Element,
+  shape: ElementShape,
+  stations: IntervalSet,
+  elsewhere: boolean,
+  frame: Frame,
+): Part[] {
+  const least = elsewhere ? 2 * (scene.planTolerance + shape.planTolerance) : 0;
   const open = stations.filter(([from, to]) => to === from || to - from > least);
   if (open.length === 0) return [];
   const missing = (): Missing[] => [missingDeck(scene, element, shape, open, frame)];

@@ -1,0 +1,446 @@
+import type { Finding, Verdict } from "../../src/check/finding.ts";
+import {
+  between,
+  blockToSurface,
+  far,
+  heightOf,
+  isInside,
+  type Place,
+  type PlainBlock,
+  type PlainSurface,
+  placeToSurface,
+  type Rings,
+  type Spot,
+  stickToSurface,
+  toRim,
+} from "./plain-distance.ts";
+
+/*
+ * What the check has to say of a scene, worked out plainly from the scene itself: every element against every area, no index, no search
+ * radius. Where an answer hangs on less than the slack below, both are admitted; everything else is asked for exactly.
+ * The rule is that of the editions from 2011 on for a tubing that no exception speaks of, under a fluted steel deck.
+ */
+const SLACK = 1e-6;
+
+export interface PlainArea {
+  readonly id: string;
+  readonly rings: Rings;
+  /** Undefined where its elevation is not recorded. */
+  readonly surface: PlainSurface | undefined;
+  readonly is: "roof" | "floor-above" | "not-settled";
+  readonly depth: number;
+}
+export interface PlainRun {
+  readonly id: string;
+  readonly points: readonly Place[];
+  readonly radius: number;
+}
+export interface PlainBox {
+  readonly id: string;
+  readonly block: PlainBlock;
+}
+export interface PlainScene {
+  readonly kind: string;
+  readonly required: number;
+  readonly areas: readonly PlainArea[];
+  readonly runs: readonly PlainRun[];
+  readonly boxes: readonly PlainBox[];
+}
+
+/** A part of an element that lies over or beside the same areas all along: two places, or one and the same. */
+interface Part {
+  readonly from: Place;
+  readonly to: Place;
+  /** False where it is too short, or too near to a rim, to say what it lies under. */
+  readonly sure: boolean;
+  readonly under: ReadonlySet<PlainArea>;
+  readonly reachOut: number;
+}
+
+/** What is known of an element against one area: everything that it could be, given the slack. */
+interface Outcome {
+  readonly area: PlainArea;
+  readonly verdicts: ReadonlySet<Verdict>;
+  readonly least: readonly [number, number];
+  readonly nextAbove: "yes" | "maybe" | "no";
+}
+
+const partsOfPiece = (p: Place, q: Place, areas: readonly PlainArea[]): Part[] => {
+  const length = Math.hypot(q[0] - p[0], q[1] - p[1]);
+  const ts = [0, 1];
+  const along = ([x, y]: Spot): number => ((x - p[0]) * (q[0] - p[0]) + (y - p[1]) * (q[1] - p[1])) / length ** 2;
+  if (length > 0)
+    for (const { rings } of areas)
+      for (const ring of rings)
+        ring.forEach((a, i) => {
+          const b = ring[(i + 1) % ring.length]!;
+          const side = ([x, y]: Spot): number => ((q[0] - p[0]) * (y - p[1]) - (q[1] - p[1]) * (x - p[0])) / length;
+          const [sa, sb] = [side(a), side(b)];
+          if (Math.abs(sa) < SLACK) ts.push(along(a));
+          if (sa * sb < 0)
+            ts.push(along([a[0] + ((b[0] - a[0]) * sa) / (sa - sb), a[1] + ((b[1] - a[1]) * sa) / (sa - sb)]));
+        });
+  const sorted = ts.filter((t) => t >= 0 && t <= 1).sort((a, b) => a - b);
+  return sorted.slice(1).map((t1, i) => {
+    const t0 = sorted[i]!;
+    const [x, y] = between(p, q, (t0 + t1) / 2);
+    const onRim = areas.some(({ rings }) => toRim(rings, [x, y]) < SLACK);
+    return {
+      from: between(p, q, t0),
+      to: between(p, q, t1),
+      sure: !onRim && (length === 0 || (t1 - t0) * length > 10 * SLACK),
+      under: new Set(areas.filter(({ rings }) => isInside(rings, [x, y]))),
+      reachOut: 0,
+    };
+  });
+};
+
+/** A box counts as lying under what its middle lies under; nearer to a rim than its own half diagonal, it may be either. */
+const partOfBox = ({ centre, half }: PlainBlock, areas: readonly PlainArea[]): Part => {
+  const spot: Spot = [centre[0], centre[1]];
+  const reachOut = Math.hypot(half[0], half[1]);
+  return {
+    from: centre,
+    to: centre,
+    sure: areas.every(({ rings }) => toRim(rings, spot) > reachOut + SLACK),
+    under: new Set(areas.filter(({ rings }) => isInside(rings, spot))),
+    reachOut,
+  };
+};
+
+/** The area next above a part, of those over it. Where two come into question within the slack, both. */
+function nextAbove({ from, to, under }: Part, bottom: number): readonly PlainArea[] {
+  const over = [...under];
+  const unknown = over.filter((area) => !area.surface && area.is !== "floor-above");
+  if (unknown.length > 0) return unknown;
+  const spot: Spot = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
+  const known = over
+    .filter((area) => area.surface)
+    .sort((a, b) => heightOf(a.surface!, spot) - heightOf(b.surface!, spot));
+  const first = (slack: number) =>
+    known.find((area) => heightOf(area.surface!, spot) + area.depth >= bottom + slack) ?? known[0] ?? over[0];
+  return [...new Set([first(SLACK), first(-SLACK)])].filter((area) => area !== undefined);
+}
+
+const each = (...flags: readonly (readonly [sure: boolean, maybe: boolean])[]): boolean[][] =>
+  flags.reduce<boolean[][]>(
+    (all, [sure, maybe]) =>
+      all.flatMap((one) =>
+        sure === maybe
+          ? [[...one, sure]]
+          : [
+              [...one, true],
+              [...one, false],
+            ],
+      ),
+    [[]],
+  );
+
+/** Greatest height of the element's axis (a box: its bottom) over a surface, and whether any of it lies below. */
+interface Heights {
+  /** Greatest height where it surely is under the area, and where it may be; minus infinity for nowhere. */
+  readonly top: readonly [number, number];
+  /** Least height, likewise; infinity for nowhere. */
+  readonly low: readonly [number, number];
+}
+
+function heights(parts: readonly Part[], area: PlainArea, axisBelow: number): Heights {
+  const surface = area.surface!;
+  const slope = Math.hypot(surface.gx, surface.gy);
+  let [topSure, topMaybe, lowSure, lowMaybe] = [-Infinity, -Infinity, Infinity, Infinity];
+  for (const part of parts) {
+    const ends = [part.from, part.to].map((s) => s[2] - axisBelow - heightOf(surface, [s[0], s[1]]));
+    const inside = part.under.has(area);
+    const spread = slope * part.reachOut;
+    // What a box lies over at its bottom is told by the highest place of the deck over it.
+    if (inside && part.sure) {
+      topSure = Math.max(topSure, ...ends.map((h) => h - spread));
+      lowSure = Math.min(lowSure, ...ends.map((h) => h));
+    }
+    if (inside || !part.sure) {
+      topMaybe = Math.max(topMaybe, ...ends.map((h) => h + spread));
+      lowMaybe = Math.min(lowMaybe, ...ends.map((h) => h - spread));
+    }
+  }
+  return { top: [topSure, topMaybe], low: [lowSure, lowMaybe] };
+}
+
+function outcomeOf(
+  area: PlainArea,
+  required: number,
+  parts: readonly Part[],
+  next: ReadonlyMap<PlainArea, "yes" | "maybe">,
+  distance: (surface: PlainSurface) => number,
+  radius: number,
+  radiusUp: number,
+  axisBelow: number,
+): Outcome {
+  const surface = area.surface!;
+  const { top, low } = heights(parts, area, axisBelow);
+  const away = distance(surface) - radius;
+  const deep = Math.max(area.depth, 1e-7);
+  const verdicts = new Set<Verdict>();
+  const flags = each(
+    [top[0] > deep + SLACK, top[1] > deep - SLACK],
+    [low[0] < -SLACK, low[1] < SLACK],
+    [top[0] > SLACK, top[1] > -SLACK],
+    [away < required - 3e-7, away < required - 3e-8],
+  );
+  for (const [above, below, dipped, close] of flags) {
+    if (above) verdicts.add(below ? "too-close" : "cannot-tell");
+    else if (dipped) verdicts.add("concealed");
+    else verdicts.add(close ? "too-close" : "clear");
+  }
+  const steep = Math.hypot(surface.gx, surface.gy, 1);
+  let least: readonly [number, number] = [away, away];
+  if (top[1] > -SLACK) {
+    const farthest = Math.min(-(top[1] + radiusUp) / steep, -top[1] / steep - radius);
+    const nearest = top[0] > SLACK ? -(top[0] + radius) / steep : away;
+    least = [Math.min(farthest, away), Math.min(nearest, away)];
+  } else if (axisBelow > 0 && away < SLACK) {
+    // A box through the surface, with its bottom below: by how far its top reaches above.
+    const nearest = top[0] + radiusUp > 0 ? -(top[0] + radiusUp) / steep : 0;
+    least = [Math.min(0, -(top[1] + radiusUp) / steep), nearest];
+  }
+  return { area, verdicts, least, nextAbove: next.get(area) ?? "no" };
+}
+
+const LOUD: ReadonlySet<Verdict> = new Set(["concealed", "too-close", "cannot-tell", "borderline"]);
+
+/** Everything in which the findings of one element disagree with the plain answer, in words; empty where they agree. */
+function disagreements(
+  scene: PlainScene,
+  found: readonly Finding[],
+  outcomes: readonly Outcome[],
+  unknownNear: readonly { readonly area: PlainArea; readonly near: "yes" | "maybe" }[],
+  next: ReadonlyMap<PlainArea | undefined, "yes" | "maybe">,
+): string[] {
+  const wrong: string[] = [];
+  const must = new Set<Verdict>();
+  const may = new Set<Verdict>();
+  const expect = (verdict: Verdict, how: "yes" | "maybe"): void => {
+    may.add(verdict);
+    if (how === "yes") must.add(verdict);
+  };
+  for (const { area, verdicts, nextAbove: above } of outcomes) {
+    if (area.is === "roof") {
+      for (const verdict of verdicts) if (LOUD.has(verdict)) expect(verdict, verdicts.size === 1 ? "yes" : "maybe");
+    } else if (area.is === "not-settled") {
+      if (above !== "no") expect("cannot-tell", above);
+      else if (!verdicts.has("clear")) expect("cannot-tell", "yes");
+      else if (verdicts.size > 1) expect("cannot-tell", "maybe");
+    }
+  }
+  for (const { near } of unknownNear) expect("cannot-tell", near);
+  const open = next.get(undefined);
+  if (open) expect("cannot-tell", open);
+
+  const said = new Set(found.map(({ verdict }) => verdict));
+  for (const verdict of must) if (!said.has(verdict)) wrong.push(`not said: ${verdict}`);
+  for (const verdict of said) if (LOUD.has(verdict) && !may.has(verdict)) wrong.push(`said: ${verdict}`);
+  if (said.size !== found.length || found.length === 0) wrong.push(`${found.length} findings of ${said.size} verdicts`);
+  const roofs = outcomes.filter(({ area }) => area.is === "roof");
+  const [only] = said;
+  if (said.size === 1 && only === "clear" && !roofs.some((o) => o.nextAbove !== "no" && o.verdicts.has("clear")))
+    wrong.push("clear without a roof above that is far enough");
+  if (
+    only === "not-governed" &&
+    roofs.some((o) => o.nextAbove === "yes" && o.verdicts.size === 1 && o.verdicts.has("clear"))
+  )
+    wrong.push("not governed under a roof");
+
+  for (const finding of found) {
+    const { verdict, leastIn, intervalIn } = finding;
+    if (finding.requiredIn !== scene.required) wrong.push(`required ${finding.requiredIn}`);
+    const own = verdict === "clear" ? roofs : roofs.filter((o) => o.verdicts.has(verdict));
+    // Of those it surely speaks of the least; of those it may speak of nothing less.
+    const sure = verdict === "clear" ? own : own.filter((o) => o.verdicts.size === 1);
+    if (verdict === "not-governed") {
+      if (leastIn !== null) wrong.push(`a distance of ${leastIn} where nothing governs`);
+      continue;
+    }
+    if (verdict === "cannot-tell" || sure.length === 0) continue;
+    const low = Math.min(...own.map((o) => o.least[0]));
+    const high = Math.min(...sure.map((o) => o.least[1]));
+    if (leastIn === null || leastIn < low - SLACK / 2 || leastIn > high + SLACK / 2)
+      wrong.push(`least ${leastIn}, not between ${low} and ${high}`);
+    if (
+      leastIn !== null &&
+      (!intervalIn || Math.abs(intervalIn[0] - leastIn) + Math.abs(intervalIn[1] - leastIn) > SLACK)
+    )
+      wrong.push(`interval ${intervalIn} of ${leastIn} though nothing is in doubt`);
+  }
+  return wrong;
+}
+
+const nextOf = (parts: readonly Part[], bottoms: readonly number[]): Map<PlainArea | undefined, "yes" | "maybe"> => {
+  const next = new Map<PlainArea | undefined, "yes" | "maybe">();
+  parts.forEach((part, i) => {
+    const above = part.under.size === 0 ? [undefined] : nextAbove(part, bottoms[i]!);
+    for (const area of above)
+      if (part.sure && above.length === 1) next.set(area, "yes");
+      else if (!next.has(area)) next.set(area, "maybe");
+    // On a rim, or where too little of it lies there, none may be above, or any that is near.
+    if (part.sure) return;
+    for (const area of [undefined, ...part.under]) if (!next.has(area)) next.set(area, "maybe");
+  });
+  return next;
+};
+
+/** Whether areas without an elevation are above, or near in plan. */
+function unknowns(
+  { areas, required }: PlainScene,
+  next: ReadonlyMap<PlainArea | undefined, "yes" | "maybe">,
+  inPlan: (flat: PlainSurface) => number,
+) {
+  return areas
+    .filter((area) => !area.surface && area.is !== "floor-above")
+    .flatMap((area) => {
+      const beside = inPlan({ rings: area.rings, gx: 0, gy: 0, c: 0 });
+      const near = beside < required - SLACK ? "yes" : beside < required + SLACK ? "maybe" : (next.get(area) ?? "no");
+      return near === "no" ? [] : [{ area, near } as const];
+    });
+}
+
+/** What is wrong with the findings of a run, by the plain answer; empty: nothing. */
+export function wrongOfRun(scene: PlainScene, { points, radius }: PlainRun, found: readonly Finding[]): string[] {
+  const pieces = points.slice(1).map((q, i) => ({ p: points[i]!, q }));
+  // Areas on whose rim a part lies make it unsure for all of them: near is enough.
+  const parts: Part[] = [];
+  const bottoms: number[] = [];
+  for (const { p, q } of pieces)
+    for (const part of partsOfPiece(p, q, scene.areas)) {
+      parts.push(
+        part.sure
+          ? part
+          : {
+              ...part,
+              under: new Set(
+                scene.areas.filter(
+                  (area) =>
+                    part.under.has(area) ||
+                    toRim(area.rings, [part.from[0], part.from[1]]) < 20 * SLACK ||
+                    toRim(area.rings, [part.to[0], part.to[1]]) < 20 * SLACK,
+                ),
+              ),
+            },
+      );
+      bottoms.push(Math.min(p[2], q[2]) - radius);
+    }
+  const next = nextOf(parts, bottoms);
+  const radiusUp = Math.max(
+    ...pieces.map(({ p, q }) => {
+      const plan = Math.hypot(q[0] - p[0], q[1] - p[1]);
+      const rise = Math.abs(q[2] - p[2]);
+      return plan > 0 ? Math.min((radius * far(p, q)) / plan, radius + rise) : radius;
+    }),
+  );
+  const distance = (surface: PlainSurface) => Math.min(...pieces.map((piece) => stickToSurface(piece, surface)));
+  const outcomes = scene.areas
+    .filter((area) => area.surface)
+    .map((area) => outcomeOf(area, scene.required, parts, next as never, distance, radius, radiusUp, 0));
+  const flat = (s: Place): Place => [s[0], s[1], 0];
+  const inPlan = (surface: PlainSurface) =>
+    Math.min(...pieces.map(({ p, q }) => stickToSurface({ p: flat(p), q: flat(q) }, surface))) - radius;
+  return [
+    ...disagreements(scene, found, outcomes, unknowns(scene, next, inPlan), next),
+    ...wrongStretches(scene, pieces, radius, found, outcomes),
+  ];
+}
+
+/** Stretches as sets: what is surely too close lies in them, what surely is not does not. */
+function wrongStretches(
+  scene: PlainScene,
+  pieces: readonly { readonly p: Place; readonly q: Place }[],
+  radius: number,
+  found: readonly Finding[],
+  outcomes: readonly Outcome[],
+): string[] {
+  const wrong: string[] = [];
+  for (const { verdict, stretches } of found) {
+    if (verdict !== "too-close" && verdict !== "concealed") continue;
+    const own = outcomes.filter(({ area, verdicts }) => area.is === "roof" && verdicts.has(verdict));
+    const sure = own.filter(({ verdicts }) => verdicts.size === 1);
+    let start = 0;
+    for (const { p, q } of pieces) {
+      const length = far(p, q);
+      const ends = stretches.flatMap(({ fromIn, toIn }) => [fromIn, toIn, (fromIn + toIn) / 2]);
+      const ts = [
+        ...Array.from({ length: 24 }, (_, i) => (i + 0.5) / 24),
+        ...ends
+          .flatMap((s) => [s, s - 5e-4, s + 5e-4, s - 1e-5, s + 1e-5])
+          .map((s) => (s - start) / length)
+          .filter((t) => t > 0 && t < 1),
+      ];
+      for (const t of length > 1e-4 ? ts : []) {
+        const at = between(p, q, t);
+        const s = start + t * length;
+        const held = stretches.some(({ fromIn, toIn }) => fromIn - 1e-7 <= s && s <= toIn + 1e-7);
+        const dips = (o: Outcome, slack: number): boolean => {
+          const h = at[2] - heightOf(o.area.surface!, [at[0], at[1]]);
+          if (verdict !== "concealed" || h < slack || h > o.area.depth - slack) return false;
+          return isInside(o.area.rings, [at[0], at[1]])
+            ? slack < 0 || toRim(o.area.rings, [at[0], at[1]]) > slack
+            : slack < 0 && toRim(o.area.rings, [at[0], at[1]]) < -slack;
+        };
+        const within = (o: Outcome, slack: number): boolean =>
+          placeToSurface(at, o.area.surface!) < scene.required + radius - slack || dips(o, slack);
+        if (!held && sure.some((o) => within(o, SLACK))) wrong.push(`${verdict}: not in a stretch at ${s}`);
+        if (held && !own.some((o) => within(o, -SLACK))) wrong.push(`${verdict}: in a stretch at ${s}`);
+      }
+      start += length;
+    }
+    for (const { fromIn, toIn } of stretches)
+      if (!(fromIn > -1e-7 && toIn < start + 1e-7 && fromIn < toIn))
+        wrong.push(`a stretch from ${fromIn} to ${toIn} of ${start}`);
+  }
+  return wrong;
+}
+
+/** What is wrong with the findings of a box or fitting. */
+export function wrongOfBox(scene: PlainScene, { block }: PlainBox, found: readonly Finding[]): string[] {
+  const part = partOfBox(block, scene.areas);
+  const near = part.sure
+    ? part
+    : {
+        ...part,
+        under: new Set(
+          scene.areas.filter(
+            (area) => part.under.has(area) || toRim(area.rings, [part.from[0], part.from[1]]) < part.reachOut,
+          ),
+        ),
+      };
+  const next = nextOf([near], [block.centre[2] - block.half[2]]);
+  const outcomes = scene.areas
+    .filter((area) => area.surface)
+    .map((area) =>
+      outcomeOf(
+        area,
+        scene.required,
+        [near],
+        next as never,
+        (surface) => blockToSurface(block, surface),
+        0,
+        2 * block.half[2],
+        block.half[2],
+      ),
+    );
+  const flat: PlainBlock = { ...block, centre: [block.centre[0], block.centre[1], 0] };
+  return disagreements(
+    scene,
+    found,
+    outcomes,
+    unknowns(scene, next, (surface) => blockToSurface(flat, surface)),
+    next,
+  );
+}
+
+/** What is wrong with all findings of a scene, each with its element. */
+export function wrongOf(scene: PlainScene, findings: readonly Finding[]): string[] {
+  const of = (id: string) => findings.filter(({ elementId }) => elementId === id);
+  const named = (id: string, wrong: readonly string[]) => wrong.map((text) => `${id}: ${text}`);
+  return [
+    ...scene.runs.flatMap((run) => named(run.id, wrongOfRun(scene, run, of(run.id)))),
+    ...scene.boxes.flatMap((box) => named(box.id, wrongOfBox(scene, box, of(box.id)))),
+  ];
+}

@@ -1,0 +1,544 @@
+import type { PlainArea, PlainBox, PlainRun, PlainScene } from "./plain-check.ts";
+import { heightOf, isInside, type Place, type PlainSurface, type Rings, type Spot } from "./plain-distance.ts";
+
+/*
+ * Random scenes in the building, and the jobs a person would have made of them: traced on sheets of any scale and turn, registered by
+ * shared points, elevations given to any surface and counted from anywhere, in any unit.
+ */
+export type Random = () => number;
+export interface RandomJob {
+  readonly scene: PlainScene;
+  /** The job as data, as a job file holds it. */
+  readonly json: Record<string, unknown>;
+}
+/** How many scenes of each kind make up a whole run of 10,000. */
+export const KINDS = {
+  level: 1500,
+  sloped: 1500,
+  spots: 1000,
+  limit: 1500,
+  degenerate: 1000,
+  far: 1000,
+  boxes: 1000,
+  bays: 900,
+  stacked: 600,
+} as const;
+export type Kind = keyof typeof KINDS;
+
+const pick = <T>(random: Random, list: readonly T[]): T => list[Math.floor(random() * list.length)]!;
+const spread = (random: Random, half: number): number => 2 * half * (random() - 0.5);
+
+/** Outside diameters, in.: Steel Tube Institute, "Electrical Metallic Tubing", EMT Weights and Dimensions. */
+const EMT: readonly (readonly [string, number])[] = [
+  ["1/2", 0.706],
+  ["3/4", 0.922],
+  ["1", 1.163],
+  ["2", 2.197],
+  ["4", 4.5],
+];
+/** Depths of fluted decks, in. (from memory of the trade). */
+const DECKS: readonly (readonly [string, number])[] = [
+  ["wide-rib-1-1/2", 1.5],
+  ["deep-rib-3", 3],
+  ["composite-2", 2],
+  ["form-9/16", 0.5625],
+];
+
+/** A ring seen whole from (x, y), so it does not cross itself. */
+function star(random: Random, x: number, y: number, corners: number, inner: number, outer: number): Spot[] {
+  const turn = random() * 2 * Math.PI;
+  return Array.from({ length: corners }, (_, i) => {
+    const angle = turn + ((i + 0.4 * random()) * 2 * Math.PI) / corners;
+    const r = inner + random() * (outer - inner);
+    return [x + r * Math.cos(angle), y + r * Math.sin(angle)];
+  });
+}
+
+function anyRings(random: Random, x: number, y: number): Rings {
+  const corners = 3 + Math.floor(random() * 6);
+  const outline = star(random, x, y, corners, 40, 160);
+  const hole = corners >= 5 && random() < 0.5 ? [star(random, x, y, 3 + Math.floor(random() * 4), 5, 12)] : [];
+  return [random() < 0.5 ? outline : outline.reverse(), ...hole];
+}
+
+export const rectangle = (x0: number, y0: number, x1: number, y1: number): Spot[] => [
+  [x0, y0],
+  [x1, y0],
+  [x1, y1],
+  [x0, y1],
+];
+
+/** A surface of this slope that has elevation z at (x, y) and falls towards `way`. */
+function surface(rings: Rings, x: number, y: number, z: number, slope: number, way: number): PlainSurface {
+  const [gx, gy] = [-slope * Math.cos(way), -slope * Math.sin(way)];
+  return { rings, gx, gy, c: z - gx * x - gy * y };
+}
+
+interface Drawn {
+  readonly areas: (PlainArea & { readonly profile: string })[];
+  readonly runs: (PlainRun & { readonly size: string })[];
+  readonly boxes: PlainBox[];
+}
+
+const SLOPES = [0, 1 / 48, 1 / 48, 1 / 24, 0.02, 0.25, 1];
+
+function anyArea(random: Random, n: number, kind: Kind, rings: Rings, x: number, y: number): Drawn["areas"][number] {
+  const [profile, depth] = pick(random, DECKS);
+  const slope = kind === "level" || kind === "bays" || kind === "stacked" ? 0 : pick(random, SLOPES);
+  const is =
+    kind === "bays" || random() < 0.1 ? pick(random, ["roof", "roof", "floor-above", "not-settled"] as const) : "roof";
+  const known = random() > (kind === "bays" ? 0.1 : 0.02);
+  const z = 140 + 8 * random();
+  return {
+    id: `a${n}`,
+    rings,
+    is,
+    depth,
+    profile,
+    surface: known
+      ? surface(rings, x, y, kind === "bays" && random() < 0.7 ? 144 : z, slope, 2 * Math.PI * random())
+      : undefined,
+  };
+}
+
+/** How far the wiring's surface is below the deck: about the limit as a rule, also far below, in the flutes and above. */
+function anyGap(random: Random): number {
+  const kind = random();
+  if (kind < 0.45) return 1.5 + spread(random, 0.8);
+  if (kind < 0.75) return 1 + 20 * random();
+  if (kind < 0.9) return spread(random, 3);
+  return spread(random, 40);
+}
+
+function anyRun(
+  random: Random,
+  n: number,
+  areas: Drawn["areas"],
+  x: number,
+  y: number,
+  steep: boolean,
+): Drawn["runs"][number] {
+  const [size, outside] = pick(random, EMT);
+  const radius = outside / 2;
+  const near = areas.filter((area) => area.surface);
+  const over = (spot: Spot) =>
+    near.find(({ rings }) => isInside(rings, spot)) ?? (near.length > 0 ? pick(random, near) : undefined);
+  const spots: Spot[] = [];
+  // Two in three stay near the middle, where as a rule they lie wholly under one deck.
+  const wide = random() < 0.35 ? 200 : 30;
+  let at: Spot = [x + spread(random, wide), y + spread(random, wide)];
+  const count = 2 + Math.floor(random() * 3);
+  for (let i = 0; i < count; i++) {
+    spots.push(at);
+    at = random() < 0.3 ? [at[0] + spread(random, 20), at[1]] : [x + spread(random, wide), y + spread(random, wide)];
+  }
+  const gap = anyGap(random);
+  const level = random() < 0.5;
+  const first = over(spots[0]!)?.surface;
+  const base = first ? heightOf(first, spots[0]!) : 144;
+  const points = spots.map((spot): Place => {
+    if (level) return [...spot, base - radius - gap];
+    const deck = over(spot)?.surface ?? first;
+    return [...spot, (deck ? heightOf(deck, spot) : 144) - radius - (steep ? anyGap(random) : gap)];
+  });
+  return { id: `r${n}`, size, radius, points };
+}
+
+function anyBlock(random: Random, n: number, areas: Drawn["areas"], x: number, y: number): PlainBox {
+  const half: Place = [1 + 5 * random(), 1 + 5 * random(), 0.5 + 2 * random()];
+  const spot: Spot = [x + spread(random, 150), y + spread(random, 150)];
+  const deck =
+    areas.find(({ rings, surface: s }) => s && isInside(rings, spot))?.surface ??
+    areas.find((area) => area.surface)?.surface;
+  return {
+    id: `b${n}`,
+    block: {
+      centre: [...spot, (deck ? heightOf(deck, spot) : 144) - half[2] - anyGap(random)],
+      half,
+      turn: 2 * Math.PI * random(),
+    },
+  };
+}
+
+/** One scene of a kind. */
+function draw(kind: Kind, random: Random, required: number): Drawn {
+  const drawn: Drawn = { areas: [], runs: [], boxes: [] };
+  const { areas, runs, boxes } = drawn;
+  const middles: Spot[] = [];
+  const add = (rings: Rings, x: number, y: number): void => {
+    areas.push(anyArea(random, areas.length, kind, rings, x, y));
+    middles.push([x, y]);
+  };
+  if (kind === "limit") return atLimit(random, required);
+  if (kind === "degenerate") return degenerate(random);
+  if (kind === "bays") {
+    // Bays that share their sides, so that what is beside one is under the next.
+    const [w, h] = [120 + 80 * random(), 120 + 80 * random()];
+    for (let i = 0; i < 2; i++)
+      for (let j = 0; j < 2; j++)
+        if (random() < 0.9) add([rectangle(i * w, j * h, (i + 1) * w, (j + 1) * h)], (i + 0.5) * w, (j + 0.5) * h);
+    if (areas.length === 0) add([rectangle(0, 0, w, h)], w / 2, h / 2);
+  } else if (kind === "stacked") {
+    add([star(random, 0, 0, 5, 60, 160)], 0, 0);
+    const over = anyArea(random, 1, kind, [star(random, spread(random, 60), 0, 6, 60, 160)], 0, 0);
+    areas.push({ ...over, surface: over.surface && { ...over.surface, c: over.surface.c + 10 + 60 * random() } });
+    middles.push([0, 0]);
+  } else {
+    const count = 1 + Math.floor(random() * 3);
+    for (let i = 0; i < count; i++) {
+      const [x, y] = [i * 330, spread(random, 100)];
+      add(anyRings(random, x, y), x, y);
+    }
+  }
+  const many = kind === "boxes" ? 1 : 2;
+  for (let i = 0; i < many; i++)
+    runs.push(anyRun(random, i, areas, ...pick(random, middles), kind !== "stacked" && random() < 0.4));
+  if (kind === "stacked") {
+    for (const [i, run] of runs.entries())
+      runs[i] = { ...run, points: run.points.map(([x, y]): Place => [x, y, run.points[0]![2]]) };
+  }
+  if (kind === "boxes") for (let i = 0; i < 3; i++) boxes.push(anyBlock(random, i, areas, ...pick(random, middles)));
+  return drawn;
+}
+
+/** How far from exactly at the limit: nothing, what is surely rounding, what surely is not. */
+const OFF = [0, 0, 0, 1e-9, -1e-9, 2e-8, -2e-8, 1e-6, -1e-6, 1e-3, -1e-3];
+
+/** Under a deck, beside its edge, off its corner, or under a slope, at the limit but for `OFF`. */
+function atLimit(random: Random, required: number): Drawn {
+  const [size, outside] = pick(random, EMT);
+  const radius = outside / 2;
+  const away = required + radius + pick(random, OFF);
+  const slope = pick(random, SLOPES);
+  const rings: Rings = [rectangle(-150, -100, 150, 100)];
+  const [profile, depth] = pick(random, DECKS);
+  const z = pick(random, [144, 150.25, 140 + 8 * random()]);
+  const way = 2 * Math.PI * random();
+  const place = random();
+  const deck = surface(rings, 0, 0, z, place < 0.5 ? slope : 0, way);
+  const steep = Math.hypot(deck.gx, deck.gy, 1);
+  const under = (x: number, y: number): Place => [x, y, heightOf(deck, [x, y]) - away * steep];
+  let points: Place[];
+  if (place < 0.5)
+    points = [under(spread(random, 90), spread(random, 40)), under(spread(random, 90), spread(random, 40))];
+  else {
+    // A right triangle between the edge and the run: beside and below by what makes up the distance.
+    const part = 2 * Math.PI * random();
+    const [out, down] = [Math.abs(Math.cos(part)) * away, Math.sin(part) * away];
+    points =
+      place < 0.75
+        ? [
+            [150 + out, spread(random, 90), z - down],
+            [150 + out, spread(random, 90), z - down],
+          ]
+        : [
+            [150 + 0.6 * out, 100 + 0.8 * out, z - down],
+            [150 + 0.6 * out + 40, 100 + 0.8 * out + 30 * random(), z - down],
+          ];
+  }
+  const boxes: PlainBox[] = [];
+  if (place < 0.5) {
+    const half: Place = [2, 3, 1.0625];
+    const turn = 2 * Math.PI * random();
+    // The corner that comes nearest to a falling deck.
+    const [c, s] = [Math.cos(turn), Math.sin(turn)];
+    const dip = Math.abs(c * deck.gx + s * deck.gy) * half[0] + Math.abs(c * deck.gy - s * deck.gx) * half[1];
+    const spot: Spot = [spread(random, 50), spread(random, 30)];
+    const top = heightOf(deck, spot) - dip - (required + pick(random, OFF)) * steep;
+    boxes.push({ id: "b0", block: { centre: [...spot, top - half[2]], half, turn } });
+  }
+  return {
+    areas: [{ id: "a0", rings, is: "roof", depth, profile, surface: deck }],
+    runs: [{ id: "r0", size, radius, points }],
+    boxes,
+  };
+}
+
+/** Nothing but edge cases: points, vertical runs, runs in the plane of the deck, along its edge, through a corner; slivers of deck. */
+function degenerate(random: Random): Drawn {
+  const [size, outside] = pick(random, EMT);
+  const radius = outside / 2;
+  const [profile, depth] = pick(random, DECKS);
+  const sliver = random() < 0.3;
+  const width = sliver ? 10 ** -(1 + 3 * random()) : 80 + 60 * random();
+  const turn = random() < 0.5 ? 0 : 2 * Math.PI * random();
+  const turned = ([x, y]: Spot): Spot => [
+    x * Math.cos(turn) - y * Math.sin(turn),
+    x * Math.sin(turn) + y * Math.cos(turn),
+  ];
+  const ring =
+    random() < 0.5
+      ? rectangle(0, 0, 200, width)
+      : ([
+          [0, 0],
+          [200, 0],
+          [100, width],
+        ] as Spot[]);
+  const rings: Rings = [ring.map(turned)];
+  const deck = surface(rings, 0, 0, 144, pick(random, SLOPES), 2 * Math.PI * random());
+  const on = (x: number, y: number, up = 0): Place => {
+    const spot = turned([x, y]);
+    return [...spot, heightOf(deck, spot) + up];
+  };
+  const here = [spread(random, 200) + 100, sliver ? spread(random, 3) : spread(random, 150) + 50] as const;
+  const gap = -radius - anyGap(random);
+  const point = on(...here, gap);
+  const lines: readonly (() => Place[])[] = [
+    () => [point, point],
+    () => [point, point, on(here[0] + 20, here[1], gap)],
+    () => [point, [point[0], point[1], point[2] + spread(random, 60)]],
+    () => [on(20, 0.3 * width), on(150, 0.6 * width)],
+    () => [on(-30, 0, -1 - 3 * random()), on(230, 0, -1 - 3 * random())],
+    () => [on(0, 0, gap), on(200, 0, gap)],
+    () => [on(-50, -50, gap), on(50, 50, gap)],
+    () => [on(100, 0.5 * width, -20), on(100, 0.5 * width, 20)],
+    () => [on(10, 0.5 * width, -1e-9), on(20, 0.5 * width, 1e-9)],
+    () => [on(50, -radius - 1.5), on(150, -radius - 1.5 + 1e-9)],
+  ];
+  return {
+    areas: [{ id: "a0", rings, is: "roof", depth, profile, surface: deck }],
+    runs: [{ id: "r0", size, radius, points: pick(random, lines)() }],
+    boxes: [],
+  };
+}
+
+/** A sheet as it lies on the building: building = scale turned(sheet - origin). */
+interface Laid {
+  readonly scale: number;
+  readonly turn: number;
+  readonly origin: Spot;
+}
+
+function laid(random: Random, scale: number): Laid {
+  const turn = random() < 0.3 ? (Math.PI / 2) * Math.floor(4 * random()) : 2 * Math.PI * random();
+  return { scale, turn, origin: [spread(random, 2000), spread(random, 2000)] };
+}
+
+const UNITS = { in: 1, ft: 12, mm: 1 / 25.4, m: 1 / 0.0254 } as const;
+function anyLength(random: Random, inches: number) {
+  const unit = random() < 0.5 ? "in" : pick(random, ["ft", "mm", "m"] as const);
+  return { value: inches / UNITS[unit], unit };
+}
+
+/** One random job of a kind, and the scene it was made of. */
+export function randomJob(kind: Kind, random: Random): RandomJob {
+  const system = random() < 0.3 ? "metric" : "imperial";
+  // The rule states both: 1 1/2 in., 38 mm.
+  const required = system === "metric" ? 38 / 25.4 : 1.5;
+  const drawn = draw(kind, random, required);
+  const scene: PlainScene = { kind, required, ...drawn };
+  const away: Spot = kind === "far" ? [spread(random, 1e6), spread(random, 1e6)] : [0, 0];
+
+  const sheet = (userUnit: number, rotate: number) => ({
+    title: "",
+    file: { sha256: "0".repeat(64), name: "plan.pdf", bytes: 1 },
+    page: 1,
+    view: [-10, 20, 2990, 2020],
+    rotate,
+    userUnit,
+  });
+  const userUnits = [pick(random, [1, 1, 2]), pick(random, [1, 1, 3])] as const;
+  const ratios = [pick(random, [48, 64, 96, 100, 128]), pick(random, [24, 50, 72, 96])] as const;
+  const lays = [laid(random, (ratios[0] * userUnits[0]) / 72), laid(random, (ratios[1] * userUnits[1]) / 72)] as const;
+  const onSheet = (which: 0 | 1, [x, y]: Spot): Spot => {
+    const { scale, turn, origin } = lays[which];
+    const [bx, by] = [(x + away[0]) / scale, (y + away[1]) / scale];
+    const [c, s] = [Math.cos(turn), Math.sin(turn)];
+    return [c * bx + s * by + origin[0], c * by - s * bx + origin[1]];
+  };
+  const stated = (n: 0 | 1) => ({
+    stated: { text: `1:${ratios[n]}`, ratio: ratios[n] },
+    measured: null,
+    use: "stated",
+  });
+  const measured = (n: 0 | 1) => ({
+    stated: { text: "1:7", ratio: 7 },
+    measured: { a: onSheet(n, [-100, 30]), b: onSheet(n, [200, 430]), distance: { value: 500, unit: "in" } },
+    use: "measured",
+  });
+  const registered = random() < 0.5;
+  const crosses: readonly Spot[] = [
+    [-180, -170],
+    [420, -150],
+    [400, 380],
+    [-150, 350],
+  ];
+  const grid = crosses.slice(0, 2 + Math.floor(3 * random()));
+  const viewports: Record<string, unknown> = {
+    v0: {
+      sheet: "s0",
+      name: "Roof",
+      region: null,
+      storey: null,
+      scale: random() < 0.5 ? stated(0) : measured(0),
+      registration: null,
+    },
+    v1: {
+      sheet: "s1",
+      name: "Wiring",
+      region: null,
+      storey: "upper",
+      scale: random() < 0.5 ? { stated: null, measured: null, use: null } : stated(1),
+      registration: {
+        to: "v0",
+        pairs: grid.map((spot, i) => ({ label: `${i}`, here: onSheet(1, spot), there: onSheet(0, spot) })),
+      },
+    },
+  };
+  const forAreas = 0;
+  const forElements = registered ? 1 : 0;
+
+  const floor = 100 + Math.round(40 * random());
+  const datum = () => (random() < 0.5 ? { from: "project" } : { from: "storey", storey: "upper" });
+  const start = (from: { from: string }): number => (from.from === "project" ? 0 : floor);
+  const areas = Object.fromEntries(
+    drawn.areas.map((area, n) => {
+      const basis = pick(random, [
+        "bottom-of-deck",
+        "top-of-steel",
+        "top-of-deck",
+        "top-of-slab",
+        "top-of-roofing",
+      ] as const);
+      const thicknesses = basis === "top-of-slab" || basis === "top-of-roofing" ? [0.5 + random(), 2] : [];
+      const own = random() < 0.3;
+      const above =
+        basis.startsWith("bottom") || basis === "top-of-steel"
+          ? 0
+          : area.depth + thicknesses.reduce((a, b) => a + b, 0);
+      const from = datum();
+      const [one] = area.rings[0]!;
+      const given = (spot: Spot) =>
+        area.surface ? anyLength(random, heightOf(area.surface, spot) + above - start(from)) : null;
+      const slope = area.surface ? Math.hypot(area.surface.gx, area.surface.gy) : 0;
+      const three: readonly Spot[] = [
+        [-170 + 20 * random(), -160],
+        [390, -140 + 30 * random()],
+        [10, 300],
+      ];
+      const way = kind === "spots" ? "spots" : slope === 0 && random() < 0.7 ? "level" : "slope";
+      const shape =
+        way === "spots"
+          ? { is: "spots", spots: three.map((spot) => ({ at: onSheet(forAreas, spot), elevation: given(spot) })) }
+          : way === "level"
+            ? { is: "level", at: given(one!) }
+            : {
+                is: "slope",
+                at: given(one!),
+                point: onSheet(forAreas, one!),
+                towards: onSheet(
+                  forAreas,
+                  slope === 0
+                    ? [one![0] + 50, one![1]]
+                    : [one![0] - (100 * area.surface!.gx) / slope, one![1] - (100 * area.surface!.gy) / slope],
+                ),
+                rise: slope,
+                text: "",
+              };
+      return [
+        area.id,
+        {
+          label: `A-${n + 1}`,
+          viewport: "v0",
+          outline: area.rings[0]!.map((spot) => onSheet(forAreas, spot)),
+          holes: area.rings.slice(1).map((ring) => ring.map((spot) => onSheet(forAreas, spot))),
+          classification: { is: area.is, reason: "", by: "" },
+          deck: {
+            profile: own ? "steel-other" : area.profile,
+            depth: own ? anyLength(random, area.depth) : null,
+            concreteCover: { is: "none" },
+          },
+          elevation: {
+            datum: from,
+            basis,
+            layers: thicknesses.map((thickness) => ({ name: "layer", thickness: anyLength(random, thickness) })),
+            shape,
+            plusMinus: null,
+          },
+        },
+      ];
+    }),
+  );
+
+  const tag = (axis: number, half: number) => {
+    const basis = pick(random, ["bottom", "centre", "top"] as const);
+    const from = datum();
+    const named = axis + (basis === "top" ? half : basis === "bottom" ? -half : 0);
+    return { length: anyLength(random, named - start(from)), datum: from, basis, plusMinus: null };
+  };
+  const facts = { steelFittings: null, inConcrete: null, concreteThickness: null, accessible: null };
+  const viewport = `v${forElements}`;
+  const runs = drawn.runs.map((run) => [
+    run.id,
+    {
+      kind: "run",
+      label: run.id,
+      viewport,
+      wiring:
+        random() < 0.7
+          ? { type: "emt", tradeSize: run.size, outsideDiameter: null }
+          : { type: "fmc", tradeSize: "1/2", outsideDiameter: anyLength(random, 2 * run.radius) },
+      vertices: run.points.map(([x, y, z]) => ({ at: onSheet(forElements, [x, y]), tag: tag(z, run.radius) })),
+      facts,
+    },
+  ]);
+  const boxes = drawn.boxes.map(({ id, block: { centre, half, turn } }) => {
+    const down = random() < 0.6;
+    const fitting = random() < 0.3;
+    const size = (n: number) => anyLength(random, n);
+    const placed = {
+      label: id,
+      viewport,
+      at: onSheet(forElements, [centre[0], centre[1]]),
+      item: "other",
+      rotationDeg: ((turn - lays[forElements].turn) * 180) / Math.PI,
+      tag: tag(centre[2], half[2]),
+      facts,
+    };
+    // A fitting lies along its length; a box shows its length in plan with its cover down, its width and depth with it sideways.
+    const [along, across, height] = half.map((h) => 2 * h) as [number, number, number];
+    return [
+      id,
+      fitting
+        ? {
+            ...placed,
+            kind: "fitting",
+            tradeSize: "",
+            size: { length: size(along), width: size(across), height: size(height) },
+          }
+        : {
+            ...placed,
+            kind: "box",
+            cover: down ? "down" : "sideways",
+            size: down
+              ? { length: size(along), width: size(across), depth: size(height) }
+              : { width: size(along), depth: size(across), length: size(height) },
+          },
+    ];
+  });
+  const zero = { value: 0, unit: "in" };
+  return {
+    scene,
+    json: {
+      format: "underside-job",
+      version: 1,
+      settings: {
+        job: {
+          name: kind,
+          system,
+          edition: "us-2026",
+          editionBy: "",
+          tolerances: { tags: zero, decks: zero, plan: zero },
+        },
+      },
+      sheets: {
+        s0: sheet(userUnits[0], pick(random, [0, 90, 180, 270])),
+        s1: sheet(userUnits[1], pick(random, [0, 90])),
+      },
+      storeys: { upper: { name: "Upper", floor: anyLength(random, floor) } },
+      viewports,
+      areas,
+      elements: Object.fromEntries([...runs, ...boxes]),
+    },
+  };
+}
