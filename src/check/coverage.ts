@@ -1,4 +1,5 @@
 import { type IntervalSet, normalise, sortFew } from "../geometry/interval-set.ts";
+import { sharesInTurn } from "../geometry/shares-in-turn.ts";
 import { type DeckArea, hasSurface, surfaceAt } from "./deck-area.ts";
 import type { Piece } from "./piece.ts";
 
@@ -28,12 +29,8 @@ export function coverage(piece: Piece, near: readonly Span[]): readonly Cover[] 
   if (spans.length === 1 && only.under.length === 1 && only.under[0]![0] === start && only.under[0]![1] === end)
     return [{ from: start, to: end, deck: only.deck }];
   if (start === end) {
-    const deck = nextAbove(
-      piece,
-      start,
-      spans.map((span) => span.deck),
-    );
-    return [{ from: start, to: end, deck }];
+    const decks = spans.map((span) => span.deck);
+    return nextAboveSomewhere(piece, start, decks).map((deck) => ({ from: start, to: end, deck }));
   }
   const ends = [start, end];
   for (const { under } of spans) for (const span of under) ends.push(span[0], span[1]);
@@ -65,15 +62,36 @@ function holds(set: IntervalSet, at: number): boolean {
   return false;
 }
 
-function nextAbove(piece: Piece, station: number, decks: readonly DeckArea[]): DeckArea | undefined {
-  if (decks.length <= 1) return decks[0];
-  const unknown = decks.find((deck) => !hasSurface(deck) && deck.classification.is !== "floor-above");
-  if (unknown) return unknown;
+const nextAbove = (piece: Piece, station: number, decks: readonly DeckArea[]): DeckArea | undefined =>
+  decks.length <= 1 ? decks[0] : inOrder(piece, station, decks)[0];
+
+/** The decks in the order in which each would be the next one above, were those before it not there. */
+function inOrder(piece: Piece, station: number, decks: readonly DeckArea[]): readonly DeckArea[] {
+  const unknown = decks.filter((deck) => !hasSurface(deck) && deck.classification.is !== "floor-above");
   const at = piece.planAt(station);
   const bottom = piece.bounds.min[2];
   const heights = decks
     .filter(hasSurface)
     .map((deck) => ({ deck, z: surfaceAt(deck, at) }))
     .sort((a, b) => a.z - b.z);
-  return (heights.find(({ deck, z }) => z + (deck.depth ?? 0) >= bottom) ?? heights[0])?.deck ?? decks[0];
+  const above = heights.filter(({ deck, z }) => z + (deck.depth ?? 0) >= bottom);
+  const below = heights.filter((each) => !above.includes(each));
+  const floors = decks.filter((deck) => !hasSurface(deck) && deck.classification.is === "floor-above");
+  return [...unknown, ...above.map(({ deck }) => deck), ...below.map(({ deck }) => deck), ...floors];
 }
+
+/** For what stands at one place: the decks that are next above some part of its outline. Decks side by side all are, one over another is not. */
+function nextAboveSomewhere(piece: Piece, station: number, decks: readonly DeckArea[]): readonly DeckArea[] {
+  const { corners } = piece.outline();
+  const order = inOrder(piece, station, decks);
+  if (corners.length < 3) return order.slice(0, 1);
+  const shares = sharesInTurn(
+    corners,
+    order.map((deck) => deck.polygon),
+  );
+  const found = order.filter((_, i) => shares[i]! > LEAST_PART);
+  return found.length > 0 ? found : order.slice(0, 1);
+}
+
+/** Less of an outline than this, square inches, is two edges that touch. */
+const LEAST_PART = 1e-6;

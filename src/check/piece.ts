@@ -3,12 +3,11 @@ import type { Face } from "../geometry/face.ts";
 import type { FaceIndex } from "../geometry/face-index.ts";
 import type { Interval, IntervalSet } from "../geometry/interval-set.ts";
 import { distance3, lerp3, type Point2, type Point3 } from "../geometry/point.ts";
-import { locate } from "../geometry/polygon.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type OrientedBox } from "../geometry/solid.ts";
 import { isCloserThan } from "../geometry/tolerance.ts";
 import { type Inches, inches } from "../units/quantity.ts";
 
-/** Distance from a piece's surface to a face, negative where a round piece reaches through it, and the points that have it; building space, inches. */
+/** Distance from a piece's surface to a face, negative by how far the piece reaches through it, and the points that have it; building space, inches. */
 export interface SurfaceDistance {
   readonly distance: Inches;
   readonly onElement: Point3;
@@ -35,7 +34,7 @@ export interface PlanShare {
 }
 
 /**
- * One solid of an element: a straight round segment or a box. The check asks it these questions and never what it is.
+ * One solid of an element: a straight segment of round or rectangular section, or a box. The check asks it these questions and never what it is.
  * Stations are inches along the element; a piece without length has one station.
  */
 export interface Piece {
@@ -44,7 +43,7 @@ export interface Piece {
   /** How far its tag may be off, each way. */
   readonly tolerance: Inches;
   readonly bounds: Box3;
-  /** Elevations of the axis at both ends and its radius, where the piece is a round segment. */
+  /** Elevations of the axis at both ends, and how far the surface is from it upwards, square to it, where the piece is a straight segment. */
   readonly axis?: { readonly from: number; readonly to: number; readonly radius: number };
   /** Whether its bounds and the box come within `reach` of each other, in plan or in space: no for what is farther, yes for some that is. */
   mayReachInPlan(box: Box3, reach: number): boolean;
@@ -225,6 +224,23 @@ class RoundPiece implements Piece {
   }
 }
 
+/**
+ * The distance of a solid that goes through a face: how far it reaches above it, negative and square to it. `gap` is the vertical gap there, below nought,
+ * `at` the point of the solid that has it.
+ */
+export function reachThrough(
+  gap: number,
+  at: Point3,
+  { plane, steepness }: Face,
+): Pick<SurfaceDistance, "distance" | "onElement" | "onFace"> {
+  const back = gap / (steepness * steepness);
+  return {
+    distance: inches(gap / steepness),
+    onElement: at,
+    onFace: [at[0] - plane.gx * back, at[1] - plane.gy * back, at[2] + back],
+  };
+}
+
 /** An upright box; it has one station, 0. */
 export const boxPiece = (box: OrientedBox, tolerance: Inches): Piece => new BoxPiece(box, tolerance);
 
@@ -262,6 +278,8 @@ class BoxPiece implements Piece {
 
   distanceTo(face: Face): SurfaceDistance {
     const near = boxToFace(this.box, face);
+    const gap = near.distance === 0 ? boxVerticalGap(this.box, face) : undefined;
+    if (gap && gap.least < 0) return { ...reachThrough(gap.least, gap.at, face), station: 0 };
     return { distance: near.distance, onElement: near.onElement, onFace: near.onFace, station: 0 };
   }
 
@@ -273,13 +291,14 @@ class BoxPiece implements Piece {
     const gap = boxVerticalGap(this.box, face);
     const bottom = gap?.greatest ?? 0;
     return {
-      under: this.under(face),
+      under: gap ? HERE : [],
       gaps: gap ? [{ from: 0, to: 0, gapFrom: gap.least, gapTo: gap.least, axisFrom: bottom, axisTo: bottom }] : [],
     };
   }
 
+  /** By its outline: any part of it inside the face counts. */
   under(face: Face): IntervalSet {
-    return locate(face.polygon, this.planAt()) === "outside" ? [] : HERE;
+    return boxVerticalGap(this.box, face) ? HERE : [];
   }
 
   planAt(): Point2 {

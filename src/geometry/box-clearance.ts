@@ -113,20 +113,27 @@ function cornersOf({ centre, half, rotation }: OrientedBox): Point3[] {
 
 /**
  * Signed vertical gaps over the part of the box inside the face's plan: `least` from the box's top, `greatest` from
- * its bottom, both deck minus box (positive below the deck). Undefined when no part of the box is inside the plan.
- * Throws when a coordinate is not finite.
+ * its bottom, both deck minus box (positive below the deck); `at` is the point of the top that has the least. Undefined when no part of
+ * the box is inside the plan. Throws when a coordinate is not finite.
  */
-export function boxVerticalGap(box: OrientedBox, face: Face): { least: Inches; greatest: Inches } | undefined {
+export function boxVerticalGap(
+  box: OrientedBox,
+  face: Face,
+): { readonly least: Inches; readonly greatest: Inches; readonly at: Point3 } | undefined {
   assertFinite(box.centre, box.half, box.rotation);
   const [ox, oy, oz] = face.origin;
   const { gx, gy } = face.plane;
   const { edges } = face;
   let least = Number.POSITIVE_INFINITY;
   let greatest = Number.NEGATIVE_INFINITY;
+  let at: Point3 = box.centre;
   // A linear function over the shared part of two polygons has its extremes at corners of that part.
   const corner = (x: number, y: number) => {
     const deck = gx * x + gy * y + face.lift + oz - box.centre[2];
-    least = Math.min(least, deck - box.half[2]);
+    if (deck - box.half[2] < least) {
+      least = deck - box.half[2];
+      at = [x + ox, y + oy, box.centre[2] + box.half[2]];
+    }
     greatest = Math.max(greatest, deck + box.half[2]);
   };
   const plan = [0, 1, 3, 2].map((i) => cornersOf(box)[i]!).map(([x, y]) => [x - ox, y - oy] as const);
@@ -147,5 +154,5 @@ export function boxVerticalGap(box: OrientedBox, face: Face): { least: Inches; g
     const ay = -s * (edges[e]! - mx) + c * (edges[e + 1]! - my);
     if (Math.abs(ax) <= box.half[0] && Math.abs(ay) <= box.half[1]) corner(edges[e]!, edges[e + 1]!);
   }
-  return least <= greatest ? { least: inches(least), greatest: inches(greatest) } : undefined;
+  return least <= greatest ? { least: inches(least), greatest: inches(greatest), at } : undefined;
 }

@@ -27,6 +27,8 @@ export interface FaceIndex {
   nearestToSegment(p: Point3, q: Point3, accept?: (face: number) => boolean): NearestFace | undefined;
   /** The same for a box. */
   nearestToBox(box: OrientedBox, accept?: (face: number) => boolean): NearestFace | undefined;
+  /** The number of the nearest face to anything else, by the box along the axes that holds it and its distance to a face. */
+  nearestBy(held: Box3, distance: (face: Face) => number, accept?: (face: number) => boolean): number | undefined;
 }
 
 /** Boxes and distances are rounded apart: the search goes this much farther than the best distance so far. */
@@ -102,6 +104,13 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
       around.set(max, 3);
       const face = nearest(accept, (number) => boxToFace(box, faces[number]!).distance ** 2);
       return face < 0 ? undefined : { face, ...boxToFace(box, faces[face]!) };
+    },
+
+    nearestBy({ min, max }, distance, accept) {
+      around.set(min);
+      around.set(max, 3);
+      const face = nearest(accept, (number) => distance(faces[number]!) ** 2);
+      return face < 0 ? undefined : face;
     },
   };
 

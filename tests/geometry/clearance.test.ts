@@ -308,8 +308,8 @@ describe("boxes", () => {
     expect(nearest.onFace[0]).toBeCloseTo(0, 12);
   });
   test("vertical gaps from its top and bottom, over the part inside the plan", () => {
-    expect(boxVerticalGap(box(50, 50, 140), level)).toEqual({ least: 3, greatest: 5 });
-    expect(boxVerticalGap(box(50, 50, 150), level)).toEqual({ least: -7, greatest: -5 });
+    expect(boxVerticalGap(box(50, 50, 140), level)).toMatchObject({ least: 3, greatest: 5 });
+    expect(boxVerticalGap(box(50, 50, 150), level)).toMatchObject({ least: -7, greatest: -5 });
     expect(boxVerticalGap(box(-5, 50, 140), level)).toBeUndefined();
     // Half inside: x from 0 to 2 under a deck that falls 1 in 48 from 144.
     const half = boxVerticalGap(box(0, 50, 140), quarter)!;
