@@ -1,11 +1,11 @@
 import type { Face } from "../geometry/face.ts";
-import { type IntervalSet, intersect, unite } from "../geometry/interval-set.ts";
+import { type Interval, type IntervalSet, intersect, normalise } from "../geometry/interval-set.ts";
 import { elevationAt, unitNormal } from "../geometry/plane.ts";
-import { distance3, type Point3 } from "../geometry/point.ts";
+import { length2, length3, type Point3 } from "../geometry/point.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { DeckArea } from "./deck-area.ts";
 import type { DeckShare } from "./deck-share.ts";
-import type { Piece, SurfaceDistance, TopGap } from "./piece.ts";
+import { type Piece, SPOT_NUMBERS, spotAsValue, type TopGap, writeSpot } from "./piece.ts";
 import type { Scene } from "./scene.ts";
 
 /** How an element lies to the lowest surface of one deck area; inches, stations along the element. */
@@ -51,10 +51,8 @@ export function measure(
   planTolerance: number,
 ): Measured {
   const { faces } = deck;
-  const one = faces.length === 1;
   const plan = scene.planTolerance + deck.planTolerance + planTolerance;
   let least = Number.POSITIVE_INFINITY;
-  let best: SurfaceDistance | undefined;
   let bestFace: Face | undefined;
   let bestShare: DeckShare | undefined;
   let lo = Number.POSITIVE_INFINITY;
@@ -63,102 +61,154 @@ export function measure(
   let sunken = false;
   let below = false;
   const distances: number[] = [];
-  const slackOf = (place: SurfaceDistance, face: Face, upright: number): number => {
-    if (upright === 0 && plan === 0) return 0;
-    const [up, out] = direction(place.onElement, place.onFace, face.plane);
-    return up * upright + out * plan;
-  };
   for (let i = 0; i < pieces.length; i++) {
     const piece = pieces[i]!;
     const share = shares[i]!;
     const upright = piece.tolerance + deck.tolerance;
     let face = faces[0]!;
-    let spot: SurfaceDistance;
-    if (one) spot = piece.distanceTo(face);
+    if (faces.length === 1) writeSpot(piece, face, spot);
     else {
       const near = nearestFace(piece, faces, upright + plan);
-      [face, spot] = [near.face, near.spot];
+      face = near.face;
+      spot.set(near.spot);
       // What tolerances make of a face that is not the nearest may still be less, where it faces the piece squarely.
       for (const other of near.others) {
-        const slack = slackOf(other.spot, other.face, upright);
-        lo = Math.min(lo, other.spot.distance - slack);
-        hi = Math.min(hi, other.spot.distance + slack);
+        const slack = slackAt(other.spot, other.face, upright, plan);
+        lo = Math.min(lo, other.spot[0]! - slack);
+        hi = Math.min(hi, other.spot[0]! + slack);
         widest = Math.max(widest, slack);
       }
     }
-    distances.push(spot.distance);
-    // Distance has no sign: over the surface the signed gap says by how much.
-    let sunk = 0;
-    let deepest: TopGap | undefined;
-    let over = face;
-    for (let g = 0; g < share.gaps.length; g++) {
-      const gap = share.gaps[g]!;
-      if (gap.axisFrom > 0 || gap.axisTo > 0) below = true;
-      if (gap.axisFrom >= 0 && gap.axisTo >= 0) continue;
-      sunken = true;
-      const above = share.over?.[g] ?? face;
-      const own = Math.min(gap.gapFrom, gap.gapTo) / above.steepness;
-      if (own >= sunk) continue;
-      sunk = own;
-      deepest = gap;
-      over = above;
+    distances.push(spot[0]!);
+    let here = spot[0]!;
+    // Most pieces lie wholly below the surface, and their gaps need not be gone through.
+    if (share.rises === false) below ||= share.below === true;
+    else {
+      // Distance has no sign: over the surface the signed gap says by how much.
+      let sunk = 0;
+      let deepest: TopGap | undefined;
+      let over = face;
+      const { gaps } = share;
+      for (let g = 0; g < gaps.length; g++) {
+        const gap = gaps[g]!;
+        if (gap.axisFrom > 0 || gap.axisTo > 0) below = true;
+        if (gap.axisFrom >= 0 && gap.axisTo >= 0) continue;
+        sunken = true;
+        const above = share.over?.[g] ?? face;
+        const own = Math.min(gap.gapFrom, gap.gapTo) / above.steepness;
+        if (own >= sunk) continue;
+        sunk = own;
+        deepest = gap;
+        over = above;
+      }
+      if (deepest && sunk < here) {
+        here = sunk;
+        face = over;
+        // A run that goes through the surface comes nearest where it crosses; what it is told by is where it reaches farthest above.
+        if (piece.axis) moveOverFace(piece, deepest, face);
+      }
     }
-    const isSunk = sunk < spot.distance && deepest !== undefined;
-    const here = isSunk ? sunk : spot.distance;
-    if (isSunk) face = over;
-    // A run that goes through the surface comes nearest where it crosses; what it is told by is where it reaches farthest above.
-    const place = isSunk && piece.axis ? spotOverFace(piece, deepest!, face, spot) : spot;
-    const slack = slackOf(place, face, upright);
+    const slack = slackAt(spot, face, upright, plan);
     lo = Math.min(lo, here - slack);
     hi = Math.min(hi, here + slack);
     widest = Math.max(widest, slack);
-    if (!best || here < least) {
+    if (!bestFace || here < least) {
       least = here;
-      best = place;
       bestFace = face;
       bestShare = share;
+      [spot, bestSpot] = [bestSpot, spot];
     }
   }
-  if (!best || !bestFace || !bestShare) throw new Error("nothing to measure");
-  // No search where the least distance already says that nothing is that near; by the same comparison, so the two agree.
-  const nearWithin = (clearance: number, leastThere: number): IntervalSet =>
-    isCloserThan(leastThere, clearance)
-      ? unite(
-          ...pieces.flatMap((piece, i) =>
-            distances[i]! > clearance + SURELY_IN
-              ? []
-              : one
-                ? [piece.near(faces[0]!, clearance)]
-                : faces.flatMap((face) =>
-                    piece.mayReach(face.box, clearance + SURELY_IN) ? [piece.near(face, clearance)] : [],
-                  ),
-          ),
-        )
-      : [];
-  const depth = deck.depth ?? 0;
-  const axisWithinAll = (low: number, high: number): IntervalSet =>
-    sunken ? unite(shares.flatMap(({ gaps }) => gaps.flatMap((gap) => axisWithin(gap, low, high)))) : [];
-  return {
-    least,
-    lo,
-    hi,
-    vertical: verticalAt(bestShare.gaps, best.station),
-    station: best.station,
-    onElement: best.onElement,
-    onFace: best.onFace,
-    face: bestFace,
-    near: () => nearWithin(scene.required, least),
-    maybeNear: () => nearWithin(scene.required + widest, lo + widest),
-    inDepth: axisWithinAll(-depth, -LIMIT_TOLERANCE),
-    below,
-    aboveDeck: axisWithinAll(Number.NEGATIVE_INFINITY, -Math.max(depth, LIMIT_TOLERANCE)),
-    distances,
-  };
+  if (!bestFace || !bestShare) throw new Error("nothing to measure");
+  const { station, onElement, onFace } = spotAsValue(bestSpot);
+  const about = { required: scene.required, pieces, shares, deck, share: bestShare, widest, sunken };
+  return new Measurement(about, least, lo, hi, station, onElement, onFace, bestFace, below, distances);
 }
+
+/** Where a piece comes nearest, and where the nearest of all pieces so far does: kept from call to call, since many thousand are made for a job. */
+let spot = new Float64Array(SPOT_NUMBERS);
+let bestSpot = new Float64Array(SPOT_NUMBERS);
+
+/** What was measured, and what follows from it where somebody asks. */
+interface MeasuredFrom {
+  readonly required: number;
+  readonly pieces: readonly Piece[];
+  readonly shares: readonly DeckShare[];
+  readonly deck: DeckArea;
+  /** The share of the piece that has the least distance. */
+  readonly share: DeckShare;
+  readonly widest: number;
+  /** Whether any axis lies above the surface. */
+  readonly sunken: boolean;
+}
+
+class Measurement implements Measured {
+  constructor(
+    private readonly from: MeasuredFrom,
+    readonly least: number,
+    readonly lo: number,
+    readonly hi: number,
+    readonly station: number,
+    readonly onElement: Point3,
+    readonly onFace: Point3,
+    readonly face: Face,
+    readonly below: boolean,
+    readonly distances: readonly number[],
+  ) {}
+
+  get vertical(): number | null {
+    return verticalAt(this.from.share.gaps, this.station);
+  }
+
+  near(): IntervalSet {
+    return this.nearWithin(this.from.required, this.least);
+  }
+
+  maybeNear(): IntervalSet {
+    const { required, widest } = this.from;
+    return this.nearWithin(required + widest, this.lo + widest);
+  }
+
+  get inDepth(): IntervalSet {
+    return this.axisWithinAll(-(this.from.deck.depth ?? 0), -LIMIT_TOLERANCE);
+  }
+
+  get aboveDeck(): IntervalSet {
+    return this.axisWithinAll(Number.NEGATIVE_INFINITY, -Math.max(this.from.deck.depth ?? 0, LIMIT_TOLERANCE));
+  }
+
+  /** No search where the least distance already says that nothing is that near; by the same comparison, so the two agree. */
+  private nearWithin(clearance: number, leastThere: number): IntervalSet {
+    if (!isCloserThan(leastThere, clearance)) return NOWHERE;
+    const { pieces, deck } = this.from;
+    const one = deck.faces.length === 1;
+    const parts: Interval[] = [];
+    for (let i = 0; i < pieces.length; i++) {
+      if (this.distances[i]! > clearance + SURELY_IN) continue;
+      const piece = pieces[i]!;
+      for (const face of deck.faces)
+        if (one || piece.mayReach(face.box, clearance + SURELY_IN)) parts.push(...piece.near(face, clearance));
+    }
+    return normalise(parts);
+  }
+
+  private axisWithinAll(low: number, high: number): IntervalSet {
+    if (!this.from.sunken) return NOWHERE;
+    const parts: Interval[] = [];
+    for (const share of this.from.shares) {
+      // What does not rise above the surface has no axis below nought.
+      if (share.rises === false && high < 0) continue;
+      for (const gap of share.gaps) parts.push(...axisWithin(gap, low, high));
+    }
+    return normalise(parts);
+  }
+}
+
+const NOWHERE: IntervalSet = [];
 
 interface FaceSpot {
   readonly face: Face;
-  readonly spot: SurfaceDistance;
+  readonly spot: Float64Array;
 }
 
 /**
@@ -169,46 +219,63 @@ function nearestFace(piece: Piece, faces: readonly Face[], slack: number): FaceS
   let best: FaceSpot | undefined;
   const seen: FaceSpot[] = [];
   for (const face of faces) {
-    const bound = best ? Math.max(0, best.spot.distance) + slack + SURELY_IN : Number.POSITIVE_INFINITY;
+    const bound = best ? Math.max(0, best.spot[0]!) + slack + SURELY_IN : Number.POSITIVE_INFINITY;
     if (best && !piece.mayReach(face.box, bound)) continue;
-    const here = { face, spot: piece.distanceTo(face) };
+    const here = { face, spot: new Float64Array(SPOT_NUMBERS) };
+    writeSpot(piece, face, here.spot);
     seen.push(here);
-    if (!best || here.spot.distance < best.spot.distance) best = here;
+    if (!best || here.spot[0]! < best.spot[0]!) best = here;
   }
   if (!best) throw new Error("nothing to measure against");
   const nearest = best;
   const others = seen.filter(
     ({ face, spot }) =>
-      face !== nearest.face && slack > 0 && spot.distance <= nearest.spot.distance + 2 * slack && isSquare(face, spot),
+      face !== nearest.face && slack > 0 && spot[0]! <= nearest.spot[0]! + 2 * slack && isSquare(face, spot),
   );
   return { ...nearest, others };
 }
 
 /** Whether the way from an element to a face is square to the face's plane, and not past its edge. */
-function isSquare({ plane }: Face, { onElement: a, onFace: b }: SurfaceDistance): boolean {
-  const length = distance3(a, b);
+function isSquare({ plane }: Face, at: Float64Array): boolean {
+  const dx = at[5]! - at[2]!;
+  const dy = at[6]! - at[3]!;
+  const dz = at[7]! - at[4]!;
+  const length = length3(dx, dy, dz);
   if (length <= 1e-9) return false;
   const [x, y, z] = unitNormal(plane);
-  return Math.abs(x * (b[0] - a[0]) + y * (b[1] - a[1]) + z * (b[2] - a[2])) >= length * (1 - 1e-9);
+  return Math.abs(x * dx + y * dy + z * dz) >= length * (1 - 1e-9);
 }
 
-/** Where a round piece lies farthest above the surface within a gap: on its axis, and square to it on the plane of the face. */
-function spotOverFace(piece: Piece, gap: TopGap, { plane, steepness }: Face, spot: SurfaceDistance): SurfaceDistance {
+/** Moves `spot` to where a round piece lies farthest above the surface within a gap: on its axis, and square to it on the plane of the face. */
+function moveOverFace(piece: Piece, gap: TopGap, { plane, steepness }: Face): void {
   const atStart = gap.gapFrom <= gap.gapTo;
   const station = atStart ? gap.from : gap.to;
   const up = atStart ? gap.axisFrom : gap.axisTo;
   const [x, y] = piece.planAt(station);
-  const onElement: Point3 = [x, y, elevationAt(plane, [x, y]) - up];
+  const z = elevationAt(plane, [x, y]) - up;
   const n = up / (steepness * steepness);
-  return { ...spot, station, onElement, onFace: [x - plane.gx * n, y - plane.gy * n, onElement[2] + n] };
+  spot[1] = station;
+  spot[2] = x;
+  spot[3] = y;
+  spot[4] = z;
+  spot[5] = x - plane.gx * n;
+  spot[6] = y - plane.gy * n;
+  spot[7] = z + n;
 }
 
-/** How much of a unit move along the vertical, and in plan, changes the distance between two points. */
-function direction(a: Point3, b: Point3, plane: Parameters<typeof unitNormal>[0]): readonly [up: number, out: number] {
-  const length = distance3(a, b);
-  const [x, y, z] =
-    length > 1e-9 ? [(b[0] - a[0]) / length, (b[1] - a[1]) / length, (b[2] - a[2]) / length] : unitNormal(plane);
-  return [Math.abs(z), Math.hypot(x, y)];
+/** How much the least distance can change by: by `upright` along the vertical, and by `plan` in plan, each counted in its direction. */
+function slackAt(at: Float64Array, { plane }: Face, upright: number, plan: number): number {
+  if (upright === 0 && plan === 0) return 0;
+  let x = at[5]! - at[2]!;
+  let y = at[6]! - at[3]!;
+  let z = at[7]! - at[4]!;
+  const length = length3(x, y, z);
+  if (length > 1e-9) {
+    x /= length;
+    y /= length;
+    z /= length;
+  } else [x, y, z] = unitNormal(plane);
+  return Math.abs(z) * upright + length2(x, y) * plan;
 }
 
 function verticalAt(gaps: readonly TopGap[], station: number): number | null {

@@ -1,7 +1,17 @@
-import { boxToFace, boxVerticalGap, gapAlong, nearStretches, planSpans, segmentToFace } from "../geometry/clearance.ts";
+import {
+  boxToFace,
+  boxVerticalGap,
+  gapAlong,
+  nearStretches,
+  planSpans,
+  SPOT_STRIDE,
+  segmentToFace,
+  writeSegmentToFace,
+} from "../geometry/clearance.ts";
 import type { Face } from "../geometry/face.ts";
 import type { FaceIndex } from "../geometry/face-index.ts";
 import type { Interval, IntervalSet } from "../geometry/interval-set.ts";
+import { WHOLE } from "../geometry/plan-edges.ts";
 import { distance3, lerp3, type Point2, type Point3 } from "../geometry/point.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type OrientedBox } from "../geometry/solid.ts";
 import { isCloserThan } from "../geometry/tolerance.ts";
@@ -31,7 +41,35 @@ export interface TopGap {
 export interface PlanShare {
   readonly under: IntervalSet;
   readonly gaps: readonly TopGap[];
+  /** Whether any gap has an axis gap below 0, and whether any has one above 0; absent where that has to be looked up in the gaps. */
+  readonly rises?: boolean;
+  readonly below?: boolean;
 }
+
+/** Numbers of a spot: distance, station, the point on the element, the point on the face. */
+export const SPOT_NUMBERS = SPOT_STRIDE;
+
+/** The distance from a piece to a face and its place, written into `spot`: what `distanceTo` answers, without taking memory where the piece can. */
+export function writeSpot(piece: Piece, face: Face, spot: Float64Array): void {
+  if (piece.writeSpot) piece.writeSpot(face, spot);
+  else {
+    const { distance, station, onElement, onFace } = piece.distanceTo(face);
+    spot[0] = distance;
+    spot[1] = station;
+    for (let k = 0; k < 3; k++) {
+      spot[2 + k] = onElement[k]!;
+      spot[5 + k] = onFace[k]!;
+    }
+  }
+}
+
+/** A spot as a value. */
+export const spotAsValue = (spot: Float64Array): SurfaceDistance => ({
+  distance: inches(spot[0]!),
+  station: spot[1]!,
+  onElement: [spot[2]!, spot[3]!, spot[4]!],
+  onFace: [spot[5]!, spot[6]!, spot[7]!],
+});
 
 /**
  * One solid of an element: a straight segment of round or rectangular section, or a box. The check asks it these questions and never what it is.
@@ -51,6 +89,8 @@ export interface Piece {
   /** Widens `ends` so that they hold its bounds in plan. */
   widen(ends: PlanEnds): void;
   distanceTo(face: Face): SurfaceDistance;
+  /** `distanceTo` as `writeSpot` writes it; for pieces of which there are many. */
+  writeSpot?(face: Face, spot: Float64Array): void;
   /** Stations at which the surface is closer than `clearance` to the face. */
   near(face: Face, clearance: number): IntervalSet;
   /** What of it lies in plan inside a face. */
@@ -86,7 +126,7 @@ export interface PieceOutline {
   readonly high: number;
 }
 
-const NOTHING: PlanShare = { under: [], gaps: [] };
+const NOTHING: PlanShare = { under: [], gaps: [], rises: false, below: false };
 
 /** A straight round segment from p to q with ball ends, from station `from` on. */
 export const roundPiece = (p: Point3, q: Point3, radius: Inches, from: number, tolerance: Inches): Piece =>
@@ -161,21 +201,48 @@ class RoundPiece implements Piece {
     return set.map(([a, b]) => [from + a * length, from + b * length]);
   }
 
+  writeSpot(face: Face, spot: Float64Array): void {
+    writeSegmentToFace(this.p, this.q, face, spot);
+    spot[0] = spot[0]! - this.radius;
+    spot[1] = this.from + spot[1]! * this.length;
+  }
+
   share(face: Face): PlanShare {
-    const { p, q, from, length } = this;
+    const { p, q } = this;
     const spans = planSpans(p, q, face);
     if (spans.length === 0) return NOTHING;
-    const topOver = this.topOver();
-    const under: Interval[] = [];
-    const gaps: TopGap[] = [];
+    let rises = false;
+    let below = false;
     for (const span of spans) {
       const axisFrom = gapAlong(p, q, face, span[0]);
       const axisTo = gapAlong(p, q, face, span[1]);
-      const [start, end] = [from + span[0] * length, from + span[1] * length];
-      under.push([start, end]);
-      gaps.push({ from: start, to: end, gapFrom: axisFrom - topOver, gapTo: axisTo - topOver, axisFrom, axisTo });
+      if (axisFrom < 0 || axisTo < 0) rises = true;
+      if (axisFrom > 0 || axisTo > 0) below = true;
     }
-    return { under, gaps };
+    return new RoundShare(this, face, spans, rises, below);
+  }
+
+  /** Stations of spans of the segment, 0 at p to 1 at q. */
+  stationsOf(spans: IntervalSet): Interval[] {
+    const { from, length } = this;
+    return spans.map(([start, end]) => [from + start * length, from + end * length]);
+  }
+
+  gapsOf(face: Face, spans: IntervalSet): TopGap[] {
+    const { p, q, from, length } = this;
+    const topOver = this.topOver();
+    return spans.map(([start, end]) => {
+      const axisFrom = gapAlong(p, q, face, start);
+      const axisTo = gapAlong(p, q, face, end);
+      return {
+        from: from + start * length,
+        to: from + end * length,
+        gapFrom: axisFrom - topOver,
+        gapTo: axisTo - topOver,
+        axisFrom,
+        axisTo,
+      };
+    });
   }
 
   /** Straight above a sloping cylinder its surface is r / cos(slope) over the axis; above a vertical one, the ball end. */
@@ -239,6 +306,30 @@ export function reachThrough(
     onElement: at,
     onFace: [at[0] - plane.gx * back, at[1] - plane.gy * back, at[2] + back],
   };
+}
+
+/** What of a segment lies in plan inside a face. Gaps in figures are asked of few of the many there are: they are worked out when they are read. */
+class RoundShare implements PlanShare {
+  constructor(
+    private readonly piece: RoundPiece,
+    private readonly face: Face,
+    private readonly spans: IntervalSet,
+    readonly rises: boolean,
+    readonly below: boolean,
+  ) {}
+
+  get under(): IntervalSet {
+    return this.piece.stationsOf(this.spans);
+  }
+
+  get gaps(): readonly TopGap[] {
+    return this.piece.gapsOf(this.face, this.spans);
+  }
+
+  /** Whether all of the segment does. */
+  get isWhole(): boolean {
+    return this.spans === WHOLE;
+  }
 }
 
 /** An upright box; it has one station, 0. */

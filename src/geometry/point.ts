@@ -4,11 +4,15 @@ export type Point2 = readonly [x: number, y: number];
 export type Point3 = readonly [x: number, y: number, z: number];
 
 /** Plan distance between two points, in their own unit. */
-export const distance2 = (a: Point2, b: Point2): number => length3(b[0] - a[0], b[1] - a[1], 0);
+export const distance2 = (a: Point2, b: Point2): number => length2(b[0] - a[0], b[1] - a[1]);
 /** Distance between two points in space, inches. */
 export const distance3 = (a: Point3, b: Point3): number => length3(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
 
-/** Length of a vector: to the bit what `Math.hypot` gives, which takes long for what most wiring does, to go along one axis. */
+/** Length of a vector in plan: to the bit what `Math.hypot` gives, which takes long for what most wiring does, to go along one axis. */
+export const length2 = (x: number, y: number): number =>
+  y === 0 ? Math.abs(x) : x === 0 ? Math.abs(y) : Math.hypot(x, y);
+
+/** The same in space. */
 export function length3(x: number, y: number, z: number): number {
   if (y === 0 && z === 0) return Math.abs(x);
   if (x === 0 && z === 0) return Math.abs(y);

@@ -8,7 +8,7 @@ import {
 } from "../../src/geometry/clearance.ts";
 import { type Face, makeFace } from "../../src/geometry/face.ts";
 import { planeFromSlope } from "../../src/geometry/plane.ts";
-import { length3, type Point2, type Point3 } from "../../src/geometry/point.ts";
+import { length2, length3, type Point2, type Point3 } from "../../src/geometry/point.ts";
 import { inches } from "../../src/units/quantity.ts";
 import { randomSegment, seeded } from "./random-scenes.ts";
 
@@ -90,6 +90,7 @@ test(`lengths are those of Math.hypot to the bit (seed ${seed})`, () => {
     [0, -0, 1e9 * (random() - 0.5), random() - 0.5, 1e-9 * random()][Math.floor(5 * random())]!;
   for (let n = 0; n < 5000; n++) {
     const [x, y, z] = [part(), part(), part()];
+    expect(length2(x, y)).toBe(Math.hypot(x, y));
     expect(length3(x, y, z)).toBe(Math.hypot(x, y, z));
   }
 });
