@@ -269,10 +269,11 @@ function floors(element: Element, decks: readonly DeckArea[]): Part[] {
     measured: undefined,
     stretches: [],
     reason: () =>
-      reason(`${element.label} lies under ${deck.area.label}, which has a floor above it and is not a roof`, {
-        value: VERDICT_WORDS["not-governed"],
-        source: deck.classification.reason || "no reason recorded",
-      }),
+      reason(
+        `${element.label} lies under ${deck.area.label}, which has a floor above it${deck.classification.follows ? " there" : ""} and is not a roof`,
+        { value: VERDICT_WORDS["not-governed"], source: deck.classification.reason || "no reason recorded" },
+        deck.classification.follows?.(),
+      ),
     remedies: () => [],
     excepted: false,
   }));

@@ -10,6 +10,8 @@ import type { Area, Job } from "../job/schema.ts";
 import type { DeckClass } from "../rules/rule-set.ts";
 import { findDeckProfile } from "../trade/decks.ts";
 import { type Inches, inches } from "../units/quantity.ts";
+import { type AreaPart, areaParts } from "./area-parts.ts";
+import type { DeckClassification } from "./deck-classification.ts";
 import { deckDepth, deckSurface } from "./deck-surface.ts";
 import type { Reason } from "./finding.ts";
 import { type Missing, reason } from "./reading.ts";
@@ -42,13 +44,6 @@ export interface DeckArea {
   readonly missing: readonly Missing[];
   /** How the lowest surface was found: as a whole, or at a place of one of its faces. */
   readonly explain: (where?: SurfacePlace) => Reason;
-}
-
-/** Roof or floor, why, and who says so. */
-export interface DeckClassification {
-  readonly is: "roof" | "floor-above" | "not-settled";
-  readonly reason: string;
-  readonly by: string;
 }
 
 /** A place on a lowest surface, building space. */
@@ -106,29 +101,30 @@ export function deckAreas(job: Job, id: Id, area: Area, registered: Registration
     missing.push({ text, remedy: { kind: "record-fact", text: `Choose the deck of ${area.label}.` } });
   }
   const usable = surface.known && !fault && profile ? surface.value : undefined;
-  return [
-    {
-      key: id,
-      id,
-      area,
-      classification: classificationOf(area),
-      polygon,
-      footprint: makeFace(polygon, planeLevel(inches(0))),
-      faces: usable ? [makeFace(polygon, usable.plane)] : [],
-      tolerance: usable ? usable.tolerance : inches(0),
-      planTolerance: registered.worst,
-      depth: deckDepth(area),
-      deckClass: profile?.material ?? "other",
-      missing,
-      explain: () =>
-        fault
-          ? reason(`The outline of ${area.label} cannot be used: it crosses itself or is collapsed`)
-          : surface.explain(),
-    },
-  ];
+  const parts = fault ? [unsoundPart(area, polygon, registered)] : areaParts(job, area, polygon, registered);
+  return parts.map(({ name, polygon, classification, planTolerance }) => ({
+    key: name === "" ? id : `${id}/${name}`,
+    id,
+    area,
+    classification,
+    polygon,
+    footprint: makeFace(polygon, planeLevel(inches(0))),
+    faces: usable ? [makeFace(polygon, usable.plane)] : [],
+    tolerance: usable ? usable.tolerance : inches(0),
+    planTolerance,
+    depth: deckDepth(area),
+    deckClass: profile?.material ?? "other",
+    missing,
+    explain: () =>
+      fault
+        ? reason(`The outline of ${area.label} cannot be used: it crosses itself or is collapsed`)
+        : surface.explain(),
+  }));
 }
 
-/** As recorded; whatever is neither is not settled. */
-function classificationOf({ classification: { is, reason: why, by } }: Area): DeckClassification {
-  return { is: is === "roof" || is === "floor-above" ? is : "not-settled", reason: why, by };
+/** An area whose outline crosses itself cannot be parted: what follows from outlines is not settled. */
+function unsoundPart({ classification }: Area, polygon: Polygon, { worst }: Registration): AreaPart {
+  const { is, reason: why, by } = classification;
+  const settled = is === "from-outline" ? "not-settled" : is;
+  return { name: "", polygon, classification: { is: settled, reason: why, by }, planTolerance: worst };
 }

@@ -75,19 +75,22 @@ export function judge(
     measured,
     stretches: nextAbove.anywhere ? nextAbove.stations() : asRoof.stretches,
     reason() {
-      const text = `It is not settled whether ${deck.area.label} is a roof`;
-      const why = deck.classification.reason;
+      const { reason: why, follows, missing } = deck.classification;
+      const text = `It is not settled whether ${deck.area.label} is a roof${follows ? " here" : ""}`;
       return reason(text, why ? { source: why } : {}, [
+        ...(missing ?? []).map((one) => reason(`Missing: ${one.text}`)),
+        ...(follows?.() ?? []),
         reason("If it is a roof", { value: VERDICT_WORDS[asRoof.verdict] }, [asRoof.reason()]),
         reason("If there is a floor above it", { value: "not governed" }),
       ]);
     },
-    remedies: () => [
-      {
-        kind: "settle",
-        text: `Settle whether ${deck.area.label} is a roof or has a floor above it, and record why.`,
-      },
-    ],
+    remedies: () =>
+      deck.classification.missing?.map(({ remedy }) => remedy) ?? [
+        {
+          kind: "settle",
+          text: `Settle whether ${deck.area.label} is a roof or has a floor above it, and record why.`,
+        },
+      ],
     excepted: false,
   };
 }
@@ -249,7 +252,6 @@ function distanceReasons(
   const where = shape.pieces.some((piece) => piece.to > piece.from)
     ? `, at station ${stationText(measured.station, system)}`
     : "";
-  const { classification } = deck;
   return [
     requiredReason(scene, rules),
     reason(
@@ -259,11 +261,17 @@ function distanceReasons(
     ),
     ...shape.reasonsAt(measured.station),
     deck.explain({ face: measured.face, at: measured.onFace }),
-    reason(`${deck.area.label} is recorded as ${CLASS_WORDS[classification.is]}`, {
-      value: classification.reason || "no reason recorded",
-      source: classification.by ? `decided by ${classification.by}` : "",
-    }),
+    classificationReason(deck),
   ];
+}
+
+/** What an area is here, why, and who says so. */
+function classificationReason({ area: { label, classification: own }, classification }: DeckArea): Reason {
+  const { is, reason: why, by, follows } = classification;
+  const extra = { value: (follows ? own.reason : why) || "no reason recorded", source: by ? `decided by ${by}` : "" };
+  return follows
+    ? reason(`${label} is ${CLASS_WORDS[is]} here, by the outline of the storey above`, extra, follows())
+    : reason(`${label} is recorded as ${CLASS_WORDS[is]}`, extra);
 }
 
 /** The clearance asked for and where it comes from: the edition, or a local amendment of it. */

@@ -1,6 +1,7 @@
 import { LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { Tag } from "../job/fields.ts";
 import type { Area } from "../job/schema.ts";
+import type { StandingThing } from "../job/storey-outline.ts";
 import type { Amendment } from "../rules/amend.ts";
 import { findSource } from "../trade/sources.ts";
 import { formatLength } from "../units/format-length.ts";
@@ -70,6 +71,15 @@ export const deckBasisWords: Readonly<Record<Area["elevation"]["basis"], string>
   "top-of-deck": "top of deck",
   "top-of-slab": "top of slab",
   "top-of-roofing": "top of roofing",
+};
+
+/** What may stand on a deck without being an occupied storey. */
+export const STANDING_WORDS: Readonly<Record<StandingThing, string>> = {
+  mezzanine: "mechanical mezzanine",
+  canopy: "canopy",
+  "plaza-deck": "plaza deck",
+  balcony: "balcony",
+  "something-else": "thing",
 };
 
 /** What a local amendment rests on, and by whose decision it applies. */

@@ -1,5 +1,6 @@
 import { intersection } from "polyclip-ts";
-import { type Polygon, type Ring, signedArea } from "./polygon.ts";
+import { asClipped, fromClipped, netArea } from "./clip.ts";
+import type { Polygon } from "./polygon.ts";
 
 /** The part two polygons share: its area (unit of the points squared) and its pieces. */
 export interface Overlap {
@@ -10,26 +11,6 @@ export interface Overlap {
 
 /** The area two plan polygons of the same space share. Polygons that only touch share none. */
 export function overlap(a: Polygon, b: Polygon): Overlap {
-  const pieces = intersection(closed(a), closed(b));
-  const polygons: Polygon[] = [];
-  let area = 0;
-  for (const [outline, ...holes] of pieces) {
-    if (!outline) continue;
-    const piece: Polygon = { outline: opened(outline), holes: holes.map(opened) };
-    const size = [outline, ...holes].reduce((sum, ring) => sum + signedArea(opened(ring)), 0);
-    if (!(size > 0)) continue;
-    polygons.push(piece);
-    area += size;
-  }
-  return { area, polygons };
+  const polygons = fromClipped(intersection(asClipped(a), asClipped(b)));
+  return { area: polygons.reduce((sum, piece) => sum + netArea(piece), 0), polygons };
 }
-
-type Coordinates = [number, number][];
-
-/** Rings as the clipper wants them: the first point repeated at the end. */
-const closed = ({ outline, holes }: Polygon): Coordinates[] =>
-  [outline, ...holes].map((ring) => [...ring, ...ring.slice(0, 1)].map(([x, y]): [number, number] => [x, y]));
-
-/** A ring of the clipper without its repeated last point. */
-const opened = (ring: readonly (readonly [number, number])[]): Ring =>
-  ring.slice(0, -1).map(([x, y]) => [x, y] as const);

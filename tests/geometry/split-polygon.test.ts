@@ -1,0 +1,91 @@
+import { describe, expect, test } from "vitest";
+import type { Point2 } from "../../src/geometry/point.ts";
+import { area, locate, type Polygon, signedArea } from "../../src/geometry/polygon.ts";
+import { meanWidth, splitPolygon } from "../../src/geometry/split-polygon.ts";
+
+const ring = (x: number, y: number, w: number, h: number): Point2[] => [
+  [x, y],
+  [x + w, y],
+  [x + w, y + h],
+  [x, y + h],
+];
+const box = (x: number, y: number, w: number, h: number, ...holes: Point2[][]): Polygon => ({
+  outline: ring(x, y, w, h),
+  holes,
+});
+const areas = (polygons: readonly Polygon[]) => polygons.map(area);
+
+describe("splitting a polygon", () => {
+  test("a step back in the shape of an L: by hand, 600 x 400 less the L of 600 x 150 and 200 x 250", () => {
+    const deck = box(0, 0, 600, 400);
+    const storey: Polygon = {
+      outline: [
+        [0, 0],
+        [600, 0],
+        [600, 150],
+        [200, 150],
+        [200, 400],
+        [0, 400],
+      ],
+      holes: [],
+    };
+    const { within, beyond } = splitPolygon(deck, [storey]);
+    expect(areas(within)).toEqual([600 * 150 + 200 * 250]);
+    expect(areas(beyond)).toEqual([400 * 250]);
+    expect(new Set(beyond[0]!.outline.map(String))).toEqual(new Set(["200,150", "600,150", "600,400", "200,400"]));
+  });
+
+  test("a shaft open to the sky inside the storey stays roof, and an opening of the deck stays open", () => {
+    const deck = box(0, 0, 100, 100, ring(80, 80, 10, 10));
+    const storey = box(0, 0, 60, 60, ring(20, 20, 10, 10));
+    const { within, beyond } = splitPolygon(deck, [storey]);
+    expect(areas(within)).toEqual([3600 - 100]);
+    expect(within[0]!.holes).toHaveLength(1);
+    expect(areas(beyond).toSorted((a, b) => a - b)).toEqual([100, 10000 - 100 - 3600]);
+    const at: Point2 = [25, 25];
+    expect(locate(within[0]!, at)).toBe("outside");
+    expect(beyond.some((part) => locate(part, at) === "inside")).toBe(true);
+  });
+
+  test("a storey in the middle leaves a ring of roof", () => {
+    const { within, beyond } = splitPolygon(box(0, 0, 100, 100), [box(30, 30, 40, 40)]);
+    expect(areas(within)).toEqual([1600]);
+    expect(areas(beyond)).toEqual([8400]);
+    expect(beyond[0]!.holes).toHaveLength(1);
+    expect(signedArea(beyond[0]!.outline)).toBeGreaterThan(0);
+    expect(signedArea(beyond[0]!.holes[0]!)).toBeLessThan(0);
+  });
+
+  test("storeys may overlap, cut the deck in two, and reach beyond it", () => {
+    const { within, beyond } = splitPolygon(box(0, 0, 100, 100), [box(40, -10, 10, 200), box(45, -10, 15, 200)]);
+    expect(areas(within)).toEqual([2000]);
+    expect(areas(beyond)).toEqual([4000, 4000]);
+  });
+
+  test("nothing over it leaves it as it was traced; all of it covered leaves no rest", () => {
+    const deck = box(0, 0, 100, 100);
+    expect(splitPolygon(deck, []).beyond[0]).toBe(deck);
+    expect(splitPolygon(deck, [box(100, 0, 50, 100)])).toEqual({ within: [], beyond: [deck] });
+    const all = splitPolygon(deck, [box(-1, -1, 102, 102)]);
+    expect(areas(all.within)).toEqual([10000]);
+    expect(all.beyond).toEqual([]);
+  });
+});
+
+test("the mean width of a strip is its width, straight or bent; of a square half its side", () => {
+  expect(meanWidth(box(0, 0, 1000, 2))).toBeCloseTo(2, 1);
+  const bent: Polygon = {
+    outline: [
+      [0, 0],
+      [500, 0],
+      [500, 500],
+      [498, 500],
+      [498, 2],
+      [0, 2],
+    ],
+    holes: [],
+  };
+  expect(meanWidth(bent)).toBeCloseTo(2, 1);
+  expect(meanWidth(box(0, 0, 8, 8))).toBe(4);
+  expect(meanWidth(box(0, 0, 100, 100, ring(1, 1, 98, 98)))).toBeCloseTo(1, 12);
+});
