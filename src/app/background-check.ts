@@ -1,60 +1,125 @@
-import { type Remote, wrap } from "comlink";
+import { proxy, type Remote } from "comlink";
+import { createStore, type StoreApi } from "zustand/vanilla";
 import { createExplainer } from "../check/explained-result.ts";
 import type { CheckResult } from "../check/finding.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
+import type { EditionChanges, FindingsForm, Progress, Work } from "../ui/host.ts";
 import type { CheckWorker } from "./check-protocol.ts";
 import { jobChanges } from "./job-changes.ts";
+import { lastingWorker, WorkerLost } from "./lasting-worker.ts";
 
-/** A worker that checks jobs, and draws the marks of large ones. */
+/** A worker that checks jobs, writes their findings, and draws the marks of large ones. What takes long answers null when it was stopped. */
 export interface BackgroundCheck {
-  check(job: Job): Promise<CheckResult>;
+  /** Null, too, when no worker would stay up. */
+  check(job: Job): Promise<CheckResult | null>;
+  findings(job: Job, form: FindingsForm): Promise<string | null>;
+  compare(job: Job, edition: string): Promise<EditionChanges | null>;
   /** The marks of a sheet of the job checked last. */
   marks(sheet: Id, words: readonly TextRun[]): Promise<readonly Mark[]>;
+  stop(work: Work): void;
+  /** How far the work is that has taken a while. */
+  readonly progress: Pick<StoreApi<Readonly<Record<Work, Progress | null>>>, "getState" | "subscribe">;
+  /** Called when no worker would stay up. */
+  onLost: (lost: WorkerLost) => void;
 }
+
+/** Work that takes longer is shown, milliseconds. */
+const A_WHILE = 250;
 
 /**
  * Checks jobs in a worker. While one check runs, only the newest job waits: those in between are never checked, and their promises
- * resolve with the newest result.
+ * resolve with the newest result. A worker that fails is replaced, and given the whole job.
  */
 export function backgroundCheck(): BackgroundCheck {
-  const worker: Remote<CheckWorker> = wrap(
-    new Worker(new URL("./check.worker.ts", import.meta.url), { type: "module", name: "check" }),
-  );
   const explained = createExplainer();
+  const progress = createStore<Readonly<Record<Work, Progress | null>>>(() => ({
+    check: null,
+    findings: null,
+    edition: null,
+  }));
+  /** What the present worker has; undefined when it has nothing, or nobody knows. */
   let sent: Job | undefined;
-  let running: Promise<CheckResult> | undefined;
-  let waiting: { job: Job; answer: Promise<CheckResult> } | undefined;
+  /** Whether the present worker has checked anything. */
+  let checked = false;
+  let latest: Job | undefined;
+  const worker = lastingWorker<CheckWorker>(
+    () => new Worker(new URL("./check.worker.ts", import.meta.url), { type: "module", name: "check" }),
+    (remote) => {
+      sent = undefined;
+      checked = false;
+      const listen = (work: Work, step: Progress) => {
+        if (progress.getState()[work]) progress.setState({ [work]: step });
+      };
+      void remote.listen(proxy(listen));
+    },
+  );
 
-  const ask = (job: Job): Promise<CheckResult> => {
-    const before = sent;
-    sent = job;
-    const answer = before ? worker.change(jobChanges(before, job)) : worker.start(job);
-    running = answer.then(
-      (bare) => explained(job, bare),
-      (error: unknown) => {
-        // What the worker has now is not known: the next check sends the whole job.
+  /** Asks the worker about a job, which it is given first; another worker where one fails. */
+  const asked = async <R>(job: Job, ask: (remote: Remote<CheckWorker>) => Promise<R>): Promise<R> => {
+    for (;;) {
+      try {
+        return await worker.call((remote) => {
+          if (sent === undefined) void remote.start(job);
+          else if (sent !== job) void remote.change(jobChanges(sent, job));
+          sent = job;
+          return ask(remote);
+        });
+      } catch (error) {
+        // What the worker has now is not known: it is sent the whole job.
         sent = undefined;
-        throw error;
-      },
-    );
-    const done = () => {
-      if (running === settled) running = undefined;
-    };
-    const settled = running;
-    settled.then(done, done);
-    return settled;
+        if (!(error instanceof WorkerLost) || error.final) throw error;
+      }
+    }
   };
 
-  const check = (job: Job): Promise<CheckResult> => {
+  /** Shows how far work is once it has taken a while. */
+  const shown = async <R>(work: Work, doing: Promise<R>): Promise<R> => {
+    const timer = setTimeout(() => progress.setState({ [work]: { done: 0, total: 0 } }), A_WHILE);
+    try {
+      return await doing;
+    } finally {
+      clearTimeout(timer);
+      progress.setState({ [work]: null });
+    }
+  };
+
+  let running: Promise<CheckResult | null> | undefined;
+  let waiting: { job: Job; answer: Promise<CheckResult | null> } | undefined;
+
+  const ask = (job: Job): Promise<CheckResult | null> => {
+    latest = job;
+    const answer = shown(
+      "check",
+      asked(job, (remote) => remote.check()),
+    ).then(
+      (bare) => {
+        checked ||= bare !== null;
+        return bare && explained(job, bare);
+      },
+      (error: unknown) => {
+        if (!(error instanceof WorkerLost)) throw error;
+        background.onLost(error);
+        return null;
+      },
+    );
+    running = answer;
+    const done = () => {
+      if (running === answer) running = undefined;
+    };
+    answer.then(done, done);
+    return answer;
+  };
+
+  const check = (job: Job): Promise<CheckResult | null> => {
     if (!running) return ask(job);
     if (waiting) {
       waiting.job = job;
       return waiting.answer;
     }
-    const entry = { job } as { job: Job; answer: Promise<CheckResult> };
+    const entry = { job } as { job: Job; answer: Promise<CheckResult | null> };
     const next = () => {
       waiting = undefined;
       return ask(entry.job);
@@ -63,5 +128,27 @@ export function backgroundCheck(): BackgroundCheck {
     waiting = entry;
     return entry.answer;
   };
-  return { check, marks: (sheet, words) => worker.marks(sheet, words) };
+
+  const background: BackgroundCheck = {
+    check,
+    findings: (job, form) =>
+      shown(
+        "findings",
+        asked(job, (remote) => remote.findings(form)),
+      ),
+    compare: (job, edition) =>
+      shown(
+        "edition",
+        asked(job, (remote) => remote.compare(edition)),
+      ),
+    async marks(sheet, words) {
+      // A worker that took the place of another has said nothing of the job yet.
+      if (latest && !checked && !(await check(latest))) throw new DOMException("The check was stopped.", "AbortError");
+      return latest ? asked(latest, (remote) => remote.marks(sheet, words)) : [];
+    },
+    stop: (work) => void worker.call((remote) => remote.stop(work)).catch(() => undefined),
+    progress,
+    onLost: () => undefined,
+  };
+  return background;
 }

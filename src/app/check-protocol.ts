@@ -1,19 +1,31 @@
+import type { CheckProgress } from "../check/check-job.ts";
 import type { BareResult } from "../check/explained-result.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { Edit } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
+import type { EditionChanges, FindingsForm, Work } from "../ui/host.ts";
 
 /**
  * What the checking worker answers. It keeps the job it was given, so that after an edit only the touched records are sent and only what
- * they touch is checked again. Results go without reasons and remedies, which are worked out where they are read.
+ * they touch is checked again. Results go without reasons and remedies, which are worked out where they are read. What takes long answers
+ * null when it was stopped.
  */
 export interface CheckWorker {
+  /** Names who is told how far long work is. Before anything else. */
+  listen(told: (work: Work, progress: CheckProgress) => void): void;
   /** Another job altogether. */
-  start(job: Job): BareResult;
+  start(job: Job): void;
   /** The job after these changes. */
-  change(edit: Edit): BareResult;
+  change(edit: Edit): void;
+  /** Checks the job it has. */
+  check(): Promise<BareResult | null>;
+  /** The findings of the job it has in the form the command line prints them. */
+  findings(form: FindingsForm): Promise<string | null>;
+  /** What another edition would change for the job it has. */
+  compare(edition: string): Promise<EditionChanges | null>;
   /** The marks of one sheet of the job it has, with what the last check said; labels keep off `words`, the drawing's own. */
   marks(sheet: Id, words: readonly TextRun[]): readonly Mark[];
+  stop(work: Work): void;
 }

@@ -13,17 +13,23 @@ import type { Host, HostState, Question } from "../ui/host.ts";
 import { pageContents } from "../ui/page-contents.ts";
 import { problemWords } from "../ui/problem-words.ts";
 import type { Problem } from "../units/problem.ts";
+import type { BackgroundCheck } from "./background-check.ts";
 import { issueInBackground, jobInside } from "./background-issue.ts";
 import { Drawings } from "./drawings.ts";
 import { downloadFile, fileName, pickFiles } from "./files.ts";
-import { findingsText } from "./findings-text.ts";
 import { Keeping } from "./keeping.ts";
+import { WorkerLost } from "./lasting-worker.ts";
 
 /** The edition a new job starts from, until somebody decides. */
 const FIRST_EDITION = "us-2023";
 
 /** What the application does for the screens, on the real browser. */
-export function createHost(session: Session, renderer: PageRenderer, store: JobStore, marks: Host["marks"]): Host {
+export function createHost(
+  session: Session,
+  renderer: PageRenderer,
+  store: JobStore,
+  background: BackgroundCheck,
+): Host {
   const state = createStore<HostState>(() => ({
     showing: "start",
     jobId: null,
@@ -32,13 +38,27 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
     kept: [],
     questions: [],
     busy: null,
+    progress: background.progress.getState(),
   }));
+  background.progress.subscribe((progress) => state.setState({ progress }));
   const ask = (question: Question) => state.setState(({ questions }) => ({ questions: [...questions, question] }));
   const drawings = new Drawings({ session, renderer, store, state, ask });
   const keeping = new Keeping(session, store, state);
 
   const tell = (title: string, problems: readonly Problem[]) =>
     ask({ is: "told", title, lines: problems.map(problemWords) });
+  background.onLost = (lost) =>
+    tell("The check could not be done", [{ code: "check.lost", where: "", params: { detail: lost.message } }]);
+  /** What the background comes to; a worker that is lost for good is told, and is as if the work had been stopped. */
+  const orLost = async <T>(work: Promise<T | null>): Promise<T | null> => {
+    try {
+      return await work;
+    } catch (error) {
+      if (!(error instanceof WorkerLost)) throw error;
+      background.onLost(error);
+      return null;
+    }
+  };
   const listKept = async () => {
     try {
       state.setState({ kept: await store.list() });
@@ -105,7 +125,7 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
   const host: Host = {
     state,
     renderer,
-    marks,
+    marks: background.marks,
     takeFiles: (files) =>
       busy("Opening…", async () => {
         for (const file of files) await takeOne(new Uint8Array(await file.arrayBuffer()), file.name);
@@ -210,7 +230,9 @@ export function createHost(session: Session, renderer: PageRenderer, store: JobS
         for (const { name, bytes } of answer.files) downloadFile(name, bytes, "application/pdf");
         return { files: answer.files.map(({ name, bytes }) => ({ name, bytes: bytes.length })), notes: answer.notes };
       }),
-    findingsText: async (form) => findingsText(session.getState().job, session.getState().result, form),
+    findingsText: (form) => orLost(background.findings(session.getState().job, form)),
+    compareEdition: (edition) => orLost(background.compare(session.getState().job, edition)),
+    stop: background.stop,
     download: downloadFile,
     copy: (text) => navigator.clipboard.writeText(text),
   };

@@ -9,6 +9,7 @@ import "../ui/controls.css";
 import "../ui/layout.css";
 import "../ui/card.css";
 import "../ui/profile.css";
+import "../ui/work.css";
 import { Root } from "../ui/Root.tsx";
 import { reportBug } from "../ui/report-bug.ts";
 import { createView } from "../ui/view.ts";
@@ -24,7 +25,7 @@ const session = createSession({
 });
 const renderer = new PageRenderer({ onLost: (lost) => lost.final && reportBug(lost) });
 const store = indexedDbStore({ createStore, delMany, get, keys, set, update, values });
-const host = createHost(session, renderer, store, background.marks);
+const host = createHost(session, renderer, store, background);
 const view = createView();
 
 window.addEventListener("beforeunload", (event) => {

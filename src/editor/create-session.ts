@@ -28,6 +28,7 @@ export function createSession(options: SessionOptions): Session {
     setStage: (stage) => driver.setStage(stage),
     setSheet: (sheet, viewport) => driver.setSheet(sheet, viewport),
     setView: (view) => driver.setView(view),
+    checkAgain: () => driver.check(),
     replaceJob: (job) => driver.replaceJob(job),
     notify: (notice) => driver.patch({ notice }),
     draft: () => driver.draft(),

@@ -309,11 +309,11 @@ export class Driver {
   check(): void {
     const { job } = this.state;
     const failed = (error: unknown): void => {
-      if (this.state.job === job) this.patch({ checking: false });
+      if (this.state.job === job) this.patch({ checking: false, stopped: true });
       if (!this.#options.onBug) throw error;
       this.#options.onBug(error);
     };
-    this.patch({ checking: true });
+    this.patch({ checking: true, stopped: false });
     try {
       const answer = this.#options.check(job);
       if (!(answer instanceof Promise)) {
@@ -321,7 +321,8 @@ export class Driver {
         return;
       }
       answer.then((result) => {
-        if (this.state.job === job) this.patch({ result, checking: false });
+        if (this.state.job !== job) return;
+        this.patch(result ? { result, checking: false } : { checking: false, stopped: true });
       }, failed);
     } catch (error) {
       failed(error);

@@ -24,6 +24,7 @@ export function fresh(job: Job): SessionState {
     preview: null,
     result: null,
     checking: false,
+    stopped: false,
     busy: false,
     prompt: "",
     asks: [],

@@ -43,8 +43,10 @@ export interface SessionState {
   /** The edit a drag would make if it ended now; drawn by `draft()`, not part of `job`. */
   readonly preview: Edit | null;
   readonly result: CheckResult | null;
-  /** True while `result` is of an older job than `job`. */
+  /** True while the job is being checked: `result` is of an older one. */
   readonly checking: boolean;
+  /** True when the last check was stopped: `result` stays that of an older job until the next edit, or until it is checked again. */
+  readonly stopped: boolean;
   /** True while the tool is in the middle of something that Escape would put back. */
   readonly busy: boolean;
   /** What the tool wants next, in words. */
@@ -82,6 +84,8 @@ export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getI
   setSheet(sheet: Id | null, viewport?: Id): void;
   /** Says how the sheet is seen: sheet units per screen pixel, and the middle of the view in sheet space. Steps of the crosshair follow. */
   setView(view: { readonly unitsPerPixel: number; readonly centre: Point2 }): void;
+  /** Has the job checked although nothing was edited: after a check that was stopped. */
+  checkAgain(): void;
   /** Another job altogether: nothing of the old one can be taken back. */
   replaceJob(job: Job): void;
   /** Shows a problem as the notice; null dismisses it. */
@@ -96,8 +100,8 @@ export interface SessionOptions {
   readonly job: Job;
   /** Ids for new records: lower-case letters, digits and hyphens, never the same twice. */
   readonly newId: () => Id;
-  /** Called after every edit; an answer that comes after a later edit is dropped. */
-  readonly check: (job: Job) => CheckResult | Promise<CheckResult>;
+  /** Called after every edit; an answer that comes after a later edit is dropped. Null: the check was stopped. */
+  readonly check: (job: Job) => CheckResult | Promise<CheckResult | null>;
   /** Told when `check` fails, which is a bug; without it the error is thrown. */
   readonly onBug?: (error: unknown) => void;
 }

@@ -7,6 +7,8 @@ import { JobLine } from "./JobLine.tsx";
 import { Profile, useHasProfile } from "./Profile.tsx";
 import { PromptBar } from "./PromptBar.tsx";
 import { SheetHost } from "./SheetHost.tsx";
+import { StoppedCheck } from "./stages/StoppedCheck.tsx";
+import { WorkBar } from "./WorkBar.tsx";
 
 /** The desk: the sheet, the job line, the card, the profile, the foot. */
 export function DeskPage() {
@@ -21,6 +23,12 @@ export function DeskPage() {
         <SheetHost />
         <SheetEmpty />
         <PromptBar />
+        <div className="sheet-work">
+          <WorkBar work="check" label="Checking" />
+          <div role="status">
+            <StoppedCheck />
+          </div>
+        </div>
         <div className="sheet-zoom">
           <UndoButtons />
           <Button className="button small" aria-label="Zoom out" onPress={() => view.zoom(0.7)}>

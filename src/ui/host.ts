@@ -1,5 +1,6 @@
 import type { StoreApi } from "zustand/vanilla";
 import type { PageRenderer } from "../canvas/page-renderer.ts";
+import type { VerdictChange } from "../check/verdict-changes.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
 import type { PlanLayer, TextRun } from "../pdf/read/plan-contents.ts";
@@ -32,6 +33,23 @@ export type Question =
   | { readonly is: "pages"; readonly sha256: string; readonly name: string; readonly suggested: readonly number[] }
   | { readonly is: "told"; readonly title: string; readonly lines: readonly string[] };
 
+/** Work off the main thread that may take long and can be stopped: the check, the findings as data, the comparison with another edition. */
+export type Work = "check" | "findings" | "edition";
+/** How far such work is; `total` 0 while that is not known. */
+export interface Progress {
+  readonly done: number;
+  readonly total: number;
+}
+
+/** The form findings are written in: those of the command line. */
+export type FindingsForm = "json" | "csv" | "text";
+
+/** What another edition would change, and what is doubtful in the job under it. */
+export interface EditionChanges {
+  readonly changes: readonly VerdictChange[];
+  readonly notices: readonly Problem[];
+}
+
 /** What the application knows beside the job itself. Replaced, never changed in place. */
 export interface HostState {
   /** The start page lists the kept jobs; the desk is a job at work. */
@@ -43,6 +61,8 @@ export interface HostState {
   readonly questions: readonly Question[];
   /** What the application is busy with, in words; null when it is not. */
   readonly busy: string | null;
+  /** Work that has taken more than a quarter of a second. */
+  readonly progress: Readonly<Record<Work, Progress | null>>;
 }
 
 /** What to issue, as chosen at the stage. */
@@ -83,8 +103,11 @@ export interface Host {
   /** Writes the job file, with the drawings inside it or without. */
   saveJobFile(withDrawings: boolean): Promise<void>;
   issue(choice: IssueChoice): Promise<Issued | { readonly problems: readonly Problem[] }>;
-  /** The findings as text in the form the command line gives. */
-  findingsText(form: "json" | "csv" | "text"): Promise<string>;
+  /** The findings of the job in the form the command line gives; null when it was stopped. */
+  findingsText(form: FindingsForm): Promise<string | null>;
+  /** What another edition would change for the job; null when it was stopped. */
+  compareEdition(edition: string): Promise<EditionChanges | null>;
+  stop(work: Work): void;
   /** Gives the person a file. */
   download(name: string, content: string | Uint8Array, type: string): void;
   copy(text: string): Promise<void>;

@@ -60,9 +60,10 @@ function useDrawnElsewhere(sheetId: string | null, words: readonly TextRun[]): D
   const { host, session } = useDesk();
   const result = useSession((state) => state.result);
   const checking = useSession((state) => state.checking);
+  const stopped = useSession((state) => state.stopped);
   const [drawn, setDrawn] = useState<Drawn>();
   useEffect(() => {
-    if (sheetId === null || checking || !result) return;
+    if (sheetId === null || checking || stopped || !result) return;
     let wanted = true;
     // The check is done, so the background has this very job.
     const { job } = session.getState();
@@ -70,7 +71,7 @@ function useDrawnElsewhere(sheetId: string | null, words: readonly TextRun[]): D
     return () => {
       wanted = false;
     };
-  }, [host, session, sheetId, words, result, checking]);
+  }, [host, session, sheetId, words, result, checking, stopped]);
   return drawn;
 }
 

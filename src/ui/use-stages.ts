@@ -18,8 +18,9 @@ export interface StageState {
 export function useStages(): Readonly<Record<Stage, StageState>> {
   const job = useSession((state) => state.job);
   const result = useSession((state) => state.result);
+  const stopped = useSession((state) => state.stopped);
   return useMemo(() => {
-    const found = lacks(job, result);
+    const found = lacks(job, result, stopped);
     const state = (stage: Stage): StageState => {
       const lacking = found.filter((lack) => lack.stage === stage).map(wordLack);
       return { done: lacking.length === 0, words: lacking[0] ?? present(stage), lacking };
@@ -38,5 +39,5 @@ export function useStages(): Readonly<Record<Stage, StageState>> {
       return words[stage];
     };
     return Object.fromEntries(STAGES.map((stage) => [stage, state(stage)])) as Record<Stage, StageState>;
-  }, [job, result]);
+  }, [job, result, stopped]);
 }

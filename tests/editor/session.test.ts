@@ -4,6 +4,7 @@ import { classifyArea } from "../../src/editor/edits/areas.ts";
 import { deleteRecords, removeSheet } from "../../src/editor/edits/delete-records.ts";
 import { setFacts, setTag } from "../../src/editor/edits/elements.ts";
 import { rename } from "../../src/editor/edits/rename.ts";
+import { lacks } from "../../src/editor/lacks.ts";
 import { emptyJob, type Job } from "../../src/job/schema.ts";
 import { editIn } from "../job/apply-checked.ts";
 import { AtWork, NOTHING_FOUND } from "./at-work.ts";
@@ -59,6 +60,33 @@ describe("a session", () => {
     answers[0]!(late);
     await Promise.resolve();
     expect(work.state.result).toBe(right);
+  });
+
+  it("keeps the result before when a check is stopped, says so, and checks again when asked or after an edit", async () => {
+    const answers: ((result: CheckResult | null) => void)[] = [];
+    const work = new AtWork(furnished(), {
+      check: () => new Promise<CheckResult | null>((answer) => answers.push(answer)),
+    });
+    const answer = async (result: CheckResult | null) => {
+      answers.at(-1)!(result);
+      await Promise.resolve();
+    };
+    await answer(NOTHING_FOUND);
+    const before = work.state.result;
+    expect(work.state).toMatchObject({ checking: false, stopped: false });
+    work.session.attempt(classifyArea(work.state.job, "a1", { is: "roof" }));
+    await answer(null);
+    expect(work.state).toMatchObject({ checking: false, stopped: true });
+    expect(work.state.result).toBe(before);
+    const lacking = lacks(work.state.job, work.state.result, work.state.stopped);
+    expect(lacking.filter(({ stage }) => stage === "check").map(({ code }) => code)).toContain("check-stopped");
+    work.session.checkAgain();
+    expect(work.state).toMatchObject({ checking: true, stopped: false });
+    await answer(null);
+    work.session.attempt(classifyArea(work.state.job, "a1", { is: "not-settled" }));
+    expect(answers).toHaveLength(4);
+    await answer(NOTHING_FOUND);
+    expect(work.state).toMatchObject({ checking: false, stopped: false });
   });
 
   it("keeps the work and tells of it when a check fails", async () => {

@@ -1,6 +1,6 @@
 import { ToggleButton } from "react-aria-components";
 import { useStore } from "zustand";
-import { VERDICTS, type Verdict } from "../../check/finding.ts";
+import { type Finding, VERDICTS, type Verdict } from "../../check/finding.ts";
 import { distanceWords, stretchWords } from "../../issue/finding-sentence.ts";
 import { amendmentWords } from "../../issue/rule-words.ts";
 import { findRuleSet } from "../../rules/rule-sets.ts";
@@ -14,19 +14,28 @@ import { capitalised, verdictWords } from "../words.ts";
 import { Advice } from "./Advice.tsx";
 import { Lacking } from "./Lacking.tsx";
 import { OtherEdition } from "./OtherEdition.tsx";
+import { StoppedCheck } from "./StoppedCheck.tsx";
 
 /** The Check stage: how many of each verdict, every finding with its way to the spot, and what is doubtful in the job itself. */
 export function CheckStage() {
   const { view } = useDesk();
   const result = useSession((state) => state.result);
   const checking = useSession((state) => state.checking);
+  const stopped = useSession((state) => state.stopped);
   const settings = useSession((state) => state.job.settings);
   const { edition, editionBy } = settings.job;
   const hidden = useStore(view.store, (state) => state.hidden);
   const set = findRuleSet(edition);
-  if (!result) return <p className="quiet">{checking ? "Being checked…" : "Nothing to check yet."}</p>;
+  if (!result)
+    return (
+      <>
+        {!stopped && <p className="quiet">{checking ? "Being checked…" : "Nothing to check yet."}</p>}
+        <StoppedCheck />
+      </>
+    );
   return (
     <>
+      <StoppedCheck />
       <p className="quiet">
         {set ? `By ${set.code}, ${set.edition} edition, ${set.section}` : "No rule edition chosen"}
         {editionBy ? `, as decided by ${editionBy}` : ""}.{checking ? " Being checked again…" : ""}
@@ -113,13 +122,18 @@ function Findings({ hidden }: { hidden: readonly Verdict[] }) {
             name: finding.number === null ? finding.element : `${finding.number} · ${finding.element}`,
             mark: <VerdictSymbol verdict={finding.verdict} />,
             end: verdictWords[finding.verdict],
-            more: words === "" ? finding.reasons.text : words,
+            more: words === "" ? <FirstReason finding={finding} /> : words,
             said: `${finding.number === null ? "" : `Number ${finding.number}, `}${finding.element}, ${verdictWords[finding.verdict]}. ${words}`,
           };
         })}
       />
     </section>
   );
+}
+
+/** What a finding comes down to: worked out only while its line is in the list. */
+function FirstReason({ finding }: { readonly finding: Finding }) {
+  return <>{finding.reasons.text}</>;
 }
 
 const NONE: readonly never[] = [];

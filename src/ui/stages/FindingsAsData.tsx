@@ -1,5 +1,8 @@
+import { useState } from "react";
 import { Button } from "react-aria-components";
 import { useDesk, useSession } from "../desk-context.ts";
+import type { FindingsForm } from "../host.ts";
+import { WorkBar } from "../WorkBar.tsx";
 
 const forms = [
   { form: "json", name: "JSON", file: "findings.json", type: "application/json" },
@@ -10,6 +13,19 @@ const forms = [
 export function FindingsAsData() {
   const { host, view } = useDesk();
   const result = useSession((state) => state.result);
+  const [writing, setWriting] = useState(false);
+  const [stopped, setStopped] = useState(false);
+  const write = async (form: FindingsForm, done: (text: string) => unknown) => {
+    setStopped(false);
+    setWriting(true);
+    try {
+      const text = await host.findingsText(form);
+      if (text === null) setStopped(true);
+      else await done(text);
+    } finally {
+      setWriting(false);
+    }
+  };
   return (
     <section className="block">
       <h3>Findings as data</h3>
@@ -18,25 +34,29 @@ export function FindingsAsData() {
           <Button
             key={form}
             className="button small"
-            isDisabled={result === null}
-            onPress={() => void host.findingsText(form).then((text) => host.download(file, text, type))}
+            isDisabled={result === null || writing}
+            onPress={() => void write(form, (text) => host.download(file, text, type))}
           >
             {name}
           </Button>
         ))}
         <Button
           className="button small"
-          isDisabled={result === null}
+          isDisabled={result === null || writing}
           onPress={() =>
-            void host
-              .findingsText("text")
-              .then((text) => host.copy(text))
-              .then(() => view.store.setState({ said: "Findings copied as text." }))
+            void write("text", async (text) => {
+              await host.copy(text);
+              view.store.setState({ said: "Findings copied as text." });
+            })
           }
         >
           Copy as text
         </Button>
       </div>
+      <WorkBar work="findings" label="Writing the findings" />
+      <p className="quiet" role="status">
+        {stopped && "Stopped: nothing was written."}
+      </p>
     </section>
   );
 }
