@@ -1,4 +1,5 @@
 import { mkdirSync } from "node:fs";
+import { DeskHands } from "./desk.ts";
 import { openPage } from "./open-page.ts";
 
 /** Takes the pictures of the documents anew, from the sample. Run by `npm run pictures` from the root. */
@@ -6,11 +7,9 @@ const opened = await openPage("?sample=riverside-workshop", { width: 1440, heigh
 try {
   const { page } = opened;
   page.setDefaultTimeout(20_000);
-  await page.locator(".sheet, canvas").first().waitFor();
-  await page
-    .getByRole("button", { name: /^Check/ })
-    .first()
-    .click();
+  const desk = new DeskHands(page);
+  await desk.shown();
+  await desk.stage("Check");
   await page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-2/ }).click();
   // The sheet comes into reading distance, then its sharp picture.
   await page.waitForTimeout(3_000);
