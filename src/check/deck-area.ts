@@ -1,7 +1,7 @@
 import { type Face, makeFace } from "../geometry/face.ts";
 import { insideOrOnEdges, planDistance2 } from "../geometry/plan-edges.ts";
 import { elevationAt, planeLevel } from "../geometry/plane.ts";
-import type { Point2, Point3 } from "../geometry/point.ts";
+import type { Point2 } from "../geometry/point.ts";
 import { type Polygon, ringProblems } from "../geometry/polygon.ts";
 import { applyTo } from "../geometry/similarity.ts";
 import type { Id } from "../job/fields.ts";
@@ -12,6 +12,7 @@ import { findDeckProfile } from "../trade/decks.ts";
 import { type Inches, inches } from "../units/quantity.ts";
 import { type AreaPart, areaParts } from "./area-parts.ts";
 import type { DeckClassification } from "./deck-classification.ts";
+import { type SurfacePart, type SurfacePlace, surfaceParts } from "./deck-faces.ts";
 import { deckDepth, deckSurface } from "./deck-surface.ts";
 import type { Reason } from "./finding.ts";
 import { type Missing, reason } from "./reading.ts";
@@ -44,12 +45,6 @@ export interface DeckArea {
   readonly missing: readonly Missing[];
   /** How the lowest surface was found: as a whole, or at a place of one of its faces. */
   readonly explain: (where?: SurfacePlace) => Reason;
-}
-
-/** A place on a lowest surface, building space. */
-export interface SurfacePlace {
-  readonly face: Face;
-  readonly at: Point3;
 }
 
 /** Whether the lowest surface is known. */
@@ -101,25 +96,33 @@ export function deckAreas(job: Job, id: Id, area: Area, registered: Registration
     missing.push({ text, remedy: { kind: "record-fact", text: `Choose the deck of ${area.label}.` } });
   }
   const usable = surface.known && !fault && profile ? surface.value : undefined;
+  const explain = (): Reason =>
+    fault
+      ? reason(`The outline of ${area.label} cannot be used: it crosses itself or is collapsed`)
+      : surface.explain();
+  const { outline } = polygon;
+  const under = (part: Polygon): readonly SurfacePart[] =>
+    usable
+      ? surfaceParts(area, outline, part, usable, surface.explain, job.settings.job.system)
+      : [{ name: "", polygon: part, faces: [], missing, explain }];
   const parts = fault ? [unsoundPart(area, polygon, registered)] : areaParts(job, area, polygon, registered);
-  return parts.map(({ name, polygon, classification, planTolerance }) => ({
-    key: name === "" ? id : `${id}/${name}`,
-    id,
-    area,
-    classification,
-    polygon,
-    footprint: makeFace(polygon, planeLevel(inches(0))),
-    faces: usable ? [makeFace(polygon, usable.plane)] : [],
-    tolerance: usable ? usable.tolerance : inches(0),
-    planTolerance,
-    depth: deckDepth(area),
-    deckClass: profile?.material ?? "other",
-    missing,
-    explain: () =>
-      fault
-        ? reason(`The outline of ${area.label} cannot be used: it crosses itself or is collapsed`)
-        : surface.explain(),
-  }));
+  return parts.flatMap(({ name, polygon: part, classification, planTolerance }) =>
+    under(part).map((piece) => ({
+      key: [id, name, piece.name].filter((each) => each !== "").join("/"),
+      id,
+      area,
+      classification,
+      polygon: piece.polygon,
+      footprint: makeFace(piece.polygon, planeLevel(inches(0))),
+      faces: piece.faces,
+      tolerance: usable ? usable.tolerance : inches(0),
+      planTolerance,
+      depth: deckDepth(area),
+      deckClass: profile?.material ?? "other",
+      missing: piece.missing,
+      explain: piece.explain,
+    })),
+  );
 }
 
 /** An area whose outline crosses itself cannot be parted: what follows from outlines is not settled. */

@@ -1,18 +1,23 @@
-import { type Plane, planeFromSlope, planeLevel, planeThrough, slopeAngle } from "../geometry/plane.ts";
-import type { Point2, Point3 } from "../geometry/point.ts";
+import { type Plane, planeFromSlope, planeLevel, slopeAngle } from "../geometry/plane.ts";
+import type { Point2 } from "../geometry/point.ts";
+import type { Triple } from "../geometry/triangulation.ts";
 import type { Area, Job } from "../job/schema.ts";
 import { type DeckProfile, findDeckProfile } from "../trade/decks.ts";
-import { type Length, toInches } from "../units/length.ts";
+import { type Length, toInches, type UnitSystem } from "../units/length.ts";
 import { type Inches, inches } from "../units/quantity.ts";
 import type { Reason } from "./finding.ts";
 import { type Missing, type Reading, reason } from "./reading.ts";
+import { spotSteps, spotsReason } from "./spot-reasons.ts";
+import { type SpotSurface, spotSurface } from "./spot-surface.ts";
 import { asGiven, deckBasisWords, sourceText, written } from "./words.ts";
 
 /** The lowest surface of a deck: where it is, and how far its elevation may be off. */
 export interface DeckSurface {
-  readonly plane: Plane;
+  readonly surface: { readonly is: "level-or-slope"; readonly plane: Plane } | SpotSurface;
   /** How far the elevation may be off, each way. */
   readonly tolerance: Inches;
+  /** How it comes about at a point of the plan, by the three spots whose plane it lies in there, counted from 0; absent where no spots are given. */
+  readonly explainAt?: (at: Point2, spots: Triple) => Reason;
 }
 
 /** Depth of an area's deck above its lowest surface: its own, else the table's; undefined where neither says. */
@@ -53,6 +58,8 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
   const surface = (given: Length): number => toInches(given) + shift;
 
   let plane: Plane | undefined;
+  let spotted: SpotSurface | undefined;
+  let ofSpots: readonly Reason[] = [];
   /** The lowest surface where one elevation is given for it. */
   let at: number | undefined;
   const { shape } = elevation;
@@ -96,25 +103,19 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
       break;
     }
     case "spots": {
-      const known: Point3[] = [];
-      for (const [i, spot] of shape.spots.entries()) {
-        if (!spot.elevation) continue;
-        const [x, y] = toBuilding(spot.at);
-        known.push([x, y, surface(spot.elevation)]);
-        steps.unshift(
-          reason(`Spot ${i + 1}, ${deckBasisWords[elevation.basis]}`, { value: asGiven(spot.elevation, system) }),
-        );
-      }
-      const [p, q, r] = known;
-      if (shape.spots.length !== 3 || !p || !q || !r) missing.push(lacks(area, "three spots, each with an elevation"));
-      else {
-        plane = planeThrough(p, q, r);
-        if (!plane) missing.push(lacks(area, "three spots that do not lie on one line"));
-      }
+      const read = spotSurface(area, shape, surface, toBuilding);
+      missing.push(...read.missing);
+      spotted = read.surface;
+      ofSpots = spotSteps(area, shape, system);
     }
   }
-  if (missing.length > 0 || !plane) {
-    return { known: false, missing, explain: () => reason(`Lowest surface of ${area.label} is not known`, {}, steps) };
+  const found: DeckSurface["surface"] | undefined = plane ? { is: "level-or-slope", plane } : spotted;
+  if (missing.length > 0 || !found) {
+    return {
+      known: false,
+      missing,
+      explain: () => reason(`Lowest surface of ${area.label} is not known`, {}, [...ofSpots, ...steps]),
+    };
   }
   const tolerance = toInches(elevation.plusMinus ?? tolerances.decks);
   if (tolerance > 0)
@@ -124,22 +125,34 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
         quantity: { is: "tolerance", in: tolerance },
       }),
     );
-  const slope = slopeAngle(plane);
-  const value = slope === 0 ? written(plane.c, system) : `sloped ${((slope * 180) / Math.PI).toFixed(2)}°`;
+  const value = surfaceText(found, system);
   return {
     known: true,
-    value: { plane, tolerance: inches(tolerance) },
+    value: {
+      surface: found,
+      tolerance: inches(tolerance),
+      ...(shape.is === "spots" && found.is !== "level-or-slope"
+        ? { explainAt: (at, spots) => spotsReason(area, shape, found, at, spots, system, steps) }
+        : {}),
+    },
     explain: () =>
       reason(
         `Lowest surface of the deck of ${area.label}`,
         { value, ...(at === undefined ? {} : { quantity: { is: "lowest", in: at } }) },
-        steps,
+        [...ofSpots, ...steps],
       ),
   };
 }
 
+function surfaceText(surface: DeckSurface["surface"], system: UnitSystem): string {
+  if (surface.is === "folded") return "folded between its spots";
+  const { plane } = surface;
+  const slope = slopeAngle(plane);
+  return slope === 0 ? written(plane.c, system) : `sloped ${((slope * 180) / Math.PI).toFixed(2)}°`;
+}
+
 /** How far the lowest surface lies below the surface whose elevation is given, with a step for each layer. */
-function dropToLowest(area: Area, system: "imperial" | "metric", steps: Reason[], missing: Missing[]): number {
+function dropToLowest(area: Area, system: UnitSystem, steps: Reason[], missing: Missing[]): number {
   const { basis, layers } = area.elevation;
   if (basis === "bottom-of-deck") {
     steps.push(reason("The bottom of the deck is its lowest surface"));
@@ -174,7 +187,7 @@ function dropToLowest(area: Area, system: "imperial" | "metric", steps: Reason[]
   return drop;
 }
 
-function depthReason(area: Area, profile: DeckProfile | undefined, system: "imperial" | "metric"): Reason {
+function depthReason(area: Area, profile: DeckProfile | undefined, system: UnitSystem): Reason {
   if (area.deck.depth)
     return reason("Less the depth of the deck", {
       value: asGiven(area.deck.depth, system),

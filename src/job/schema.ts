@@ -72,6 +72,13 @@ const viewportSchema = z.strictObject({
     .nullable(),
 });
 
+const spotNumber = z.number().int().min(1);
+const foldLineSchema = z.strictObject({
+  between: z.tuple([spotNumber, spotNumber]).readonly(),
+  /** What the drawing calls it; the deck lies the same whichever it is. */
+  kind: z.enum(["ridge", "hip", "valley", "drain", "edge"]),
+});
+
 const shapeSchema = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("level"), at: lengthSchema.nullable() }),
   z.strictObject({
@@ -87,6 +94,8 @@ const shapeSchema = z.discriminatedUnion("is", [
   z.strictObject({
     is: z.literal("spots"),
     spots: z.array(z.strictObject({ at: pointSchema, elevation: lengthSchema.nullable() })),
+    /** Straight lines the deck folds along, each between two spots by their numbers, counted from 1; absent: none recorded. */
+    lines: z.array(foldLineSchema).exactOptional(),
   }),
 ]);
 
@@ -146,6 +155,7 @@ export type Storey = z.infer<typeof storeySchema>;
 export type Viewport = z.infer<typeof viewportSchema>;
 export type Area = z.infer<typeof areaSchema>;
 export type AreaShape = z.infer<typeof shapeSchema>;
+export type FoldLine = z.infer<typeof foldLineSchema>;
 /** The tables of a job, by name. */
 export type TableName = "settings" | "sheets" | "storeys" | "viewports" | "areas" | "elements" | "storeyOutlines";
 export type RecordOf<T extends TableName> = Job[T][keyof Job[T]];

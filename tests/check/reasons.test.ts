@@ -7,7 +7,7 @@ import { clearanceText, written } from "../../src/check/words.ts";
 import { parseJobText } from "../../src/job/parse-job.ts";
 import type { Job } from "../../src/job/schema.ts";
 import type { UnitSystem } from "../../src/units/length.ts";
-import { findingOf, roof, run } from "./inch-job.ts";
+import { box, findingOf, findingsOf, inch, inchJob, rectangle, roof, run, tag } from "./inch-job.ts";
 
 /**
  * Every number in the reasons follows from those below it, worked out here again by the rules a person would use on paper, from the numbers in
@@ -67,6 +67,25 @@ function faults(root: Reason, system: UnitSystem): string[] {
         child(node, "given")! + sum(childrenWith(node, "start")) - sum(childrenWith(node, "less")),
         EXACT,
       );
+    if (quantity?.is === "lowest-there") {
+      const spots = childrenWith(node, "spot");
+      must(
+        node,
+        quantity.in,
+        spots.reduce((total, spot) => total + spot.in * spot.share!, 0) +
+          sum(childrenWith(node, "start")) -
+          sum(childrenWith(node, "less")),
+        EXACT,
+      );
+      must(
+        node,
+        spots.reduce((total, { share }) => total + share!, 0),
+        1,
+        EXACT,
+      );
+      for (const spot of node.children.filter((step) => step.quantity?.is === "spot"))
+        if (!spot.text.includes(spot.quantity!.share!.toFixed(4))) found.push(`${spot.text}: another share`);
+    }
     if (quantity?.is === "lowest" && value.startsWith("sloped"))
       must(node, Number.parseFloat(value.slice(7)), (Math.atan(child(node, "fall")!) * 180) / Math.PI, 0.005);
     if (node.children.some((step) => step.quantity?.is === "least")) judged(node, must, found);
@@ -84,6 +103,7 @@ function judged(
   const deck = node.children.find((step) => step.text.startsWith("Lowest surface"))!;
   const tags = node.children.filter(({ quantity }) => quantity?.is === "axis");
   const steepness = Math.hypot(1, child(deck, "fall") ?? 0);
+  if (deck.quantity?.is === "lowest-there") must(deck, deck.quantity.in, child(least, "deck-there")!, EXACT);
   const drop = child(least, "deck-there")! - child(least, "element-there")!;
   const apart = child(least, "plan-apart") ?? 0;
   const radius = child(least, "stands-out") ?? 0;
@@ -149,6 +169,48 @@ describe.each(jobs)("the reasons of %s", (_, job) => {
       expect(numbers("lowest").length).toBeGreaterThan(0);
     }
   });
+});
+
+describe("the reasons of a deck through spots", () => {
+  // Given to the top of a 1 1/2" deck, above Level 1: three of its spots, and how much of each counts, lead to the lowest surface.
+  const spot = (x: number, y: number, z: number) => ({ at: [x, y] as const, elevation: inch(z) });
+  const folded = (spots: ReturnType<typeof spot>[]) =>
+    roof(0, {
+      outline: rectangle(0, 0, 480, 240),
+      elevation: {
+        ...roof(0).elevation,
+        datum: { from: "storey", storey: "level-1" },
+        basis: "top-of-deck",
+        plusMinus: inch(0.25),
+        shape: { is: "spots", spots, ...(spots.length > 3 ? { lines: [{ between: [5, 6], kind: "ridge" }] } : {}) },
+      },
+    });
+  const eaves = [spot(0, 0, 120), spot(480, 0, 120), spot(480, 240, 120), spot(0, 240, 120)];
+  const hip = folded([...eaves, spot(120, 120, 160), spot(360, 120, 160)]);
+  const plane = folded([spot(0, 0, 120), spot(480, 0, 130), spot(0, 240, 150)]);
+  const base: Job = { ...inchJob(), storeys: { "level-1": { name: "Level 1", floor: inch(7) } } };
+  const heights = [100, 120, 122.5, 124, 126, 127.5];
+  it.each(heights.flatMap((z) => [["folded", hip, z] as const, ["one plane", plane, z] as const]))(
+    "follow from each other: %s, %#",
+    (_, area, z) => {
+      for (const element of [
+        run([
+          [30, 20, z],
+          [300, 110, z],
+        ]),
+        box(200, 50, tag(z + 12, "top")),
+      ]) {
+        const found = findingsOf({ a: area }, element, base).filter(({ leastIn }) => leastIn !== null);
+        for (const { reasons } of found) {
+          const shown = all(reasons).filter(({ quantity }) => quantity?.is === "lowest-there");
+          expect(shown).toHaveLength(1);
+          expect(faults(reasons, "imperial").join("\n")).toBe("");
+          const wrong = JSON.parse(JSON.stringify(reasons).replaceAll('"share":0', '"share":1')) as Reason;
+          expect(faults(wrong, "imperial").join()).toMatch(/comes to/);
+        }
+      }
+    },
+  );
 });
 
 describe("a run that rises through the deck", () => {

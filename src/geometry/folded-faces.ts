@@ -1,0 +1,106 @@
+import { orient2d } from "robust-predicates";
+import { type Face, makeFace } from "./face.ts";
+import { overlap } from "./overlap.ts";
+import { insideOrOnEdges, planDistance2 } from "./plan-edges.ts";
+import { type Plane, planeThrough } from "./plane.ts";
+import type { Point2, Point3 } from "./point.ts";
+import { labelPoint, locate, type Polygon, type Ring } from "./polygon.ts";
+import { splitPolygon } from "./split-polygon.ts";
+import { distanceToSegment, type Triangulation, type Triple } from "./triangulation.ts";
+
+/** A face of a folded surface and the triangle whose plane it lies in. */
+export interface FoldedFace {
+  readonly face: Face;
+  readonly triangle: Triple;
+}
+
+/** A polygon parted into what lies under triangles, as bounded faces, and what lies beyond them all. */
+export interface FoldedFaces {
+  /** Parts of the polygon, each with the faces that fill it. The polygon itself where nothing lies beyond. */
+  readonly within: readonly { readonly polygon: Polygon; readonly faces: readonly FoldedFace[] }[];
+  readonly beyond: readonly Polygon[];
+}
+
+/**
+ * Cuts a plan polygon by triangles between points, each with the plane through its three corners. A strip of the polygon that
+ * reaches beyond the triangles by no more than `near` is an edge drawn not quite true: the plane beside it goes on over it. What
+ * reaches farther stays without a surface.
+ */
+export function foldedFaces(
+  polygon: Polygon,
+  points: readonly Point3[],
+  { triangles, slivers, hull }: Triangulation,
+  near: number,
+): FoldedFaces {
+  const corner = (k: number): Point2 => [points[k]![0], points[k]![1]];
+  const outlineOf = (list: readonly number[]): Polygon => ({ outline: list.map(corner), holes: [] });
+  const ring = hull.map(corner);
+  const outside = insideConvex(ring, polygon.outline) ? [] : splitPolygon(polygon, [outlineOf(hull)]).beyond;
+  const reachesFar = (piece: Polygon): boolean => piece.outline.some((at) => distanceToConvex(ring, at) > near);
+  const beyond = outside.filter(reachesFar);
+  const strips = [...outside.filter((piece) => !reachesFar(piece)), ...slivers.map(outlineOf)];
+  const planes = triangles.map((triangle) => {
+    const [a, b, c] = triangle;
+    const plane = planeThrough(points[a]!, points[b]!, points[c]!);
+    // Thinner than a plane can be told from: what lies there takes its neighbour's.
+    return plane ? { triangle, plane, alone: makeFace(outlineOf(triangle), plane) } : undefined;
+  });
+  const sound = planes.filter((each) => each !== undefined);
+  if (sound.length === 0) return { within: [], beyond: [polygon] };
+  strips.push(...triangles.filter((_, i) => !planes[i]).map(outlineOf));
+  const parts = beyond.length === 0 ? [polygon] : splitPolygon(polygon, beyond).beyond;
+  const within = parts.map((part) => {
+    const faces: FoldedFace[] = sound.flatMap(({ triangle, plane }) =>
+      facesOf(part, outlineOf(triangle), triangle, plane),
+    );
+    for (const strip of strips) {
+      const { triangle, plane } = nearestTo(sound, labelPoint(strip));
+      faces.push(...facesOf(part, strip, triangle, plane));
+    }
+    return { polygon: part, faces };
+  });
+  return { within: within.filter(({ faces }) => faces.length > 0), beyond };
+}
+
+function facesOf(polygon: Polygon, piece: Polygon, triangle: Triple, plane: Plane): FoldedFace[] {
+  const cut = liesInside(polygon, piece.outline) ? [piece] : overlap(polygon, piece).polygons;
+  return cut.map((part) => ({ face: makeFace(part, plane), triangle }));
+}
+
+const left = (a: Point2, b: Point2, p: Point2): number => -orient2d(a[0], a[1], b[0], b[1], p[0], p[1]);
+
+/** Whether a counter-clockwise triangle lies wholly in a polygon, edges included; no for some that do and touch its edges. */
+function liesInside(polygon: Polygon, corners: Ring): boolean {
+  if (corners.length !== 3 || corners.some((at) => locate(polygon, at) === "outside")) return false;
+  const middle: Point2 = [
+    (corners[0]![0] + corners[1]![0] + corners[2]![0]) / 3,
+    (corners[0]![1] + corners[1]![1] + corners[2]![1]) / 3,
+  ];
+  if (locate(polygon, middle) === "outside") return false;
+  return [polygon.outline, ...polygon.holes].every((ring) =>
+    ring.every((p, i) => {
+      const q = ring[(i + 1) % ring.length]!;
+      return corners.some((a, k) => {
+        const b = corners[(k + 1) % 3]!;
+        return left(a, b, p) <= 0 && left(a, b, q) <= 0;
+      });
+    }),
+  );
+}
+
+/** Whether all points lie in a counter-clockwise convex ring, its edges included; exact. */
+const insideConvex = (ring: Ring, points: readonly Point2[]): boolean =>
+  points.every((p) => ring.every((a, i) => left(a, ring[(i + 1) % ring.length]!, p) >= 0));
+
+function distanceToConvex(ring: Ring, p: Point2): number {
+  if (insideConvex(ring, [p])) return 0;
+  return Math.min(...ring.map((a, i) => distanceToSegment(p, a, ring[(i + 1) % ring.length]!)));
+}
+
+function nearestTo<T extends { readonly alone: Face }>(list: readonly T[], at: Point2): T {
+  const apart = ({ alone: { edges, origin } }: T): number => {
+    const [x, y] = [at[0] - origin[0], at[1] - origin[1]];
+    return insideOrOnEdges(edges, x, y) ? 0 : planDistance2(edges, x, y);
+  };
+  return list.reduce((best, each) => (apart(each) < apart(best) ? each : best));
+}
