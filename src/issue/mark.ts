@@ -5,11 +5,11 @@ import type { Point2 } from "../geometry/point.ts";
 export type MarkLayer = "areas" | "wiring" | "findings";
 
 /**
- * One mark on a sheet, in sheet space: the display list of an area, an element or a finding. The screen draws its picture, the
+ * One mark on a sheet, in sheet space: the display list of an area, a storey above, an element or a finding. The screen draws its picture, the
  * writer turns it into an annotation with the same picture as its appearance.
  */
 export interface Mark {
-  /** `area:ID`, `element:ID` or `finding:ELEMENT-ID:VERDICT`; unique within a job, and stable from one issue to the next. */
+  /** `area:ID`, `storey:ID`, `element:ID` or `finding:ELEMENT-ID:VERDICT`; unique within a job, and stable from one issue to the next. */
   readonly key: string;
   readonly layer: MarkLayer;
   readonly sheet: string;

@@ -13,6 +13,7 @@ import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
 import type { Along, Drawing } from "./kinds/drawing.ts";
 import { drawElement } from "./kinds/kinds.ts";
+import { drawStorey, drawStoreyElsewhere } from "./kinds/storey.ts";
 import type { Mark, MarkLayer } from "./mark.ts";
 import { Occupancy } from "./occupancy.ts";
 import { placeLabel } from "./place-label.ts";
@@ -37,8 +38,8 @@ interface Pending {
 }
 
 /**
- * Every mark of a job, sheet by sheet: deck areas, then elements, then findings (what is drawn later lies above). A deck
- * area also appears on the sheets registered to its own, as `area:ID@VIEWPORT`. Pure, and the same order each time.
+ * Every mark of a job, sheet by sheet: deck areas, then storeys above them, elements and findings (what is drawn later lies above). A deck
+ * area or storey also appears on the sheets registered to its own, as `area:ID@VIEWPORT`. Pure, and the same order each time.
  */
 export function marksOf(job: Job, result: CheckResult | undefined, options: MarkOptions = {}): Mark[] {
   const byElement = new Map<string, Finding[]>();
@@ -51,7 +52,9 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
   const pending = new Map<string, Pending[]>();
   for (const [id] of sorted(job.sheets)) if (options.sheets?.has(id) ?? true) pending.set(id, []);
   const frames = new Map([...pending.keys()].map((id) => [id, sheetFrame(job.sheets[id]!, enlarge)] as const));
-  addAreas(job, pending, frames);
+  const registered = registrationsOf(job);
+  addAreas(job, registered, pending, frames);
+  addStoreys(job, registered, pending, frames);
   addElements(job, byElement, pending, frames);
 
   const marks: Mark[] = [];
@@ -111,12 +114,19 @@ function add(pending: Map<string, Pending[]>, sheet: string, key: string, layer:
   pending.get(sheet)?.push({ mark: { key, layer, sheet, hit, annotation }, drawing });
 }
 
-function addAreas(job: Job, pending: Map<string, Pending[]>, frames: ReadonlyMap<string, SheetFrame>): void {
+type Frames = ReadonlyMap<string, SheetFrame>;
+type Registrations = ReadonlyMap<string, Registration>;
+
+function registrationsOf(job: Job): Registrations {
   const registered = new Map<string, Registration>();
   for (const [id] of sorted(job.viewports)) {
     const found = sheetToBuilding(job, id);
     if (found.ok) registered.set(id, found.value);
   }
+  return registered;
+}
+
+function addAreas(job: Job, registered: Registrations, pending: Map<string, Pending[]>, frames: Frames): void {
   for (const [id, area] of sorted(job.areas)) {
     const viewport = job.viewports[area.viewport];
     if (!viewport || area.outline.length < 2) continue;
@@ -125,35 +135,49 @@ function addAreas(job: Job, pending: Map<string, Pending[]>, frames: ReadonlyMap
       const context = { job, id, frame, inchesPerUnit: undefined };
       add(pending, viewport.sheet, `area:${id}`, "areas", drawArea(area, context));
     }
-    const own = registered.get(area.viewport);
-    if (!own) continue;
-    for (const [otherId, other] of registered) {
-      const otherViewport = job.viewports[otherId]!;
-      const otherFrame = frames.get(otherViewport.sheet);
-      if (otherViewport.sheet === viewport.sheet || other.root !== own.root || !otherFrame) continue;
-      const drawing = outlineElsewhere(job, id, area, own, other, otherFrame);
-      if (drawing) add(pending, otherViewport.sheet, `area:${id}@${otherId}`, "areas", drawing);
+    for (const { viewport: other, sheet, rings, frame, inchesPerUnit } of elsewhere(job, area, registered, frames)) {
+      const drawing = drawAreaOutline(area, rings, { job, id, frame, inchesPerUnit });
+      add(pending, sheet, `area:${id}@${other}`, "areas", drawing);
     }
   }
 }
 
-/** The area as it lies on another sheet, or undefined where it falls off that page. */
-function outlineElsewhere(
+function addStoreys(job: Job, registered: Registrations, pending: Map<string, Pending[]>, frames: Frames): void {
+  for (const [id, outline] of sorted(job.storeyOutlines)) {
+    const viewport = job.viewports[outline.viewport];
+    if (!viewport || outline.outline.length < 2) continue;
+    const frame = frames.get(viewport.sheet);
+    if (frame) {
+      const context = { job, id, frame, inchesPerUnit: undefined };
+      add(pending, viewport.sheet, `storey:${id}`, "areas", drawStorey(outline, context));
+    }
+    for (const { viewport: other, sheet, rings, frame, inchesPerUnit } of elsewhere(job, outline, registered, frames)) {
+      const drawing = drawStoreyElsewhere(outline, rings, { job, id, frame, inchesPerUnit });
+      add(pending, sheet, `storey:${id}@${other}`, "areas", drawing);
+    }
+  }
+}
+
+/** Where else an outline is to be seen: on every other sheet whose viewports share its frame, unless it falls off that page. */
+function* elsewhere(
   job: Job,
-  id: string,
-  area: Area,
-  own: Registration,
-  other: Registration,
-  frame: SheetFrame,
-): Drawing | undefined {
-  const back = invert(other.sim);
-  const rings = [area.outline, ...area.holes].map((ring) => ring.map((at) => applyTo(back, applyTo(own.sim, at))));
-  const [x0, y0, x1, y1] = frame.view;
-  const outline = rings[0] ?? [];
-  const off = (test: (at: Point2) => boolean) => outline.every(test);
-  if (off(([x]) => x < x0) || off(([x]) => x > x1) || off(([, y]) => y < y0) || off(([, y]) => y > y1))
-    return undefined;
-  return drawAreaOutline(area, rings, { job, id, frame, inchesPerUnit: other.sim.scale });
+  { viewport, outline, holes }: Pick<Area, "viewport" | "outline" | "holes">,
+  registered: Registrations,
+  frames: Frames,
+) {
+  const own = registered.get(viewport);
+  if (!own) return;
+  for (const [id, other] of registered) {
+    const { sheet } = job.viewports[id]!;
+    const frame = frames.get(sheet);
+    if (sheet === job.viewports[viewport]?.sheet || other.root !== own.root || !frame) continue;
+    const back = invert(other.sim);
+    const rings = [outline, ...holes].map((ring) => ring.map((at) => applyTo(back, applyTo(own.sim, at))));
+    const [x0, y0, x1, y1] = frame.view;
+    const off = (test: (at: Point2) => boolean) => (rings[0] ?? []).every(test);
+    if (off(([x]) => x < x0) || off(([x]) => x > x1) || off(([, y]) => y < y0) || off(([, y]) => y > y1)) continue;
+    yield { viewport: id, sheet, rings, frame, inchesPerUnit: other.sim.scale };
+  }
 }
 
 function addElements(
