@@ -102,7 +102,7 @@ function partedByOutlines(job: Job, area: Area, polygon: Polygon, registered: Re
     is,
     reason: reasonText(job, area, placed, part, is),
     by: own.by,
-    follows: () => placed.map((one) => outlineReason(job, one, part)),
+    follows: () => placed.map((one) => outlineReason(job, one, part, is)),
     ...(lacking.length === 0 ? {} : { missing: lacking }),
   });
   return [
@@ -184,7 +184,7 @@ function standingMissing({ label, above }: StoreyOutline): Missing {
     return {
       text:
         above.is === "other"
-          ? `${label}: whether the ${STANDING_WORDS[above.what]} within it makes the deck below it a floor`
+          ? `${label}: whether what stands within it (${STANDING_WORDS[above.what]}) makes the deck below it a floor`
           : `${label}: what stands within it`,
       remedy: {
         kind: "settle",
@@ -192,7 +192,7 @@ function standingMissing({ label, above }: StoreyOutline): Missing {
       },
     };
   return {
-    text: `${label}: why the ${STANDING_WORDS[above.what]} makes the deck below it a ${above.makes === "roof" ? "roof" : "floor"}, and by whose decision`,
+    text: `${label}: why what stands within it (${STANDING_WORDS[above.what]}) makes the deck below it a ${above.makes === "roof" ? "roof" : "floor"}, and by whose decision`,
     remedy: { kind: "settle", text: `Record for ${label} why it was settled so, and by whose decision.` },
   };
 }
@@ -220,12 +220,12 @@ function reasonText(
 ): string {
   const over = placed.filter((one) => (is === "roof" || one.makes === is) && (is === "roof" || covers(one, part)));
   const named = over.map(({ outline }) => `${outline.label}, traced on ${viewportName(job, outline)}`);
-  const from = `by the outline of the storey above${named.length > 0 ? `: ${named.join("; ")}` : ""}`;
+  const from = `By the outline of the storey above${named.length > 0 ? `: ${named.join("; ")}` : ""}`;
   return classification.reason.trim() === "" ? from : `${from}; ${classification.reason}`;
 }
 
 /** What an outline has to do with a part. */
-function outlineReason(job: Job, one: Placed, part: Polygon): Reason {
+function outlineReason(job: Job, one: Placed, part: Polygon, is: SettledAs): Reason {
   const { outline, makes } = one;
   const { label, above, by } = outline;
   const what =
@@ -234,7 +234,10 @@ function outlineReason(job: Job, one: Placed, part: Polygon): Reason {
       : above.is === "occupied-storey"
         ? "an occupied storey"
         : `${STANDING_WORDS[above.what]}, ${MAKES_WORDS[makes]}`;
-  const there = covers(one, part) ? "lies over it" : "does not reach it";
+  // What would make it a floor and has not is a strip.
+  const over =
+    makes === "floor-above" && is !== makes ? "covers no more of it than tracing may be off" : "lies over it";
+  const there = covers(one, part) ? over : "does not reach it";
   return reason(`${label} ${there}: ${what}, traced on ${viewportName(job, outline)}`, {
     value: outline.reason || "no reason recorded",
     source: by ? `decided by ${by}` : "",

@@ -79,7 +79,7 @@ export const STANDING_WORDS: Readonly<Record<StandingThing, string>> = {
   canopy: "canopy",
   "plaza-deck": "plaza deck",
   balcony: "balcony",
-  "something-else": "thing",
+  "something-else": "something else",
 };
 
 /** What a local amendment rests on, and by whose decision it applies. */

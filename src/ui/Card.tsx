@@ -6,6 +6,7 @@ import { EntryCard } from "./cards/EntryCard.tsx";
 import { FindingCard } from "./cards/FindingCard.tsx";
 import { FittingCard } from "./cards/FittingCard.tsx";
 import { RunCard } from "./cards/RunCard.tsx";
+import { StoreyCard } from "./cards/StoreyCard.tsx";
 import { ViewportCard } from "./cards/ViewportCard.tsx";
 import { useSession } from "./desk-context.ts";
 
@@ -43,6 +44,10 @@ export function Card() {
   if (table === "areas") {
     const area = job.areas[id];
     return area ? <AreaCard key={id} id={id} area={area} /> : null;
+  }
+  if (table === "storeyOutlines") {
+    const storey = job.storeyOutlines[id];
+    return storey ? <StoreyCard key={id} id={id} storey={storey} /> : null;
   }
   const viewport = job.viewports[id];
   return viewport ? <ViewportCard key={id} id={id} viewport={viewport} /> : null;

@@ -9,5 +9,6 @@ export function selectedKeys(selection: Selection): readonly string[] {
       `element:${selection.finding.elementId}`,
     ];
   if (selection.table === "areas") return [`area:${selection.id}`];
+  if (selection.table === "storeyOutlines") return [`storey:${selection.id}`];
   return selection.table === "elements" ? [`element:${selection.id}`] : [];
 }

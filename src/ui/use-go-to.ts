@@ -4,7 +4,7 @@ import { useDesk } from "./desk-context.ts";
 
 /** Something on a sheet. */
 type Goal =
-  | { readonly table: "areas" | "elements"; readonly id: string }
+  | { readonly table: "areas" | "elements" | "storeyOutlines"; readonly id: string }
   | { readonly sheet: string; readonly at: Point2 };
 
 /** Shows the sheet a thing lies on and brings the thing into view. */
@@ -17,7 +17,7 @@ export function useGoTo(): (goal: Goal) => void {
       view.goTo(goal.at, true);
       return;
     }
-    const record = goal.table === "areas" ? job.areas[goal.id] : job.elements[goal.id];
+    const record = job[goal.table][goal.id];
     if (!record) return;
     const sheet = job.viewports[record.viewport]?.sheet;
     if (sheet !== undefined && sheet !== shown) session.setSheet(sheet, record.viewport);

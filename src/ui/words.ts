@@ -1,5 +1,7 @@
 import { VERDICTS, type Verdict } from "../check/finding.ts";
+import { STANDING_WORDS } from "../check/words.ts";
 import { capital, VERDICT_WORDS } from "../issue/words.ts";
+import { type AreaClassification, type SettledAs, STANDING_THINGS, type StandingThing } from "../job/storey-outline.ts";
 import type { Choice } from "./fields/ChoiceRow.tsx";
 
 /** The five stages of the work, in order, as the job line names them. */
@@ -42,9 +44,32 @@ export const deckBasisChoices: readonly Choice<
 ];
 
 /** What a deck area is above the rooms below it. */
-export const classificationChoices: readonly Choice<"roof" | "floor-above" | "not-settled">[] = [
+export const classificationChoices: readonly Choice<AreaClassification["is"]>[] = [
   { id: "roof", label: "Roof" },
   { id: "floor-above", label: "Floor above" },
+  { id: "from-outline", label: "By the storeys above" },
+  { id: "not-settled", label: "Not settled" },
+];
+
+/** What a part of a deck area is. */
+export const partWords: Readonly<Record<SettledAs, string>> = {
+  roof: "Roof",
+  "floor-above": "floor above",
+  "not-settled": "not settled",
+};
+
+/** What may stand on a deck. */
+export type StandingChoice = "not-recorded" | "occupied-storey" | StandingThing;
+export const standingChoices: readonly Choice<StandingChoice>[] = [
+  { id: "not-recorded", label: "Not recorded" },
+  { id: "occupied-storey", label: "Occupied storey", note: "The deck below it is a floor" },
+  ...STANDING_THINGS.map((id) => ({ id, label: capital(STANDING_WORDS[id]), note: "A person settles it, and why" })),
+];
+
+/** What something that is no occupied storey makes of the deck below it. */
+export const makesChoices: readonly Choice<SettledAs>[] = [
+  { id: "floor-above", label: "A floor" },
+  { id: "roof", label: "A roof" },
   { id: "not-settled", label: "Not settled" },
 ];
 

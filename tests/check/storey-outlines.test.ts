@@ -143,7 +143,7 @@ describe("a deck that the storey above leaves in part", () => {
     const finding = only(job);
     expect(finding.verdict).toBe("not-governed");
     expect(texts(finding.reasons)[0]).toContain(
-      "by the outline of the storey above: S-1, traced on Plan; the storey steps back",
+      "By the outline of the storey above: S-1, traced on Plan; the storey steps back",
     );
   });
 
@@ -216,16 +216,16 @@ describe("what the outline alone does not settle", () => {
 
   it.each([
     ["nothing recorded", storey({ above: { is: "not-recorded" } }), "S-1: what stands within it"],
-    ["a canopy", canopy("not-settled"), "S-1: whether the canopy within it makes the deck below it a floor"],
+    ["a canopy", canopy("not-settled"), "S-1: whether what stands within it (canopy) makes the deck below it a floor"],
     [
       "a canopy settled without a reason",
       canopy("floor-above", { reason: "" }),
-      "S-1: why the canopy makes the deck below it a floor, and by whose decision",
+      "S-1: why what stands within it (canopy) makes the deck below it a floor, and by whose decision",
     ],
     [
       "a canopy settled by nobody",
       canopy("roof", { by: " " }),
-      "S-1: why the canopy makes the deck below it a roof, and by whose decision",
+      "S-1: why what stands within it (canopy) makes the deck below it a roof, and by whose decision",
     ],
   ])("%s: cannot tell below it, even far below, and roof beside it", (_, outline, missing) => {
     for (const z of [HIGH, 100]) {
@@ -360,6 +360,7 @@ describe("strips that tracing leaves", () => {
     );
     expect(partsOf(job)).toEqual([{ key: "a1", is: "roof", size: 360000 }]);
     expect(only(job).verdict).toBe("too-close");
+    expect(texts(only(job).reasons).join("\n")).toContain("S-1 covers no more of it than tracing may be off");
   });
 
   it("rounding leaves none where the storey shares the deck's slanting edges", () => {

@@ -1,14 +1,13 @@
 import { Button } from "react-aria-components";
-import { classifyArea, removeHole } from "../../editor/edits/areas.ts";
+import { removeHole } from "../../editor/edits/areas.ts";
 import { deleteRecords } from "../../editor/edits/delete-records.ts";
 import { rename } from "../../editor/edits/rename.ts";
 import type { Id } from "../../job/fields.ts";
 import type { Area } from "../../job/schema.ts";
 import { useDesk } from "../desk-context.ts";
-import { PickRow } from "../fields/PickRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { useAttempt } from "../use-attempt.ts";
-import { classificationChoices } from "../words.ts";
+import { AreaClassificationPart } from "./AreaClassificationPart.tsx";
 import { AreaDeckPart } from "./AreaDeckPart.tsx";
 import { AreaElevationPart } from "./AreaElevationPart.tsx";
 import { AreaRoofingPart } from "./AreaRoofingPart.tsx";
@@ -20,36 +19,13 @@ export function AreaCard({ id, area }: { readonly id: Id; readonly area: Area })
   const { session } = useDesk();
   const attempt = useAttempt();
   const surface = useSurface(area);
-  const { classification } = area;
   return (
     <CardFrame
       kind="Deck area"
       name={area.label}
       tag={surface?.known ? `Lowest surface ${surface.explain().value ?? ""}` : "Lowest surface not known"}
     >
-      <CardPart title="Is it a roof?">
-        <div className="rows">
-          <PickRow
-            label="Above the rooms below it"
-            value={classification.is}
-            options={classificationChoices}
-            onChange={(is) => attempt((job) => classifyArea(job, id, { is }))}
-            note={classification.is === "not-settled" ? "Not settled withholds a verdict; it never passes." : undefined}
-          />
-          <TextRow
-            label="Because"
-            value={classification.reason}
-            placeholder="Not recorded"
-            onCommit={(reason) => attempt((job) => classifyArea(job, id, { reason }))}
-          />
-          <TextRow
-            label="Settled by"
-            value={classification.by}
-            placeholder="Not recorded"
-            onCommit={(by) => attempt((job) => classifyArea(job, id, { by }))}
-          />
-        </div>
-      </CardPart>
+      <AreaClassificationPart id={id} area={area} />
       <AreaElevationPart id={id} area={area} />
       <AreaDeckPart id={id} area={area} />
       <AreaSurfacePart area={area} />

@@ -46,7 +46,9 @@ export function RemovePart({ id, sheet }: { readonly id: Id; readonly sheet: Id 
   const { session } = useDesk();
   const count = useSession(
     ({ job }) =>
-      [...Object.values(job.areas), ...Object.values(job.elements)].filter(({ viewport }) => viewport === id).length,
+      [job.areas, job.elements, job.storeyOutlines]
+        .flatMap((table): { readonly viewport: Id }[] => Object.values(table))
+        .filter(({ viewport }) => viewport === id).length,
   );
   return (
     <Button

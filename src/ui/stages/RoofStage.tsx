@@ -1,4 +1,6 @@
+import { storeyWords } from "../../issue/kinds/storey.ts";
 import type { Area } from "../../job/schema.ts";
+import { makesOf, outlinesOf } from "../../job/storey-outline.ts";
 import type { UnitSystem } from "../../units/length.ts";
 import { ActButton } from "../ActButton.tsx";
 import { byLabel } from "../by-label.ts";
@@ -6,7 +8,7 @@ import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { shownLength } from "../fields/LengthRow.tsx";
 import { MirrorList } from "../MirrorList.tsx";
 import { useGoTo } from "../use-go-to.ts";
-import { classificationChoices } from "../words.ts";
+import { capitalised, classificationChoices } from "../words.ts";
 import { Lacking } from "./Lacking.tsx";
 
 /** The Roof stage: outline the deck areas, say what each is and how high it lies. */
@@ -15,12 +17,14 @@ export function RoofStage() {
   const goTo = useGoTo();
   const system = useSystem();
   const areas = useSession((state) => state.job.areas);
+  const storeys = useSession((state) => state.job.storeyOutlines);
   const selection = useSession((state) => state.selection);
   const selected = selection && "table" in selection && selection.table === "areas" ? selection.id : null;
   return (
     <>
       <div className="acts">
         <ActButton id="outline-area" main={Object.keys(areas).length === 0} />
+        <ActButton id="outline-storey" />
       </div>
       <Lacking stage="roof" />
       <section className="block">
@@ -46,6 +50,33 @@ export function RoofStage() {
           })}
         />
       </section>
+      {Object.keys(storeys).length > 0 && (
+        <section className="block">
+          <h3>Storeys above</h3>
+          <MirrorList
+            label="Storeys above"
+            empty=""
+            selected={selection && "table" in selection && selection.table === "storeyOutlines" ? selection.id : null}
+            onSelect={(id) => {
+              session.select({ table: "storeyOutlines", id });
+              goTo({ table: "storeyOutlines", id });
+            }}
+            items={byLabel(storeys).map(([id, storey]) => {
+              const words = capitalised(storeyWords(storey));
+              const below = byLabel(areas).filter(([, area]) => outlinesOf(area.classification).includes(id));
+              const decks =
+                below.length > 0 ? `On ${below.map(([, { label }]) => label).join(", ")}` : "On no deck yet";
+              return {
+                id,
+                name: storey.label,
+                end: <span className={makesOf(storey) === "not-settled" ? "lack" : ""}>{words}</span>,
+                more: <span className={below.length === 0 ? "lack" : ""}>{decks}</span>,
+                said: `${storey.label}, ${words}, ${decks}`,
+              };
+            })}
+          />
+        </section>
+      )}
     </>
   );
 }
