@@ -5,7 +5,8 @@ import { inches } from "../units/quantity.ts";
 import { type Cover, coverage, type Span, stationsWhere } from "./coverage.ts";
 import { type DeckArea, hasSurface } from "./deck-area.ts";
 import { type DeckShare, shareUnder } from "./deck-share.ts";
-import { type Finding, isQuiet, type Reason, type Remedy, VERDICTS, type Verdict } from "./finding.ts";
+import { isQuiet, type Reason, type Remedy, VERDICTS, type Verdict } from "./finding.ts";
+import { Explanation, type FindingFacts, FoundFinding } from "./found-finding.ts";
 import { cannotTell, judge, type Near, type NextAbove, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
@@ -15,13 +16,10 @@ import { type Missing, reason } from "./reading.ts";
 import type { Frame, Scene } from "./scene.ts";
 import { stationText, VERDICT_WORDS } from "./words.ts";
 
-/** A finding before it has its number. */
-export type UnnumberedFinding = Omit<Finding, "number">;
-
 /** How a finding is explained when somebody asks. */
 export interface Explaining {
   /** The scene as it then is: it has to come to the same findings for the element. */
-  readonly scene: () => Scene;
+  scene(): Scene;
   /** The remedies of the element's finding with this verdict; without it, those the check itself came upon. */
   readonly remedies?: (scene: Scene, id: string, element: Element, verdict: Verdict) => readonly Remedy[];
 }
@@ -43,9 +41,10 @@ export function checkElement(
   id: string,
   element: Element,
   explaining: Explaining = { scene: () => scene },
-): readonly UnnumberedFinding[] {
+): readonly FoundFinding[] {
   const kind = checkKindOf(element);
-  if (kind.findings) return kind.findings(scene, element, id);
+  if (kind.findings)
+    return kind.findings(scene, element, id).map((own) => new FoundFinding({ ...own, number: null }, own));
   const { shape, parts } = judgeElement(scene, id, element);
   const found = verdictsOf(parts).map((verdict) => finding(scene, id, element, shape, parts, verdict, explaining));
   return found.length < 2 ? found : found.sort((a, b) => (a.stretches[0]?.fromIn ?? 0) - (b.stretches[0]?.fromIn ?? 0));
@@ -307,7 +306,7 @@ function finding(
   all: readonly Part[],
   verdict: Verdict,
   explaining: Explaining,
-): UnnumberedFinding {
+): FoundFinding {
   const parts = partsFor(all, verdict);
   const m = parts[0]?.measured;
   const stretches = unite(...parts.map((part) => part.stretches));
@@ -315,9 +314,8 @@ function finding(
     m && (stretches.length === 0 || totalLength(stretches) === 0 || inside(stretches, m.station))
       ? m.station
       : middle(stretches);
-  let reasons: Reason | undefined;
-  let remedies: readonly Remedy[] | undefined;
-  return {
+  const facts: FindingFacts = {
+    number: null,
     element: element.label,
     elementId: id,
     kind: element.kind,
@@ -330,17 +328,40 @@ function finding(
     verticalIn: m ? m.vertical : null,
     sheet: scene.job.viewports[element.viewport]?.sheet ?? "",
     at: shape.sheetAt(station),
-    areas: [...new Set(parts.flatMap((part) => (part.deck ? [part.deck.id] : [])))],
+    areas: areasOf(parts),
     stretches: stretches.filter(([from, to]) => to > from).map(([fromIn, toIn]) => ({ fromIn, toIn })),
-    get reasons() {
-      reasons ??= reasonsOf(explaining.scene(), id, element, verdict);
-      return reasons;
-    },
-    get remedies() {
-      remedies ??= (explaining.remedies ?? remediesOf)(explaining.scene(), id, element, verdict);
-      return remedies;
-    },
   };
+  return new FoundFinding(facts, new ElementExplanation(explaining, id, element, verdict));
+}
+
+/** Ids of the areas that parts speak of, each once. */
+function areasOf(parts: readonly Part[]): string[] {
+  const ids: string[] = [];
+  for (const { deck } of parts) if (deck && !ids.includes(deck.id)) ids.push(deck.id);
+  return ids;
+}
+
+class ElementExplanation extends Explanation {
+  constructor(
+    private readonly explaining: Explaining,
+    private readonly id: string,
+    private readonly element: Element,
+    private readonly verdict: Verdict,
+  ) {
+    super();
+  }
+
+  protected findReasons(): Reason {
+    return reasonsOf(this.explaining.scene(), this.id, this.element, this.verdict);
+  }
+
+  protected findRemedies(): readonly Remedy[] {
+    const { explaining, id, element, verdict } = this;
+    const scene = explaining.scene();
+    return explaining.remedies
+      ? explaining.remedies(scene, id, element, verdict)
+      : remediesOf(scene, id, element, verdict);
+  }
 }
 
 function reasonsOf(scene: Scene, id: string, element: Element, verdict: Verdict): Reason {

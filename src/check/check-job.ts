@@ -2,9 +2,10 @@ import type { Edit } from "../job/edit.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
 import { advise } from "./advisories.ts";
-import { checkElement, type UnnumberedFinding } from "./check-element.ts";
-import { type CheckResult, type Finding, isQuiet, VERDICTS, type Verdict } from "./finding.ts";
+import { checkElement, type Explaining } from "./check-element.ts";
+import { type CheckResult, isQuiet, VERDICTS, type Verdict } from "./finding.ts";
 import { type FindingOrder, findingOrder } from "./finding-order.ts";
+import type { FoundFinding } from "./found-finding.ts";
 import { elementNotices, hasNotice, sceneNotices } from "./notices.ts";
 import { workingRemedies } from "./remedies/working-remedies.ts";
 import type { FindRules } from "./rules-of-job.ts";
@@ -35,10 +36,26 @@ export interface Checker {
 }
 
 /** What is remembered of an element. */
-interface Known {
-  readonly findings: readonly UnnumberedFinding[];
+class Known implements Explaining {
+  findings: readonly FoundFinding[] = [];
   /** The scene its findings are explained in: that of the newest job, until the element is checked again. */
   last: Scene | undefined;
+  readonly remedies = workingRemedies;
+
+  constructor(
+    private readonly first: Scene,
+    private readonly newest: () => Scene | undefined,
+  ) {}
+
+  /** While an element is not touched, an explanation asked for later is the same in the newest scene, and older jobs need not be kept. */
+  scene(): Scene {
+    return this.last ?? this.newest() ?? this.first;
+  }
+}
+
+/** A result whose findings can be numbered anew. */
+interface FoundResult extends CheckResult {
+  readonly findings: readonly FoundFinding[];
 }
 
 /** More elements than this at once, and the whole list is put in order again instead of each being put in its place. */
@@ -49,19 +66,19 @@ const MANY_CHANGES = 64;
  * edit of anything they are checked against, all of them. Gives exactly what `checkJob` gives.
  */
 export function createChecker(rules?: FindRules): Checker {
-  let before: { readonly job: Job; readonly scene: Scene; readonly result: CheckResult } | undefined;
+  let before: { readonly job: Job; readonly scene: Scene; readonly result: FoundResult } | undefined;
   let sceneProblems: CheckResult["notices"] = [];
   let order = findingOrder([]);
   let known = new Map<string, Known>();
   let dependents = new Dependents({});
   let checked = 0;
 
+  const newest = (): Scene | undefined => before?.scene;
   const checkOne = (scene: Scene, id: string): Known => {
     checked++;
-    const entry: Known = { findings: [], last: undefined };
-    // While an element is not touched, an explanation asked for later is the same in the newest scene, and older jobs need not be kept.
-    const explaining = { scene: () => entry.last ?? before?.scene ?? scene, remedies: workingRemedies };
-    return Object.assign(entry, { findings: checkElement(scene, id, scene.job.elements[id] as Element, explaining) });
+    const entry = new Known(scene, newest);
+    entry.findings = checkElement(scene, id, scene.job.elements[id] as Element, entry);
+    return entry;
   };
 
   function* whole(job: Job): Generator<CheckProgress, CheckResult, void> {
@@ -91,8 +108,8 @@ export function createChecker(rules?: FindRules): Checker {
     before = undefined;
     const scene = { ...from.scene, job };
     const touched = dependents.touchedBy(scene, changesBetween(from.job.elements, job.elements, edit));
-    const old: UnnumberedFinding[] = [];
-    const fresh: UnnumberedFinding[] = [];
+    const old: FoundFinding[] = [];
+    const fresh: FoundFinding[] = [];
     let done = 0;
     for (const id of touched) {
       yield { done: done++, total: touched.size };
@@ -137,21 +154,26 @@ export function createChecker(rules?: FindRules): Checker {
 }
 
 /** All findings in order; those of one element as they come. */
-const arranged = (known: Iterable<Known>, order: FindingOrder): UnnumberedFinding[] =>
-  [...known].flatMap((entry) => entry.findings).sort(order);
+function arranged(known: Iterable<Known>, order: FindingOrder): FoundFinding[] {
+  const findings: FoundFinding[] = [];
+  for (const entry of known) findings.push(...entry.findings);
+  // Elements mostly lie in the job in the order of their labels.
+  for (let i = 1; i < findings.length; i++) if (order(findings[i - 1]!, findings[i]!) > 0) return findings.sort(order);
+  return findings;
+}
 
-function resultOf(scene: Scene, ordered: readonly UnnumberedFinding[], notices: CheckResult["notices"]): CheckResult {
+function resultOf(scene: Scene, ordered: readonly FoundFinding[], notices: CheckResult["notices"]): FoundResult {
   const counts = Object.fromEntries(VERDICTS.map((verdict) => [verdict, 0])) as Record<Verdict, number>;
   let number = 0;
   const findings = ordered.map((finding) => {
     counts[finding.verdict]++;
-    return numbered(finding, isQuiet(finding.verdict) ? null : ++number);
+    return finding.numbered(isQuiet(finding.verdict) ? null : ++number);
   });
   return withAdvice(scene, { findings, counts, notices: [...notices, ...elementNotices(scene.job)] });
 }
 
 /** The result with its advice, which is worked out when it is read: it goes through all findings. */
-function withAdvice(scene: Scene, { findings, counts, notices }: Omit<CheckResult, "advisories">): CheckResult {
+function withAdvice(scene: Scene, { findings, counts, notices }: Omit<FoundResult, "advisories">): FoundResult {
   let advisories: CheckResult["advisories"] | undefined;
   return {
     findings,
@@ -164,44 +186,17 @@ function withAdvice(scene: Scene, { findings, counts, notices }: Omit<CheckResul
   };
 }
 
-/** The finding with its number. Its reasons and remedies stay unread: they are worked out when somebody asks. */
-function numbered(finding: UnnumberedFinding, number: number | null): Finding {
-  return {
-    number,
-    element: finding.element,
-    elementId: finding.elementId,
-    kind: finding.kind,
-    verdict: finding.verdict,
-    section: finding.section,
-    edition: finding.edition,
-    requiredIn: finding.requiredIn,
-    leastIn: finding.leastIn,
-    intervalIn: finding.intervalIn,
-    verticalIn: finding.verticalIn,
-    sheet: finding.sheet,
-    at: finding.at,
-    areas: finding.areas,
-    stretches: finding.stretches,
-    get reasons() {
-      return finding.reasons;
-    },
-    get remedies() {
-      return finding.remedies;
-    },
-  };
-}
-
 /** The result before with the findings of some elements taken out and new ones put in their places; only numbers that change are written anew. */
 function changedResult(
   scene: Scene,
-  { job: oldJob, result }: { readonly job: Job; readonly result: CheckResult },
+  { job: oldJob, result }: { readonly job: Job; readonly result: FoundResult },
   touched: ReadonlySet<string>,
-  old: readonly UnnumberedFinding[],
-  fresh: readonly UnnumberedFinding[],
+  old: readonly FoundFinding[],
+  fresh: readonly FoundFinding[],
   order: FindingOrder,
   sceneProblems: CheckResult["notices"],
-): CheckResult {
-  const findings: Finding[] = result.findings.slice();
+): FoundResult {
+  const findings = result.findings.slice();
   const counts = { ...result.counts };
   let [first, last] = [findings.length, 0];
   const changedAt = (at: number): void => {
@@ -217,7 +212,7 @@ function changedResult(
   for (const finding of fresh) {
     counts[finding.verdict]++;
     const at = placeOf(findings, finding, order, true);
-    findings.splice(at, 0, numbered(finding, null));
+    findings.splice(at, 0, finding);
     changedAt(at);
   }
   renumber(findings, first, last + old.length + fresh.length);
@@ -232,8 +227,8 @@ function changedResult(
 
 /** Where a finding is among the ordered ones, or is to go: before the first that is not before it, or after the last of its element. */
 function placeOf(
-  findings: readonly Finding[],
-  finding: UnnumberedFinding,
+  findings: readonly FoundFinding[],
+  finding: FoundFinding,
   order: FindingOrder,
   after: boolean,
 ): number {
@@ -248,13 +243,13 @@ function placeOf(
 }
 
 /** Numbers the findings from `first` on, up to where they are right again beyond `last`. */
-function renumber(findings: Finding[], first: number, last: number): void {
+function renumber(findings: FoundFinding[], first: number, last: number): void {
   let number = 0;
   for (let i = first - 1; i >= 0 && number === 0; i--) number = findings[i]!.number ?? 0;
   for (let i = first; i < findings.length; i++) {
     const finding = findings[i]!;
     const right = isQuiet(finding.verdict) ? null : ++number;
-    if (finding.number !== right) findings[i] = numbered(finding, right);
+    if (finding.number !== right) findings[i] = finding.numbered(right);
     else if (right !== null && i > last) return;
   }
 }

@@ -1,37 +1,20 @@
+import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
 import { checkElement } from "./check-element.ts";
-import type { CheckResult, Finding } from "./finding.ts";
+import type { CheckResult, Finding, Reason, Remedy } from "./finding.ts";
+import { BareFinding, Explanation, FoundFinding } from "./found-finding.ts";
 import { workingRemedies } from "./remedies/working-remedies.ts";
 import { makeScene, type Scene, sameScene } from "./scene.ts";
 
-/** A finding as it is sent from where jobs are checked to where they are shown: without its explanation. */
-export type BareFinding = Omit<Finding, "reasons" | "remedies">;
+/** A result whose findings come without their explanations. */
 export type BareResult = Omit<CheckResult, "findings"> & { readonly findings: readonly BareFinding[] };
 
 /** A result without reasons and remedies; none is worked out for it. */
 export const bareResult = ({ findings, counts, notices, advisories }: CheckResult): BareResult => ({
-  findings: findings.map(bareFinding),
+  findings: findings.map((finding) => new BareFinding(finding)),
   counts,
   notices,
   advisories,
-});
-
-const bareFinding = (finding: Finding): BareFinding => ({
-  number: finding.number,
-  element: finding.element,
-  elementId: finding.elementId,
-  kind: finding.kind,
-  verdict: finding.verdict,
-  section: finding.section,
-  edition: finding.edition,
-  requiredIn: finding.requiredIn,
-  leastIn: finding.leastIn,
-  intervalIn: finding.intervalIn,
-  verticalIn: finding.verticalIn,
-  sheet: finding.sheet,
-  at: finding.at,
-  areas: finding.areas,
-  stretches: finding.stretches,
 });
 
 /** Makes bare results of jobs whole again. */
@@ -51,25 +34,35 @@ export function createExplainer(): Explainer {
   return (job, bare) => ({ ...bare, findings: bare.findings.map((finding) => explained(job, finding, sceneOf)) });
 }
 
-function explained(job: Job, bare: BareFinding, sceneOf: (job: Job) => Scene): Finding {
-  const { elementId, verdict } = bare;
-  const element = () => {
-    const found = job.elements[elementId];
+const explained = (job: Job, bare: BareFinding, sceneOf: (job: Job) => Scene): Finding =>
+  new FoundFinding(bare, new LateExplanation(job, bare, sceneOf));
+
+class LateExplanation extends Explanation {
+  constructor(
+    private readonly job: Job,
+    private readonly finding: BareFinding,
+    private readonly sceneOf: (job: Job) => Scene,
+  ) {
+    super();
+  }
+
+  protected findReasons(): Reason {
+    const { elementId, verdict } = this.finding;
+    const findings = checkElement(this.sceneOf(this.job), elementId, this.element());
+    const own = findings.find((one) => one.verdict === verdict);
+    if (!own) throw new Error(`element ${elementId} has no finding "${verdict}"`);
+    return own.reasons;
+  }
+
+  protected findRemedies(): readonly Remedy[] {
+    const { elementId, verdict } = this.finding;
+    return workingRemedies(this.sceneOf(this.job), elementId, this.element(), verdict);
+  }
+
+  private element(): Element {
+    const { elementId } = this.finding;
+    const found = this.job.elements[elementId];
     if (!found) throw new Error(`a finding of element ${elementId}, which the job does not have`);
     return found;
-  };
-  let reasons: Finding["reasons"] | undefined;
-  let remedies: Finding["remedies"] | undefined;
-  return {
-    ...bare,
-    get reasons() {
-      reasons ??= checkElement(sceneOf(job), elementId, element()).find((one) => one.verdict === verdict)?.reasons;
-      if (!reasons) throw new Error(`element ${elementId} has no finding "${verdict}"`);
-      return reasons;
-    },
-    get remedies() {
-      remedies ??= workingRemedies(sceneOf(job), elementId, element(), verdict);
-      return remedies;
-    },
-  };
+  }
 }

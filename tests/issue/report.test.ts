@@ -44,6 +44,7 @@ function longWinded(): { job: Job; result: CheckResult } {
       findings: findings.map((finding, i) => ({
         ...finding,
         number: i + 1,
+        remedies: finding.remedies,
         reasons: {
           ...finding.reasons,
           text: i === 3 ? long.repeat(60) : long,

@@ -4,9 +4,9 @@ import { applyTo, invert, type Similarity } from "../../geometry/similarity.ts";
 import { tagsOf } from "../../job/elements/element.ts";
 import type { Sheet } from "../../job/schema.ts";
 import { MM_PER_INCH } from "../../units/quantity.ts";
-import type { UnnumberedFinding } from "../check-element.ts";
 import { type DeckArea, hasSurface } from "../deck-area.ts";
 import { isQuiet, type Remedy } from "../finding.ts";
+import type { FindingFacts } from "../found-finding.ts";
 import { checkKindOf } from "../kinds/kinds.ts";
 import type { PieceOutline } from "../piece.ts";
 import type { Scene } from "../scene.ts";
@@ -27,7 +27,7 @@ const MOST_TRIES = 8;
  * Out of reach means the distance in plan that leaves the required clearance from the roof's edge, tolerances included. It is exact for a
  * level deck with level wiring; where either slopes, the height the two have in common counts, and the move may be longer than the very least.
  */
-export function moveRemedy(about: Case, finding: UnnumberedFinding): Remedy | undefined {
+export function moveRemedy(about: Case, finding: FindingFacts): Remedy | undefined {
   const { scene, id, element, findings } = about;
   if (findings.filter(({ verdict }) => !isQuiet(verdict)).length > 1) return undefined;
   const [areaId, second] = finding.areas;

@@ -1,7 +1,8 @@
 import type { Element } from "../../job/elements/element.ts";
 import type { Id } from "../../job/fields.ts";
-import { checkElement, type UnnumberedFinding } from "../check-element.ts";
+import { checkElement } from "../check-element.ts";
 import { isQuiet, type Remedy, type Verdict } from "../finding.ts";
+import type { FindingFacts } from "../found-finding.ts";
 import type { Scene } from "../scene.ts";
 import { remedied } from "./remedy-edit.ts";
 
@@ -10,7 +11,7 @@ export interface Case {
   readonly scene: Scene;
   readonly id: Id;
   readonly element: Element;
-  readonly findings: readonly UnnumberedFinding[];
+  readonly findings: readonly FindingFacts[];
 }
 
 /**

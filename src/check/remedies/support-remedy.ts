@@ -4,10 +4,10 @@ import { isCloserThan } from "../../geometry/tolerance.ts";
 import { findFittingReach } from "../../trade/fittings.ts";
 import { type Support, supports } from "../../trade/supports.ts";
 import { inches } from "../../units/quantity.ts";
-import type { UnnumberedFinding } from "../check-element.ts";
 import { type DeckArea, faceOver, hasSurface } from "../deck-area.ts";
 import { shareUnder } from "../deck-share.ts";
 import type { Remedy } from "../finding.ts";
+import type { FindingFacts } from "../found-finding.ts";
 import { checkKindOf } from "../kinds/kinds.ts";
 import { measure } from "../measure.ts";
 import { type Piece, type PieceOutline, roundPiece } from "../piece.ts";
@@ -21,7 +21,7 @@ import type { Case } from "./recheck.ts";
  * What hangs from the deck itself is off by neither tag nor deck elevation, so no tolerance comes in, and nothing is allowed for
  * fittings: the words say so, and name the couplings where the tables know that they would come too close.
  */
-export function supportRemedy({ scene, id, element }: Case, finding: UnnumberedFinding): Remedy | undefined {
+export function supportRemedy({ scene, id, element }: Case, finding: FindingFacts): Remedy | undefined {
   const [areaId, second] = finding.areas;
   const shape = checkKindOf(element).shape(scene, element, id);
   if (shape.elementClass !== "raceway" || areaId === undefined || second !== undefined || !shape.root) return undefined;
