@@ -20,4 +20,6 @@ export const readMessages = {
   "pdf.page-without-size": (p: Params) => `Page ${p.page} has no size and is left out.`,
   "pdf.page-huge": (p: Params) =>
     `Page ${p.page} is ${p.inches} in. long on paper. Check that the drawing was exported at paper size, not at full size.`,
+  "grid.too-few-shared": (p: Params) =>
+    `The two sheets have ${p.count} grid crossings in common; two are needed. Point at two places that both sheets show.`,
 } as const satisfies Record<string, (params: Params) => string>;
