@@ -113,6 +113,13 @@ export const ACTS: readonly Act[] = [
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
   tool("place-entry", "Place conductor entries", "c", "wiring", { tool: "place-entry" }),
   {
+    id: "move-selected",
+    name: "Move what is selected by the arrow keys",
+    key: "a",
+    enabled: (state) => removable(state.selection),
+    run: (session) => void session.start({ tool: "edit", begin: "move" }),
+  },
+  {
     id: "delete",
     name: "Delete what is selected",
     key: "Delete",

@@ -126,9 +126,14 @@ export class Driver {
     return step;
   }
 
+  /** Whether something is being moved: the standing tool is in the middle of nothing else. */
+  get moving(): boolean {
+    return this.state.busy && this.state.tool.tool === STANDING.tool;
+  }
+
   /** Ends a movement by keys that waits for Enter: whatever comes next, it stays where it was moved. */
   settle(): void {
-    if (this.state.preview !== null) this.feed({ is: "finish" });
+    if (this.moving) this.feed({ is: "finish" });
   }
 
   commit(edit: Edit): void {

@@ -58,11 +58,11 @@ export class KeysToEvents {
   /** Enter: puts a point at the crosshair, or, where the last point already is, says that was all. */
   #enter(): boolean {
     const driver = this.#driver;
-    const { aim, crosshair, preview } = driver.state;
+    const { aim, crosshair } = driver.state;
     const last = driver.points().at(-1);
     const there = crosshair && (aim?.at ?? crosshair);
     const again = there && last && last[0] === there[0] && last[1] === there[1];
-    return preview === null && there && !again ? this.#put() : this.#used({ is: "finish" });
+    return !driver.moving && there && !again ? this.#put() : this.#used({ is: "finish" });
   }
 
   #put(): boolean {

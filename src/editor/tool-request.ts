@@ -3,7 +3,8 @@ import type { ToolName } from "./tools/tool-state.ts";
 
 /** What to start a tool with. Viewports and areas left out are taken from the selection, or from the sheet shown. */
 export type ToolRequest =
-  | { readonly tool: "edit" }
+  /** `begin: "move"`: what is selected follows the arrow keys until Enter or Escape. */
+  | { readonly tool: "edit"; readonly begin?: "move" }
   | { readonly tool: "measure-scale"; readonly viewport?: Id }
   | { readonly tool: "mark-viewport" }
   | { readonly tool: "register"; readonly viewport?: Id; readonly to?: Id }

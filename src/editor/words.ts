@@ -6,9 +6,10 @@ type Params = NonNullable<Wanted["params"]>;
 /** What every tool says it wants next, by code. One sentence each, keys named as on the keyboard. */
 const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "edit.idle": () => "Click a thing to select it, or move the crosshair with the arrow keys and press Enter.",
-  "edit.selected": (p) => `${p.label}: drag it or press an arrow key to move it; , and . go through its vertices.`,
+  "edit.selected": (p) =>
+    `${p.label}: drag it, or press A and then arrow keys, to move it; , and . go through its vertices.`,
   "edit.vertex": (p) =>
-    `${p.label}, vertex ${p.vertex} of ${p.count}: drag it or press an arrow key to move it; I puts one after it, Delete takes it out.`,
+    `${p.label}, vertex ${p.vertex} of ${p.count}: drag it, or press A and then arrow keys, to move it; I puts one after it, Delete takes it out.`,
   "edit.moving-keys": (p) => `${p.label}: arrow keys move it, Enter keeps it there, Escape puts it back.`,
   "edit.moving-pointer": (p) => `${p.label}: let go to keep it there, Escape puts it back.`,
   "measure-scale.first": (p) => `${p.viewport}: put a point at one end of a written dimension.`,

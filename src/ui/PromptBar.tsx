@@ -10,7 +10,9 @@ export function PromptBar() {
   const prompt = useSession((state) => state.prompt);
   const tool = useSession((state) => state.tool.tool);
   const notice = useSession((state) => state.notice);
-  if (tool === "edit" && !notice) return null;
+  // Dragged by a pointer a thing needs no words; moved by keys it waits for one.
+  const moving = useSession(({ tool }) => tool.tool === "edit" && tool.moving?.by === "keys");
+  if (tool === "edit" && !moving && !notice) return null;
   const press = (key: string) => () => {
     session.key({ key, shift: false, alt: false, ctrl: false });
     view.focusSheet();
@@ -19,14 +21,23 @@ export function PromptBar() {
     <div className="prompt">
       <div>
         <div className="prompt-words">
-          {tool !== "edit" && <p role="status">{prompt}</p>}
+          {(tool !== "edit" || moving) && <p role="status">{prompt}</p>}
           {notice && (
             <p className="refused" role="alert">
               {problemWords(notice)}
             </p>
           )}
         </div>
-        {tool !== "edit" ? (
+        {moving ? (
+          <div className="prompt-tools">
+            <Button className="button small" onPress={press("Enter")}>
+              Done
+            </Button>
+            <Button className="button small" onPress={press("Escape")}>
+              Put back
+            </Button>
+          </div>
+        ) : tool !== "edit" ? (
           <div className="prompt-tools">
             <TypedField />
             <Button className="button small" onPress={press("Enter")}>

@@ -91,8 +91,8 @@ export function SheetHost() {
       onKeyDown={(event) => keysForSheet(event, session, view)}
     >
       <span id="sheet-help" className="unseen">
-        Arrow keys move the crosshair, Enter puts a point, Escape puts back what is half done. F1 lists every act with
-        its key.
+        Arrow keys move the crosshair, Enter puts a point, Escape puts back what is half done, A takes up what is
+        selected to be moved by arrow keys. F1 lists every act with its key.
       </span>
     </div>
   );

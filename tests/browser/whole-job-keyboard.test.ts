@@ -228,15 +228,26 @@ describe("the whole job by the keyboard alone", () => {
 
   it("announces where the crosshair is, in the building", async () => {
     await toSheet();
-    // While something is selected the arrow keys move it: nothing is.
-    await keys.press("Escape");
-    await desk.card.waitFor({ state: "detached" });
+    const last = await desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label");
     const said = () => opened.page.locator("[data-live=crosshair]").textContent();
     await keys.press("ArrowRight");
     const before = await said();
     expect(before).toMatch(/'-.*" right, .*'-.*" up/);
     await keys.press("ArrowRight");
     await expect.poll(said).not.toBe(before);
+    // What is selected stays where it is, until it is taken up; Escape puts it back.
+    expect(await desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label")).toBe(last);
+    await keys.press("a");
+    await desk.page
+      .getByRole("status")
+      .getByText(/arrow keys move it/)
+      .waitFor();
+    await keys.press("ArrowRight", "Escape");
+    await desk.page
+      .getByRole("status")
+      .getByText(/arrow keys move it/)
+      .waitFor({ state: "detached" });
+    expect(await desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label")).toBe(last);
   });
 
   it("reads the profile along the run", async () => {

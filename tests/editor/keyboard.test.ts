@@ -81,25 +81,55 @@ describe("without a pointer", () => {
     work.keys(", ,");
     expect(work.state.selection).toMatchObject({ vertex: 1 });
     const before = work.text;
-    work.keys("ArrowRight ArrowRight ArrowUp");
+    work.keys("a ArrowRight ArrowRight ArrowUp");
     expect(work.text).toBe(before);
     expect(work.state.prompt).toContain("Enter keeps it");
     work.keys("Escape");
     expect(work.text).toBe(before);
     expect(work.state.undo).toHaveLength(0);
-    work.keys("ArrowRight ArrowRight Alt+ArrowUp Enter");
+    work.keys("a ArrowRight ArrowRight Alt+ArrowUp Enter");
     expect(pointsOf(work.state.job.elements.r1)[1]).toEqual([320, 201]);
     expect(work.state.undo).toHaveLength(1);
     // Whatever comes next keeps what was moved: here another selection.
-    work.keys("ArrowRight");
+    work.keys("a ArrowRight");
     work.session.select({ table: "elements", id: "b1" });
     expect(pointsOf(work.state.job.elements.r1)[1]).toEqual([330, 201]);
-    work.keys("ArrowDown Enter");
+    work.keys("a ArrowDown Enter");
     expect(work.state.job.elements.b1).toMatchObject({ at: [420, 210] });
     work.keys("Ctrl+z Ctrl+z Ctrl+z");
     expect(work.text).toBe(before);
     work.keys("Ctrl+y Ctrl+Shift+z Ctrl+y");
     expect(work.state.job.elements.b1).toMatchObject({ at: [420, 210] });
+  });
+
+  it("moves nothing by arrow keys until it is told to: they move the crosshair", () => {
+    const work = new AtWork(furnished());
+    work.session.setSheet("s-ceiling");
+    work.session.select({ table: "elements", id: "r1", vertex: 1 });
+    const before = work.text;
+    work.keys("ArrowRight ArrowUp");
+    expect(work.state).toMatchObject({ busy: false, crosshair: [810, 610], selection: { id: "r1", vertex: 1 } });
+    // Taken up and let go again without a step: nothing is done, whatever lies under the crosshair.
+    work.keys("a");
+    expect(work.state.busy).toBe(true);
+    work.keys("Enter");
+    expect(work.state).toMatchObject({ busy: false, selection: { id: "r1", vertex: 1 } });
+    work.keys("a .");
+    expect(work.state).toMatchObject({ busy: false, selection: { id: "r1", vertex: 2 } });
+    expect(work.text).toBe(before);
+    expect(work.state.undo).toHaveLength(0);
+  });
+
+  it("has to have something to move, on the sheet that is shown", () => {
+    const work = new AtWork(furnished());
+    expect(work.keys("a")).toBe(false);
+    work.session.select({ table: "elements", id: "r1" });
+    work.session.setSheet("s-roof");
+    work.keys("a ArrowRight");
+    expect(work.state.busy).toBe(false);
+    expect(work.state.undo).toHaveLength(0);
+    work.keys("a");
+    expect(work.notice).toBe("tool.nothing-to-move");
   });
 
   it("inserts and deletes vertices", () => {

@@ -162,7 +162,7 @@ describe("a session", () => {
     const work = new AtWork(furnished());
     work.session.setSheet("s-ceiling");
     work.session.select({ table: "elements", id: "r1", vertex: 0 });
-    work.keys("ArrowLeft");
+    work.keys("a ArrowLeft");
     const tag = {
       length: { value: 150, unit: "in" },
       datum: { from: "project" },

@@ -194,7 +194,7 @@ describe("outlining the storey above", () => {
     for (const at of ["@200, 200", "@240, 200", "@240, 240"]) work.type(at);
     work.keys("Enter");
     expect(work.state.job.storeyOutlines["new-1"]?.holes).toHaveLength(1);
-    work.keys(". ArrowRight Enter");
+    work.keys(". a ArrowRight Enter");
     expect(work.state.job.storeyOutlines["new-1"]?.outline[0]?.[0]).toBeGreaterThan(120);
     work.session.select({ table: "storeyOutlines", id: "new-1" });
     work.keys("Delete");

@@ -1,7 +1,7 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import type { Edit } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
-import { ok, type Result } from "../../units/problem.ts";
+import { fail, ok, type Result } from "../../units/problem.ts";
 import { DraftPen } from "../draft.ts";
 import { deleteRecords } from "../edits/delete-records.ts";
 import { deleteVertex, insertVertex, moveVertex, moveWhole } from "../edits/vertices.ts";
@@ -20,7 +20,7 @@ const idle = (): Step => ({ state: IDLE });
 
 /** The standing tool: selects, moves whole things and vertices, puts vertices in and takes them out. */
 export const editTool: Tool<EditState> = {
-  start: () => ok(IDLE),
+  start: ({ begin }, context) => (begin === "move" ? underKeys(context) : ok(IDLE)),
   reduce(state, event, context) {
     switch (event.is) {
       case "grab":
@@ -152,8 +152,8 @@ function onKey(
   const thing = selected(context);
   if (!thing) return { state, used: false };
   const { table, id } = thing;
-  const step = context.stepOf(key, held);
-  if (step) return nudge(state, step, thing, context);
+  const step = state.moving && context.stepOf(key, held);
+  if (state.moving && step) return nudge(state.moving, step, context);
   const count = thing.outline.vertices.length;
   const vertex = vertexOf(context);
   if ((key === "." || key === ",") && !held.ctrl) {
@@ -166,14 +166,22 @@ function onKey(
   return { state, used: false };
 }
 
-function nudge(state: EditState, [dx, dy]: Point2, thing: Placed, context: ToolContext): Step {
+/** What is selected, the chosen vertex or the whole of it, taken up to be moved by the arrow keys. */
+function underKeys(context: ToolContext): Result<EditState> {
+  const thing = selected(context);
+  if (!thing) return fail("tool.nothing-to-move");
   const { table, id, outline } = thing;
   const vertex = outline.vertices.length === 1 ? null : (vertexOf(context) ?? null);
   const from = outline.vertices[vertex ?? 0]!;
-  const moving: Moving = state.moving ?? { table, id, vertex, from, to: from, by: "keys", inserted: false, edit: null };
-  const next = moved(moving, [moving.to[0] + dx, moving.to[1] + dy], context);
-  return { state: { ...state, moving: next } };
+  return ok({
+    ...IDLE,
+    moving: { table, id, vertex, from, to: from, by: "keys", inserted: false, edit: null },
+  });
 }
+
+const nudge = (moving: Moving, [dx, dy]: Point2, context: ToolContext): Step => ({
+  state: { ...IDLE, moving: moved(moving, [moving.to[0] + dx, moving.to[1] + dy], context) },
+});
 
 function insertNear(state: EditState, at: Point2, context: ToolContext): Step {
   const thing = selected(context);
