@@ -57,21 +57,19 @@ export function backgroundCheck(): BackgroundCheck {
     },
   );
 
-  /** Asks the worker about a job, which it is given first; another worker where one fails. */
+  /** Asks the worker about a job, which it is given first. */
   const asked = async <R>(job: Job, ask: (remote: Remote<CheckWorker>) => Promise<R>): Promise<R> => {
-    for (;;) {
-      try {
-        return await worker.call((remote) => {
-          if (sent === undefined) void remote.start(job);
-          else if (sent !== job) void remote.change(jobChanges(sent, job));
-          sent = job;
-          return ask(remote);
-        });
-      } catch (error) {
-        // What the worker has now is not known: it is sent the whole job.
-        sent = undefined;
-        if (!(error instanceof WorkerLost) || error.final) throw error;
-      }
+    try {
+      return await worker.call((remote) => {
+        if (sent === undefined) void remote.start(job);
+        else if (sent !== job) void remote.change(jobChanges(sent, job));
+        sent = job;
+        return ask(remote);
+      });
+    } catch (error) {
+      // What the worker has now is not known: the next one is sent the whole job.
+      sent = undefined;
+      throw error;
     }
   };
 

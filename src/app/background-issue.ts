@@ -1,28 +1,34 @@
-import { type Remote, wrap } from "comlink";
 import type { CarriedJob } from "../issue/issue-sheets.ts";
+import type { Job } from "../job/schema.ts";
 import type { Result } from "../units/problem.ts";
 import type { IssueAnswer, IssueRequest, IssueWorker } from "./issue-protocol.ts";
+import { lastingWorker } from "./lasting-worker.ts";
 
-let worker: Remote<IssueWorker> | undefined;
 /** The issuing worker, started when it is first needed. */
-const issuer = (): Remote<IssueWorker> => {
-  worker ??= wrap(new Worker(new URL("./issue.worker.ts", import.meta.url), { type: "module", name: "issue" }));
-  return worker;
-};
+const issuer = lastingWorker<IssueWorker>(
+  () => new Worker(new URL("./issue.worker.ts", import.meta.url), { type: "module", name: "issue" }),
+  () => undefined,
+);
 
 /**
  * Writes the annotated sheets and the report off the main thread. The result stays here: with all its reasons, which are worked out when
  * they are read, it is dearer to send than to come to again, and it is the same there.
  */
 export const issueInBackground = ({ result: _, ...request }: IssueRequest): Promise<IssueAnswer> =>
-  issuer().issue(request);
+  issuer.call<IssueAnswer>((worker) => worker.issue(request));
+
+/** Writes the crew's brief off the main thread. `now`: milliseconds since 1970. */
+export const briefInBackground = (job: Job, author: string, now: number): Promise<IssueAnswer> =>
+  issuer.call<IssueAnswer>((worker) => worker.brief(job, author, now));
 
 /** The marker of an embedded file that carries a job, as every PDF that carries one holds it in plain bytes. */
 const MARKER = new TextEncoder().encode("/EmbeddedFile");
 
 /** The job that an issued PDF carries, and the drawing it was issued from; undefined where it carries none. */
 export async function jobInside(bytes: Uint8Array): Promise<Result<CarriedJob> | undefined> {
-  return holds(bytes, MARKER) ? issuer().inside(bytes) : undefined;
+  return holds(bytes, MARKER)
+    ? issuer.call<Result<CarriedJob> | undefined>((worker) => worker.inside(bytes))
+    : undefined;
 }
 
 function holds(bytes: Uint8Array, wanted: Uint8Array): boolean {

@@ -9,14 +9,15 @@ import type { TextRun } from "../pdf/read/plan-contents.ts";
 import { JOB_FILE_EXTENSION, kindOfFile, readJobFile, writeJobFile } from "../store/job-file.ts";
 import type { JobStore } from "../store/job-store.ts";
 import { StorageError } from "../store/storage-error.ts";
-import type { Host, HostState, Question } from "../ui/host.ts";
+import type { Host, HostState, Issued, Question } from "../ui/host.ts";
 import { pageContents } from "../ui/page-contents.ts";
 import { problemWords } from "../ui/problem-words.ts";
 import type { Problem } from "../units/problem.ts";
 import type { BackgroundCheck } from "./background-check.ts";
-import { issueInBackground, jobInside } from "./background-issue.ts";
+import { briefInBackground, issueInBackground, jobInside } from "./background-issue.ts";
 import { Drawings } from "./drawings.ts";
 import { downloadFile, fileName, pickFiles } from "./files.ts";
+import type { IssueAnswer } from "./issue-protocol.ts";
 import { Keeping } from "./keeping.ts";
 import { WorkerLost } from "./lasting-worker.ts";
 
@@ -226,10 +227,12 @@ export function createHost(
           passwords,
           now: Date.now(),
         });
-        if ("problems" in answer) return answer;
-        for (const { name, bytes } of answer.files) downloadFile(name, bytes, "application/pdf");
-        return { files: answer.files.map(({ name, bytes }) => ({ name, bytes: bytes.length })), notes: answer.notes };
+        return given(answer);
       }),
+    brief: (author) =>
+      busy("Writing the brief…", async () =>
+        given(await briefInBackground(session.getState().job, author, Date.now())),
+      ),
     findingsText: (form) => orLost(background.findings(session.getState().job, form)),
     compareEdition: (edition) => orLost(background.compare(session.getState().job, edition)),
     stop: background.stop,
@@ -237,6 +240,13 @@ export function createHost(
     copy: (text) => navigator.clipboard.writeText(text),
   };
   return host;
+}
+
+/** Gives the person the files that were made; what was made of them, or why nothing was. */
+function given(answer: IssueAnswer): Issued | { readonly problems: readonly Problem[] } {
+  if ("problems" in answer) return answer;
+  for (const { name, bytes } of answer.files) downloadFile(fileName(name), bytes, "application/pdf");
+  return { files: answer.files.map(({ name, bytes }) => ({ name, bytes: bytes.length })), notes: answer.notes };
 }
 
 /** How a job is begun with. */

@@ -32,6 +32,8 @@ export type IssueAnswer =
 /** What the issuing worker answers. */
 export interface IssueWorker {
   issue(request: Omit<IssueRequest, "result">): Promise<IssueAnswer>;
+  /** The crew's brief of a job, and the deck areas nothing can be told of. `now`: milliseconds since 1970. */
+  brief(job: Job, author: string, now: number): Promise<IssueAnswer>;
   /** The job that an issued PDF carries with the drawing it was made from, as plain data; undefined where it carries none. */
   inside(
     bytes: Uint8Array,

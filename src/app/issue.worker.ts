@@ -3,7 +3,10 @@ import boldUrl from "roboto-fontface/fonts/roboto/Roboto-Bold.woff?url";
 import regularUrl from "roboto-fontface/fonts/roboto/Roboto-Regular.woff?url";
 import condensedUrl from "roboto-fontface/fonts/roboto-condensed/Roboto-Condensed-Regular.woff?url";
 import { checkJob } from "../check/check-job.ts";
+import { hangingRoom } from "../check/hanging-room.ts";
+import { briefPdf } from "../issue/brief/brief-pdf.ts";
 import { type IssueOptions, issueFile, jobFromIssued } from "../issue/issue-sheets.ts";
+import type { Job } from "../job/schema.ts";
 import type { Problem } from "../units/problem.ts";
 import type { IssueAnswer, IssueWorker, MadeFile } from "./issue-protocol.ts";
 
@@ -64,8 +67,20 @@ async function issue({ job, choice, drawings, words, passwords, now }: Request):
   );
 }
 
+async function brief(job: Job, author: string, now: number): Promise<IssueAnswer> {
+  const written = await briefPdf(job, await loadFonts(), { author, now: new Date(now) });
+  if (!written.ok) return { problems: written.problems };
+  const untold = hangingRoom(job).filter(({ is }) => is === "not-known" || is === "not-settled");
+  const notes = untold.map(
+    ({ id, label }): Problem => ({ code: "brief.area-not-told", where: `areas/${id}`, params: { label } }),
+  );
+  const name = `${job.settings.job.name.trim() || "Job"}, crew's brief.pdf`;
+  return transfer({ files: [{ name, bytes: written.value }], notes }, [written.value.buffer]);
+}
+
 const worker: IssueWorker = {
   issue,
+  brief,
   async inside(bytes) {
     const carried = jobFromIssued(bytes);
     return carried.ok && carried.value === undefined ? undefined : (carried as never);

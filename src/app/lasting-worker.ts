@@ -1,16 +1,8 @@
 import { type Remote, wrap } from "comlink";
 
-/**
- * A worker failed. Nothing of the job is lost: it lives in the page. What was asked may be asked again, of another worker; when `final` is
- * true the workers would not stay up, and it is for the person to try again.
- */
+/** Workers would not stay up. Nothing of the job is lost: it lives in the page. It is for the person to try again. */
 export class WorkerLost extends Error {
-  readonly final: boolean;
-  constructor(message: string, final: boolean) {
-    super(message);
-    this.name = "WorkerLost";
-    this.final = final;
-  }
+  override readonly name = "WorkerLost";
 }
 
 /** Failures in a row, without one answer between them, before it is given up. */
@@ -18,7 +10,7 @@ const RESTARTS = 3;
 
 /** A worker of which another is started when it fails. */
 export interface LastingWorker<T> {
-  /** What the worker answers; rejects with a `WorkerLost` where it fails first. */
+  /** What the worker answers; another is asked where one fails. Rejects with a `WorkerLost` where none would stay up. */
   call<R>(ask: (worker: Remote<T>) => Promise<R>): Promise<R>;
 }
 
@@ -34,8 +26,7 @@ export function lastingWorker<T>(start: () => Worker, begun: (worker: Remote<T>)
         worker.terminate();
         if (current === made) current = undefined;
         failures++;
-        reject(new WorkerLost(message, failures > RESTARTS));
-        if (failures > RESTARTS) failures = 0;
+        reject(new WorkerLost(message));
       };
       worker.onerror = (event) => {
         event.preventDefault();
@@ -52,10 +43,19 @@ export function lastingWorker<T>(start: () => Worker, begun: (worker: Remote<T>)
 
   return {
     async call(ask) {
-      current ??= begin();
-      const answer = await Promise.race([ask(current.remote), current.lost]);
-      failures = 0;
-      return answer;
+      for (;;) {
+        current ??= begin();
+        try {
+          const answer = await Promise.race([ask(current.remote), current.lost]);
+          failures = 0;
+          return answer;
+        } catch (error) {
+          if (!(error instanceof WorkerLost)) throw error;
+          if (failures <= RESTARTS) continue;
+          failures = 0;
+          throw error;
+        }
+      }
     },
   };
 }

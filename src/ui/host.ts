@@ -103,6 +103,8 @@ export interface Host {
   /** Writes the job file, with the drawings inside it or without. */
   saveJobFile(withDrawings: boolean): Promise<void>;
   issue(choice: IssueChoice): Promise<Issued | { readonly problems: readonly Problem[] }>;
+  /** The crew's brief as a PDF of its own. */
+  brief(author: string): Promise<Issued | { readonly problems: readonly Problem[] }>;
   /** The findings of the job in the form the command line gives; null when it was stopped. */
   findingsText(form: FindingsForm): Promise<string | null>;
   /** What another edition would change for the job; null when it was stopped. */

@@ -9,11 +9,12 @@ import { PickRow } from "../fields/PickRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { TickRow } from "../fields/TickRow.tsx";
 import type { Issued } from "../host.ts";
-import { problemWords } from "../problem-words.ts";
 import { formChoices, reportChoices } from "../words.ts";
+import { BriefPart } from "./BriefPart.tsx";
 import { FindingsAsData } from "./FindingsAsData.tsx";
 import { JobFilePart } from "./JobFilePart.tsx";
 import { Lacking } from "./Lacking.tsx";
+import { Outcome } from "./Outcome.tsx";
 
 /** The Issue stage: the annotated sheets, the report, the findings as data, the job as a file. */
 export function IssueStage() {
@@ -74,33 +75,9 @@ export function IssueStage() {
         {busy ?? "Issue"}
       </Button>
       <div role="status">{outcome && <Outcome outcome={outcome} />}</div>
+      <BriefPart author={author} />
       <FindingsAsData />
       <JobFilePart />
     </>
-  );
-}
-
-function Outcome({ outcome }: { outcome: Issued | { readonly problems: readonly Problem[] } }) {
-  if ("problems" in outcome)
-    return (
-      <>
-        {outcome.problems.map((problem) => (
-          <p className="notice" key={`${problem.code}:${problem.where}`}>
-            {problemWords(problem)}
-          </p>
-        ))}
-      </>
-    );
-  return (
-    <div className="notice plain">
-      {outcome.files.map(({ name, bytes }) => (
-        <p key={name}>
-          {name}, {bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`}
-        </p>
-      ))}
-      {outcome.notes.map((note) => (
-        <p key={`${note.code}:${note.where}`}>{problemWords(note)}</p>
-      ))}
-    </div>
   );
 }

@@ -1,0 +1,48 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { CAUTIONS } from "../../src/issue/words.ts";
+import { DeskHands } from "./desk.ts";
+import { type OpenedPage, openPage } from "./open-page.ts";
+import { AREAS } from "./sample-job.ts";
+
+let opened: OpenedPage;
+let desk: DeskHands;
+beforeAll(async () => {
+  opened = await openPage("?sample=riverside-workshop");
+  opened.page.setDefaultTimeout(20_000);
+  desk = new DeskHands(opened.page);
+  await desk.shown();
+}, 180_000);
+afterAll(() => opened?.close());
+
+test("the crew's brief is written from the Issue stage, and says on the screen of which area it tells nothing", async () => {
+  await desk.stage("Issue");
+  await desk.drawer.getByText(CAUTIONS[0]!).first().waitFor();
+  const { name, bytes } = await desk.download(() => desk.press("Write the crew's brief", desk.drawer));
+  expect(name).toBe("Riverside Workshop, crew's brief.pdf");
+  const [untold] = AREAS.filter(({ classification }) => classification.is === "not-settled");
+  await desk.drawer.getByText(new RegExp(`^${untold!.label}: the brief tells nothing of it`)).waitFor();
+  const words = textOf(bytes);
+  if (words === null) return;
+  expect(words).toContain("How high to hang");
+  for (const { label } of AREAS) expect(words).toContain(label);
+  // Every caution, however its lines are broken.
+  for (const caution of CAUTIONS) expect(words.replace(/\s+/g, " ")).toContain(caution);
+  expect(opened.problems).toEqual([]);
+}, 120_000);
+
+/** The words of a PDF as poppler reads them; null where it is not at hand. */
+function textOf(bytes: Uint8Array): string | null {
+  const folder = mkdtempSync(join(tmpdir(), "underside-"));
+  try {
+    const path = join(folder, "brief.pdf");
+    writeFileSync(path, bytes);
+    const read = spawnSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" });
+    return read.error ? null : read.stdout;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
