@@ -217,10 +217,7 @@ function grouped(axes: readonly GridAxis[]): FoundGrid[] {
     for (let k = 0; k < groupOf.length; k++) if (groupOf[k] === drop) groupOf[k] = keep;
   }
   return [...new Set(groupOf)].map((group) => ({
-    axes: axes
-      .filter((_, i) => groupOf[i] === group)
-      .sort(inOrder)
-      .map(plain),
+    axes: axes.filter((_, i) => groupOf[i] === group).sort(inOrder),
   }));
 }
 
@@ -229,7 +226,8 @@ function inOrder(a: GridAxis, b: GridAxis): number {
   const turn = (axis: GridAxis): number => {
     const [x, y] = directionOf(axis);
     const degrees = (Math.atan2(y, x) * 180) / Math.PI;
-    return Math.round((((degrees % 180) + 180) % 180) / 4) % 45;
+    // Steps of 5 degrees: level and upright lie in the middle of theirs.
+    return Math.round((((degrees % 180) + 180) % 180) / 5) % 36;
   };
   const rank = turn(a) - turn(b);
   if (rank !== 0) return rank;
