@@ -2,6 +2,7 @@ import { slopeAngle } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
+import type { SettledAs } from "../job/storey-outline.ts";
 import { covers } from "../rules/scope.ts";
 import { findRacewayKind, findRacewaySize, racewayKinds } from "../trade/raceways.ts";
 import { toInches } from "../units/length.ts";
@@ -86,10 +87,17 @@ export function hangingRoom(job: Job): readonly AreaRoom[] {
     .sort((a, b) => (a.label < b.label ? -1 : a.label > b.label ? 1 : 0));
 }
 
+const PART_WORDS: Readonly<Record<SettledAs, string>> = {
+  roof: "where it is a roof",
+  "floor-above": "where there is a floor above",
+  "not-settled": "where it is not settled",
+};
+
 function roomUnder(scene: Scene, deck: DeckArea, wiring: readonly HungWiring[]): AreaRoom {
   const { id, area, faces } = deck;
-  const named = { id, label: area.label };
-  const { is, reason } = deck.classification;
+  const { is, reason, follows } = deck.classification;
+  // Storeys above part one area into several: each says which part it is.
+  const named = { id, label: follows ? `${area.label}, ${PART_WORDS[is]}` : area.label };
   if (is !== "roof") return { ...named, is, reason };
   const [first] = faces;
   // A surface is nowhere nearer, for a gap straight up, than its steepest face would be.

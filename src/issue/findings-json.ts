@@ -1,6 +1,8 @@
+import { type DeckAbove, decksAbove } from "../check/decks-above.ts";
 import { type Advisory, type CheckResult, type Finding, type Reason, VERDICTS } from "../check/finding.ts";
 import type { Quantity } from "../check/quantity.ts";
 import { rulesOfJob } from "../check/rules-of-job.ts";
+import { makeScene, type Scene } from "../check/scene.ts";
 import type { Job } from "../job/schema.ts";
 import { amendmentWords } from "./rule-words.ts";
 import { sheetTitle } from "./words.ts";
@@ -13,19 +15,21 @@ const DIGITS = 6;
  * job gives the same bytes. Lengths in inches, places in sheet space, to six decimals; null where something cannot be told.
  */
 export function findingsJson(job: Job, result: CheckResult): string {
+  const scene = makeScene(job);
   const whole = {
     program: "underside",
     rules: job.settings.job.edition,
     job: job.settings.job.name,
     counts: Object.fromEntries(VERDICTS.map((verdict) => [verdict, result.counts[verdict]])),
-    findings: result.findings.map((finding) => findingRecord(job, finding)),
+    findings: result.findings.map((finding) => findingRecord(job, scene, finding)),
     amendments: amendmentRecords(job),
     advisories: result.advisories.map(advisoryRecord),
   };
   return `${JSON.stringify(whole, null, 2)}\n`;
 }
 
-function findingRecord(job: Job, finding: Finding) {
+function findingRecord(job: Job, scene: Scene, finding: Finding) {
+  const element = job.elements[finding.elementId];
   return {
     element: finding.element,
     kind: finding.kind,
@@ -50,8 +54,17 @@ function findingRecord(job: Job, finding: Finding) {
     verticalIn: roundedOrNull(finding.verticalIn),
     areas: finding.areas.map((id) => job.areas[id]?.label ?? id),
     sheetTitle: sheetTitle(job, finding.sheet),
+    decks: element ? decksAbove(scene, finding.elementId, element).map((deck) => deckRecord(job, deck)) : [],
   };
 }
+
+/** A deck next above an element, what it is there, and where along the element. */
+const deckRecord = (job: Job, { areaId, is, fromOutline, stretches }: DeckAbove) => ({
+  area: job.areas[areaId]?.label ?? areaId,
+  is,
+  from: fromOutline ? "storey-outlines" : "record",
+  stretches: stretches.map(({ fromIn, toIn }) => ({ fromIn: rounded(fromIn), toIn: rounded(toIn) })),
+});
 
 /** The local amendments of the job as recorded, each with what it came to. */
 function amendmentRecords(job: Job) {

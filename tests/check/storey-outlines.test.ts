@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
+import { decksAboveParted } from "../../src/check/decks-above.ts";
 import type { Finding, Reason } from "../../src/check/finding.ts";
+import { hangingRoom } from "../../src/check/hanging-room.ts";
 import { makeScene } from "../../src/check/scene.ts";
 import { area as sizeOf } from "../../src/geometry/polygon.ts";
+import { decksAboveWords } from "../../src/issue/decks-above-words.ts";
 import type { Element } from "../../src/job/elements/element.ts";
 import { parseJob } from "../../src/job/parse-job.ts";
 import type { Area, Job } from "../../src/job/schema.ts";
@@ -127,6 +130,14 @@ describe("a deck that the storey above leaves in part", () => {
     expect(finding.verdict).toBe("clear");
     const said = texts(finding.reasons);
     expect(said.some((text) => text.startsWith("R-1 lies under A-1, which has a floor above it there"))).toBe(true);
+    expect(decksAboveParted(job, "e1")).toEqual([
+      { areaId: "a1", is: "floor-above", fromOutline: true, stretches: [{ fromIn: 0, toIn: 200 }] },
+      { areaId: "a1", is: "roof", fromOutline: true, stretches: [{ fromIn: 200, toIn: 400 }] },
+    ]);
+    expect(decksAboveWords(job, decksAboveParted(job, "e1"))).toEqual([
+      `A-1: floor above, 0" to 16'-8"`,
+      `A-1: roof deck, 16'-8" to 33'-4"`,
+    ]);
     expect(said).toContain(
       "A-1 is a roof here, by the outline of the storey above | the storey steps back | decided by J. Invented",
     );
@@ -199,6 +210,14 @@ describe("a deck that the storey above leaves in part", () => {
     expect(texts(only({ ...job, elements: { e1: box(300, 150, tag(100)) } }).reasons).join("\n")).toContain(
       "traced on Level 3 plan",
     );
+  });
+
+  it("has rooms of its own in the brief for the crew", () => {
+    const rooms = hangingRoom(jobWith({ s1: storey() }, {}));
+    expect(rooms.map(({ label, is }) => [label, is])).toEqual([
+      ["A-1, where it is a roof", "room"],
+      ["A-1, where there is a floor above", "floor-above"],
+    ]);
   });
 
   it("lets only the outlines it names speak for it", () => {

@@ -1,9 +1,11 @@
+import { decksAboveParted } from "../../check/decks-above.ts";
 import type { CheckResult, Finding, Reason } from "../../check/finding.ts";
 import { runProfile } from "../../check/run-profile.ts";
 import { intervalText } from "../../check/words.ts";
 import type { Picture } from "../../geometry/picture.ts";
 import type { Job } from "../../job/schema.ts";
 import { radians } from "../../units/quantity.ts";
+import { decksAboveWords } from "../decks-above-words.ts";
 import { editionWords, leastWords, stretchWords } from "../finding-sentence.ts";
 import { FAINT_INK, HAIR_INK, INK, VERDICT_INK } from "../inks.ts";
 import { elementWords } from "../kinds/kinds.ts";
@@ -108,6 +110,7 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
     ],
     ["Straight up, by tape", finding.verticalIn === null ? "" : leastWords(finding.verticalIn, system)],
     ["Deck", decks.join("; ")],
+    ["Above it", decksAboveWords(job, decksAboveParted(job, finding.elementId)).join("; ")],
   ];
   return rows
     .filter(([, value]) => value !== "")

@@ -1,10 +1,12 @@
-import { useId } from "react";
+import { useId, useMemo } from "react";
 import { Button } from "react-aria-components";
+import { decksAboveParted } from "../../check/decks-above.ts";
 import type { Finding, Remedy } from "../../check/finding.ts";
 import { remedyEdit } from "../../check/remedies/remedy-edit.ts";
 import { clearanceText, intervalText } from "../../check/words.ts";
+import { decksAboveWords } from "../../issue/decks-above-words.ts";
 import { editionWords, stretchWords } from "../../issue/finding-sentence.ts";
-import { useDesk, useSystem } from "../desk-context.ts";
+import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { ReasonsTree } from "../ReasonsTree.tsx";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
 import { capitalised, verdictWords } from "../words.ts";
@@ -14,7 +16,9 @@ import { CardFrame, CardPart } from "./CardFrame.tsx";
 export function FindingCard({ finding }: { readonly finding: Finding }) {
   const { session } = useDesk();
   const system = useSystem();
+  const job = useSession((state) => state.job);
   const stretches = stretchWords(finding, system);
+  const above = useMemo(() => decksAboveWords(job, decksAboveParted(job, finding.elementId)), [job, finding]);
   return (
     <CardFrame
       kind={finding.number === null ? "Finding" : `Finding ${finding.number}`}
@@ -28,6 +32,11 @@ export function FindingCard({ finding }: { readonly finding: Finding }) {
     >
       <Distances finding={finding} />
       {stretches && <p className="quiet">{capitalised(stretches)} along the run.</p>}
+      {above.map((words) => (
+        <p className="quiet" key={words}>
+          {words}
+        </p>
+      ))}
       <p className="quiet">
         {finding.section ? `Section ${finding.section}, ` : ""}
         {editionWords(finding.edition)}
