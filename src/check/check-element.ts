@@ -1,17 +1,15 @@
 import { type IntervalSet, totalLength, unite } from "../geometry/interval-set.ts";
-import type { Box3 } from "../geometry/solid.ts";
 import type { Element } from "../job/elements/element.ts";
-import { inches } from "../units/quantity.ts";
-import { type Cover, coverage, type Span, stationsWhere } from "./coverage.ts";
+import { AreasNear, SEARCHED_IN } from "./areas-near.ts";
 import { type DeckArea, hasSurface } from "./deck-area.ts";
-import { type DeckShare, shareUnder } from "./deck-share.ts";
+import { shareUnder } from "./deck-share.ts";
 import { isQuiet, type Reason, type Remedy, VERDICTS, type Verdict } from "./finding.ts";
 import { Explanation, type FindingFacts, FoundFinding } from "./found-finding.ts";
-import { cannotTell, judge, type Near, type NextAbove, type Part, ruleText } from "./judge.ts";
+import { cannotTell, judge, type NextAbove, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { lowerRemedy } from "./lower.ts";
-import type { Piece, PlanEnds } from "./piece.ts";
+import type { Piece } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { Frame, Scene } from "./scene.ts";
 import { stationText, VERDICT_WORDS } from "./words.ts";
@@ -78,119 +76,40 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
   }
   if (shape.pieces.length === 0) return { shape, parts, measured: [] };
   const frame = scene.frame(shape.root ?? "");
-  const { areas, spans, inReach } = areasNear(scene, frame, shape);
-  const covers: Cover[] = [];
-  const nextAbove = new Set<DeckArea | undefined>();
-  shape.pieces.forEach((piece, i) => {
-    for (const cover of coverage(piece, spans[i]!)) {
-      covers.push(cover);
-      nextAbove.add(cover.deck);
-    }
-  });
-  const stationsUnder = (deck: DeckArea | undefined): IntervalSet => stationsWhere(covers, (next) => next === deck);
+  const near = new AreasNear(scene, frame, shape);
+  const { areas, next } = near;
   const measured: DeckArea[] = [];
-  const spoken = new Set<DeckArea>();
+  const spoken: DeckArea[] = [];
   // For every piece, a distance within which there is a roof that has been spoken of.
-  const within: number[] = shape.pieces.map(() => Number.POSITIVE_INFINITY);
-  for (const near of areas) {
-    const { deck } = near;
+  const within = new Array<number>(shape.pieces.length).fill(Number.POSITIVE_INFINITY);
+  for (const own of areas) {
+    const { deck, numbers } = own;
     if (deck.classification.is === "floor-above") continue;
-    const part = judge(scene, rules, element, shape, deck, near, {
-      anywhere: nextAbove.has(deck),
-      stations: () => stationsUnder(deck),
-    });
+    const part = judge(scene, rules, element, shape, deck, own, near);
     if (!part) continue;
     if (part.measured) measured.push(deck);
     // A roof that is merely beside and far enough has nothing to say, unless it is the nearest of all.
-    if (part.verdict === "clear" && !nextAbove.has(deck)) continue;
+    if (part.verdict === "clear" && !near.isNext(deck)) continue;
     parts.push(part);
     if (!part.measured) continue;
-    spoken.add(deck);
-    if (deck.classification.is === "roof")
-      part.measured.distances.forEach((distance, i) => {
-        const n = near.numbers[i]!;
-        within[n] = Math.min(within[n]!, distance);
-      });
+    spoken.push(deck);
+    if (deck.classification.is !== "roof") continue;
+    const { distances } = part.measured;
+    for (let i = 0; i < distances.length; i++) within[numbers[i]!] = Math.min(within[numbers[i]!]!, distances[i]!);
   }
-  if (spoken.size > 0)
-    for (const deck of nearestRoofs(frame, shape, spoken, within, inReach)) {
-      const near = { pieces: shape.pieces, shares: shape.pieces.map((piece) => shareUnder(piece, deck)) };
-      const part = judge(scene, rules, element, shape, deck, near, NOWHERE_ABOVE);
+  if (spoken.length > 0)
+    for (const deck of nearestRoofs(frame, shape, spoken, within, near.inReach)) {
+      const all = { pieces: shape.pieces, shares: shape.pieces.map((piece) => shareUnder(piece, deck)) };
+      const part = judge(scene, rules, element, shape, deck, all, NOWHERE_ABOVE);
       if (part) parts.push(part);
     }
-  if (nextAbove.has(undefined)) {
-    const elsewhere = nextAbove.size > 1;
-    parts.push(...uncovered(scene, element, shape, stationsUnder(undefined), elsewhere, frame));
-  }
-  const floorsAbove = [...nextAbove].flatMap((deck) => (deck?.classification.is === "floor-above" ? [deck] : []));
-  parts.push(...floors(element, floorsAbove));
+  if (near.isNext(undefined))
+    parts.push(...uncovered(scene, element, shape, near.stations(undefined), next.length > 1, frame));
+  for (const deck of next) if (deck?.classification.is === "floor-above") parts.push(underFloor(element, deck));
   return { shape, parts, measured };
 }
 
-const NOWHERE_ABOVE: NextAbove = { anywhere: false, stations: () => [] };
-
-/** The pieces of an element that an area is over or within reach of, by their numbers too. */
-interface NearArea extends Near {
-  readonly deck: DeckArea;
-  readonly pieces: Piece[];
-  readonly shares: DeckShare[];
-  readonly numbers: number[];
-}
-
-/** How far in plan around an element areas are looked for at once, inches: what is farther is asked of the index. */
-const SEARCHED_IN = 24;
-/** With more areas than this around an element, each piece asks the index instead of going through them all. */
-const MANY_AREAS = 32;
-
-interface AreasNear {
-  /** The areas over a piece or within reach of one in plan, in the order in which the pieces come to them. */
-  readonly areas: readonly NearArea[];
-  /** For every piece, those it lies under. */
-  readonly spans: readonly (readonly Span[])[];
-  /** Every area that comes within `SEARCHED_IN` of the element in plan; undefined where there are too many to go through. */
-  readonly inReach: readonly DeckArea[] | undefined;
-}
-
-function areasNear(scene: Scene, frame: Frame, shape: ElementShape): AreasNear {
-  const { pieces } = shape;
-  const slack = scene.required + scene.planTolerance + shape.planTolerance + frame.slack;
-  // The index is asked once for the whole element: its pieces lie close together, so what is around it is little to go through.
-  const all = columnOf(pieces);
-  const around = frame.footprints.query(all, inches(Math.max(SEARCHED_IN, slack + widestTolerance(pieces))));
-  const inReach = around.length > MANY_AREAS ? undefined : around.map((n) => frame.areas[n]!);
-  const byDeck = new Map<DeckArea, NearArea>();
-  const spans = pieces.map((piece, number) => {
-    const reach = slack + piece.tolerance;
-    const own: Span[] = [];
-    const candidates = inReach ?? frame.footprints.query(columnOf([piece]), inches(reach)).map((n) => frame.areas[n]!);
-    for (const deck of candidates) {
-      if (!piece.mayReachInPlan(deck.footprint.box, reach)) continue;
-      const share = shareUnder(piece, deck);
-      if (share.under.length > 0) own.push({ deck, under: share.under });
-      let near = byDeck.get(deck);
-      if (!near) {
-        near = { deck, pieces: [], shares: [], numbers: [] };
-        byDeck.set(deck, near);
-      }
-      near.pieces.push(piece);
-      near.shares.push(share);
-      near.numbers.push(number);
-    }
-    return own;
-  });
-  return { areas: [...byDeck.values()], spans, inReach };
-}
-
-/** The box that holds all pieces in plan, at elevation 0, where the footprints lie. */
-function columnOf(pieces: readonly Piece[]): Box3 {
-  const [most, least] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const ends: PlanEnds = { x0: most, y0: most, x1: least, y1: least };
-  for (const piece of pieces) piece.widen(ends);
-  return { min: [ends.x0, ends.y0, 0], max: [ends.x1, ends.y1, 0] };
-}
-
-const widestTolerance = (pieces: readonly Piece[]): number =>
-  pieces.reduce((widest, piece) => Math.max(widest, piece.tolerance), 0);
+const NOWHERE_ABOVE: NextAbove = { isNext: () => false, stations: () => [] };
 
 /** Far above the rounding of distances and boxes. */
 const SURELY_IN = 1e-6;
@@ -202,26 +121,28 @@ const SURELY_IN = 1e-6;
 function nearestRoofs(
   frame: Frame,
   { pieces }: ElementShape,
-  spoken: ReadonlySet<DeckArea>,
+  spoken: readonly DeckArea[],
   within: readonly number[],
   inReach: readonly DeckArea[] | undefined,
-): ReadonlySet<DeckArea> {
-  const others = inReach?.filter((deck) => hasSurface(deck) && deck.classification.is === "roof" && !spoken.has(deck));
-  const isRoof = (n: number): boolean => frame.surfaceAreas[n]?.classification.is === "roof";
-  const found = new Set<DeckArea>();
-  pieces.forEach((piece, i) => {
+): readonly DeckArea[] {
+  const others = inReach?.filter(
+    (deck) => hasSurface(deck) && deck.classification.is === "roof" && !spoken.includes(deck),
+  );
+  const found: DeckArea[] = [];
+  for (let i = 0; i < pieces.length; i++) {
+    const piece = pieces[i]!;
     const reach = within[i]! + SURELY_IN;
-    if (
-      others &&
-      reach < SEARCHED_IN &&
-      !others.some(({ faces }) => faces.some(({ box }) => piece.mayReach(box, reach)))
-    )
-      return;
-    const nearest = piece.nearest(frame.surfaces, isRoof);
+    if (others && reach < SEARCHED_IN && !mayReachAny(piece, others, reach)) continue;
+    const nearest = piece.nearest(frame.surfaces, (n) => frame.surfaceAreas[n]?.classification.is === "roof");
     const deck = nearest === undefined ? undefined : frame.surfaceAreas[nearest];
-    if (deck && !spoken.has(deck)) found.add(deck);
-  });
+    if (deck && !spoken.includes(deck) && !found.includes(deck)) found.push(deck);
+  }
   return found;
+}
+
+function mayReachAny(piece: Piece, decks: readonly DeckArea[], reach: number): boolean {
+  for (const { faces } of decks) for (const { box } of faces) if (piece.mayReach(box, reach)) return true;
+  return false;
 }
 
 /**
@@ -260,23 +181,21 @@ function placeText(scene: Scene, open: IntervalSet, shape: ElementShape): string
   return ` at stations ${spans.join(", ")}`;
 }
 
-/** The parts below a deck with a floor above it: not a roof, so not governed. */
-function floors(element: Element, decks: readonly DeckArea[]): Part[] {
-  return [...new Set(decks)].map((deck) => ({
-    verdict: "not-governed",
-    deck,
-    measured: undefined,
-    stretches: [],
-    reason: () =>
-      reason(
-        `${element.label} lies under ${deck.area.label}, which has a floor above it${deck.classification.follows ? " there" : ""} and is not a roof`,
-        { value: VERDICT_WORDS["not-governed"], source: deck.classification.reason || "no reason recorded" },
-        deck.classification.follows?.(),
-      ),
-    remedies: () => [],
-    excepted: false,
-  }));
-}
+/** The part below a deck with a floor above it: not a roof, so not governed. */
+const underFloor = (element: Element, deck: DeckArea): Part => ({
+  verdict: "not-governed",
+  deck,
+  measured: undefined,
+  stretches: [],
+  reason: () =>
+    reason(
+      `${element.label} lies under ${deck.area.label}, which has a floor above it${deck.classification.follows ? " there" : ""} and is not a roof`,
+      { value: VERDICT_WORDS["not-governed"], source: deck.classification.reason || "no reason recorded" },
+      deck.classification.follows?.(),
+    ),
+  remedies: () => [],
+  excepted: false,
+});
 
 /** The verdicts findings are made for: each that needs attention; if there is none, one that says clear or not governed. */
 function verdictsOf(parts: readonly Part[]): Verdict[] {

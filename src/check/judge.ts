@@ -34,10 +34,10 @@ export interface Near {
   readonly shares: readonly DeckShare[];
 }
 
-/** Where an area is the next one above an element. */
+/** Which areas are the next ones above an element, and at which stations. */
 export interface NextAbove {
-  readonly anywhere: boolean;
-  stations(): IntervalSet;
+  isNext(deck: DeckArea): boolean;
+  stations(deck: DeckArea): IntervalSet;
 }
 
 /** Judges an element against one area near it that is a roof, or may be one. */
@@ -51,15 +51,15 @@ export function judge(
   nextAbove: NextAbove,
 ): Part | undefined {
   const settled = deck.classification.is === "roof";
-  const span = (): IntervalSet => unite(pieces.map((piece) => [piece.from, piece.to] as const));
+  const isNext = nextAbove.isNext(deck);
   if (!hasSurface(deck)) {
     const reach = scene.required + scene.planTolerance + deck.planTolerance + shape.planTolerance;
-    const beside = nextAbove.anywhere || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
+    const beside = isNext || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
     return beside
       ? cannotTell(
           element.label,
           () => deck.missing,
-          nextAbove.anywhere ? nextAbove.stations() : span(),
+          isNext ? nextAbove.stations(deck) : unite(pieces.map((piece) => [piece.from, piece.to] as const)),
           deck,
           () => [deck.explain()],
         )
@@ -68,12 +68,12 @@ export function judge(
   const measured = measure(scene, pieces, shares, deck, shape.planTolerance);
   const asRoof = judgeAsRoof(scene, rules, element, shape, deck, measured);
   if (settled) return asRoof;
-  if (!nextAbove.anywhere && asRoof.verdict === "clear") return undefined;
+  if (!isNext && asRoof.verdict === "clear") return undefined;
   return {
     verdict: "cannot-tell",
     deck,
     measured,
-    stretches: nextAbove.anywhere ? nextAbove.stations() : asRoof.stretches,
+    stretches: isNext ? nextAbove.stations(deck) : asRoof.stretches,
     reason() {
       const { reason: why, follows, missing } = deck.classification;
       const text = `It is not settled whether ${deck.area.label} is a roof${follows ? " here" : ""}`;

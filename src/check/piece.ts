@@ -44,6 +44,8 @@ export interface PlanShare {
   /** Whether any gap has an axis gap below 0, and whether any has one above 0; absent where that has to be looked up in the gaps. */
   readonly rises?: boolean;
   readonly below?: boolean;
+  /** Whether all of the piece lies inside, where that is plain; false or absent where `under` has to tell. */
+  readonly isWhole?: boolean;
 }
 
 /** Numbers of a spot: distance, station, the point on the element, the point on the face. */

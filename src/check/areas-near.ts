@@ -1,0 +1,133 @@
+import type { IntervalSet } from "../geometry/interval-set.ts";
+import type { Box3 } from "../geometry/solid.ts";
+import { inches } from "../units/quantity.ts";
+import { type Cover, coverage, type Span, stationsWhere } from "./coverage.ts";
+import type { DeckArea } from "./deck-area.ts";
+import { type DeckShare, shareUnder } from "./deck-share.ts";
+import type { Near, NextAbove } from "./judge.ts";
+import type { ElementShape } from "./kinds/kind.ts";
+import type { Piece, PlanEnds } from "./piece.ts";
+import type { Frame, Scene } from "./scene.ts";
+
+/** The pieces of an element that an area is over or within reach of, by their numbers too. */
+export class NearArea implements Near {
+  readonly pieces: Piece[] = [];
+  readonly shares: DeckShare[] = [];
+  readonly numbers: number[] = [];
+
+  constructor(readonly deck: DeckArea) {}
+
+  add(piece: Piece, share: DeckShare, number: number): void {
+    this.pieces.push(piece);
+    this.shares.push(share);
+    this.numbers.push(number);
+  }
+}
+
+/** How far in plan around an element areas are looked for at once, inches: what is farther is asked of the index. */
+export const SEARCHED_IN = 24;
+/** With more areas than this around an element, each piece asks the index instead of going through them all. */
+const MANY_AREAS = 32;
+
+/** The areas around an element, and which of them are the next ones above it. */
+export class AreasNear implements NextAbove {
+  /** The areas over a piece or within reach of one in plan, in the order in which the pieces come to them. */
+  readonly areas: NearArea[] = [];
+  /** The areas that are next above some part of the element, in order along it; undefined among them where none is. */
+  readonly next: (DeckArea | undefined)[] = [];
+  /** Every area that comes within `SEARCHED_IN` of the element in plan; undefined where there are too many to go through. */
+  readonly inReach: readonly DeckArea[] | undefined;
+  /** Which area is next above each part: for pieces that lie wholly under one area, worked out when asked. */
+  readonly #covers: (readonly Cover[] | NearArea)[] = [];
+
+  constructor(scene: Scene, frame: Frame, { pieces, planTolerance }: ElementShape) {
+    const slack = scene.required + scene.planTolerance + planTolerance + frame.slack;
+    // The index is asked once for the whole element: its pieces lie close together, so what is around it is little to go through.
+    const around = frame.footprints.query(
+      columnOf(pieces),
+      inches(Math.max(SEARCHED_IN, slack + widestTolerance(pieces))),
+    );
+    const all: NearArea[] = [];
+    const byNumber = new Map<number, NearArea>();
+    if (around.length <= MANY_AREAS) {
+      for (const n of around) all.push(new NearArea(frame.areas[n]!));
+      this.inReach = all.map(({ deck }) => deck);
+    }
+    for (let i = 0; i < pieces.length; i++) {
+      const piece = pieces[i]!;
+      const reach = slack + piece.tolerance;
+      this.#addPiece(piece, i, this.inReach ? all : areasAt(frame, piece, reach, byNumber), reach);
+    }
+  }
+
+  isNext(deck: DeckArea | undefined): boolean {
+    return this.next.includes(deck);
+  }
+
+  stations(deck: DeckArea | undefined): IntervalSet {
+    const covers: Cover[] = [];
+    this.#covers.forEach((own, i) => {
+      if (!(own instanceof NearArea)) covers.push(...own);
+      else {
+        const { from, to } = own.pieces[own.numbers.indexOf(i)]!;
+        covers.push({ from, to, deck: own.deck });
+      }
+    });
+    return stationsWhere(covers, (next) => next === deck);
+  }
+
+  #addPiece(piece: Piece, number: number, candidates: readonly NearArea[], reach: number): void {
+    // Most pieces lie wholly under one area.
+    let whole: NearArea | undefined;
+    let spans: Span[] | undefined;
+    for (let c = 0; c < candidates.length; c++) {
+      const near = candidates[c]!;
+      if (!piece.mayReachInPlan(near.deck.footprint.box, reach)) continue;
+      const share = shareUnder(piece, near.deck);
+      if (near.numbers.length === 0) this.areas.push(near);
+      near.add(piece, share, number);
+      if (share.isWhole && !whole && !spans) {
+        whole = near;
+        continue;
+      }
+      const { under } = share;
+      if (under.length === 0) continue;
+      spans ??= [];
+      if (whole) spans.push({ deck: whole.deck, under: [[piece.from, piece.to]] });
+      whole = undefined;
+      spans.push({ deck: near.deck, under });
+    }
+    if (whole) {
+      this.#covers.push(whole);
+      this.#addNext(whole.deck);
+      return;
+    }
+    const covers = coverage(piece, spans ?? []);
+    this.#covers.push(covers);
+    for (const { deck } of covers) this.#addNext(deck);
+  }
+
+  #addNext(deck: DeckArea | undefined): void {
+    if (!this.next.includes(deck)) this.next.push(deck);
+  }
+}
+
+/** The areas within reach of one piece of an element that has too many around it, each the same for every piece. */
+function areasAt(frame: Frame, piece: Piece, reach: number, byNumber: Map<number, NearArea>): NearArea[] {
+  return frame.footprints.query(columnOf([piece]), inches(reach)).map((n) => {
+    const near = byNumber.get(n) ?? new NearArea(frame.areas[n]!);
+    byNumber.set(n, near);
+    return near;
+  });
+}
+
+/** The box that holds all pieces in plan, at elevation 0, where the footprints lie. */
+function columnOf(pieces: readonly Piece[]): Box3 {
+  const [most, least] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const ends: PlanEnds = { x0: most, y0: most, x1: least, y1: least };
+  for (const piece of pieces) piece.widen(ends);
+  return { min: [ends.x0, ends.y0, 0], max: [ends.x1, ends.y1, 0] };
+}
+
+const widestTolerance = (pieces: readonly Piece[]): number =>
+  pieces.reduce((widest, piece) => Math.max(widest, piece.tolerance), 0);
