@@ -1,14 +1,13 @@
 import { elevationAt, planeThrough } from "../geometry/plane.ts";
 import type { Point2, Point3 } from "../geometry/point.ts";
 import type { Triple } from "../geometry/triangulation.ts";
-import type { Area, AreaShape, FoldLine } from "../job/schema.ts";
+import type { SpotsShape } from "../job/fold-lines.ts";
+import type { Area, FoldLine } from "../job/schema.ts";
 import { type Length, toInches, type UnitSystem } from "../units/length.ts";
 import type { Reason } from "./finding.ts";
 import { reason } from "./reading.ts";
 import { type SpotSurface, spotWords } from "./spot-surface.ts";
 import { asGiven, deckBasisWords, written } from "./words.ts";
-
-type SpotsShape = Extract<AreaShape, { is: "spots" }>;
 
 /** What a line between two spots is called. */
 export const foldWords: Readonly<Record<FoldLine["kind"], string>> = {

@@ -7,11 +7,10 @@ import {
   triangulate,
   triangulationFaults,
 } from "../geometry/triangulation.ts";
-import type { Area, AreaShape } from "../job/schema.ts";
+import { linePairs, type SpotsShape } from "../job/fold-lines.ts";
+import type { Area } from "../job/schema.ts";
 import type { Length } from "../units/length.ts";
 import type { Missing } from "./reading.ts";
-
-type SpotsShape = Extract<AreaShape, { is: "spots" }>;
 
 /** Spots this near to each other, or to a line that passes them, lie there: what tracing on a drawing cannot part. Inches in plan. */
 export const SPOT_NEAR_IN = 1 / 8;
@@ -20,10 +19,6 @@ export const SPOT_NEAR_IN = 1 / 8;
 export type SpotSurface =
   | { readonly is: "plane"; readonly plane: Plane; readonly points: readonly Point3[] }
   | { readonly is: "folded"; readonly triangulation: Triangulation; readonly points: readonly Point3[] };
-
-/** Lines between spots as pairs of places in the list of spots. */
-export const spotPairs = ({ lines = [] }: SpotsShape): Pair[] =>
-  lines.map(({ between: [a, b] }): Pair => [a - 1, b - 1]);
 
 /**
  * The surface through the spots of an area, or everything that is missing for one. `lowest` takes an elevation as given to the lowest
@@ -42,7 +37,7 @@ export function spotSurface(
     return nowhere([lacks(area, "three spots, each with an elevation")]);
   if (without.length > 0) return nowhere([lacks(area, `the elevation of ${spotWords(without)}`)]);
   const points = spots.map(({ at, elevation }): Point3 => [...toBuilding(at), lowest(elevation as Length)]);
-  const lines = spotPairs(shape);
+  const lines = linePairs(shape.lines);
   const [p, q, r] = points;
   const plane = points.length === 3 ? planeThrough(p!, q!, r!) : undefined;
   if (points.length === 3 && !plane) return nowhere([lacks(area, "three spots that do not lie on one line")]);

@@ -50,6 +50,8 @@ function hasSheet({ sheet, viewport }: SessionState): boolean {
 const chosen = ({ selection }: SessionState, table: string): string | undefined =>
   selection && "table" in selection && selection.table === table ? selection.id : undefined;
 const hasArea = (state: SessionState): boolean => chosen(state, "areas") !== undefined;
+const hasSpots = (state: SessionState): boolean =>
+  state.job.areas[chosen(state, "areas") ?? ""]?.elevation.shape.is === "spots";
 const hasStorey = (state: SessionState): boolean => chosen(state, "storeyOutlines") !== undefined;
 
 const settle = (is: "roof" | "floor-above" | "not-settled", name: string): Act => ({
@@ -75,6 +77,7 @@ export const ACTS: readonly Act[] = [
   tool("cut-hole", "Cut a hole into this area", "h", "roof", { tool: "outline-area", part: "hole" }, hasArea),
   tool("slope-direction", "Give this deck a slope", "s", "roof", { tool: "slope-direction" }, hasArea),
   tool("spots", "Give this deck elevations at spots", "e", "roof", { tool: "spots" }, hasArea),
+  tool("fold-line", "Draw ridges and valleys between spots", "l", "roof", { tool: "fold-line" }, hasSpots),
   tool("outline-storey", "Outline the storey above", "u", "roof", { tool: "outline-storey" }),
   tool(
     "outline-storey-again",

@@ -1,6 +1,7 @@
 import type { Point2 } from "../geometry/point.ts";
 import type { ElementKind } from "../job/elements/element.ts";
 import type { Tag } from "../job/fields.ts";
+import { withSpots } from "../job/fold-lines.ts";
 import type { Area, AreaShape, RecordOf } from "../job/schema.ts";
 import type { StoreyOutline } from "../job/storey-outline.ts";
 import type { Length } from "../units/length.ts";
@@ -13,6 +14,8 @@ export interface Knot {
   readonly at: Point2;
   readonly tag?: Tag | null;
   readonly elevation?: Length | null;
+  /** For a spot: its place in the list before, counted from 0. What ends at it goes with it. */
+  readonly was?: number;
 }
 
 /** Vertices of a record that belong together. */
@@ -84,8 +87,13 @@ const shapeKnots: {
   },
   spots: {
     least: 3,
-    of: ({ spots }) => spots,
-    with: (_, knots) => ({ is: "spots", spots: knots.map(({ at, elevation = null }) => ({ at, elevation })) }),
+    of: ({ spots }) => spots.map((spot, was) => ({ ...spot, was })),
+    with: (shape, knots) =>
+      withSpots(
+        shape,
+        knots.map(({ at, elevation = null }) => ({ at, elevation })),
+        knots.map(({ was }) => was),
+      ),
   },
 };
 

@@ -24,6 +24,17 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "edit.empty-region": () => "A region needs a width and a height. Give two opposite corners.",
   "edit.equal-points": () => "The two points are the same. Put the second one somewhere along the fall of the deck.",
   "edit.too-few-spots": (p) => `A deck needs at least three spots; there are ${p.count}. Put another one.`,
+  "fold.no-spots": () => "This deck has no spots to draw lines between. Give it elevations at spots first.",
+  "fold.no-spot-there": () => "There is no spot of this deck there. Point at one, or type two spot numbers.",
+  "fold.not-a-line": (p) =>
+    `"${p.text}" is no line. Write two spot numbers and what it is, such as 5-6 ridge: ridge, hip, valley, drain or edge.`,
+  "fold.no-such-spot": (p) => `There is no spot ${p.spot}; this deck has ${p.count}.`,
+  "fold.one-spot": (p) => `A line leads from one spot to another; both are spot ${p.spot}.`,
+  "fold.twice": (p) => `There is a line between spots ${p.a} and ${p.b} already.`,
+  "fold.crosses": (p) =>
+    `It would cross the line between spots ${p.a} and ${p.b}. Put a spot where they meet, and draw each line up to it.`,
+  "fold.through": (p) =>
+    `It would pass through spot ${p.spot}. Draw it as two: from spot ${p.a} to ${p.spot}, and on to ${p.b}.`,
   "edit.storey-in-use": (p) =>
     `${p.count} ${p.count === 1 ? "thing has its elevation" : "things have their elevations"} counted from ${p.storey}. Give ${p.count === 1 ? "it" : "them"} another datum first.`,
   "run.too-few-vertices": () => "A run needs at least two points. Put another one.",

@@ -1,4 +1,5 @@
 import type { Id } from "../job/fields.ts";
+import type { FoldLine } from "../job/schema.ts";
 import type { ToolName } from "./tools/tool-state.ts";
 
 /** What to start a tool with. Viewports and areas left out are taken from the selection, or from the sheet shown. */
@@ -11,7 +12,9 @@ export type ToolRequest =
   | { readonly tool: "outline-area"; readonly area?: Id; readonly part?: "outline" | "hole" }
   | { readonly tool: "outline-storey"; readonly storey?: Id; readonly part?: "outline" | "hole" }
   | { readonly tool: "slope-direction"; readonly area?: Id }
-  | { readonly tool: "spots"; readonly area?: Id }
+  /** `again` begins without the spots the area has. */
+  | { readonly tool: "spots"; readonly area?: Id; readonly again?: boolean }
+  | { readonly tool: "fold-line"; readonly area?: Id; readonly kind?: FoldLine["kind"] }
   | { readonly tool: "trace-run"; readonly type?: string; readonly tradeSize?: string }
   | { readonly tool: "place-box"; readonly item?: string; readonly cover?: "down" | "sideways" }
   | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string }

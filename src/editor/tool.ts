@@ -42,7 +42,7 @@ export interface ToolStep<S> {
 }
 
 /** What a tool takes as typed text besides a position. */
-export type AskKind = "position" | "distance" | "elevation" | "tag" | "slope" | "label" | "conductor";
+export type AskKind = "position" | "distance" | "elevation" | "tag" | "slope" | "fold" | "label" | "conductor";
 
 /** What a tool wants next: a code for the words (see words.ts), values for them, and what may be typed. */
 export interface Wanted {

@@ -36,6 +36,10 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "spots.elevation": (p) => `Type the elevation of spot ${p.count}, or put the next spot.`,
   "spots.next": (p) => `Put spot ${p.next}; at least three are needed.`,
   "spots.enough": (p) => `Put another spot, or press Enter; ${p.count} spots are there.`,
+  "spots.more": (p) => `Put spot ${p.next}, or press Enter; ${p.count} spots are there.`,
+  "fold.first": (p) =>
+    `${p.label}, ${p.kind}: point at the spot it starts at, or type two spot numbers, such as 5-6 ridge. Enter ends.`,
+  "fold.second": (p) => `${p.kind} from spot ${p.spot}: point at the spot it ends at.`,
   "run.first": (p) => `${p.wiring}: put the first point of the run, or type its elevation tag first.`,
   "run.next": () => "Put the next point, or type the elevation tag of this one; D puts a drop.",
   "run.end": () =>
@@ -63,6 +67,7 @@ export const ASK_WORDS: Readonly<Record<AskKind, { readonly label: string; reado
   elevation: { label: "Elevation", example: `112'-6"` },
   tag: { label: "Elevation tag", example: `13'-2" AFF bottom` },
   slope: { label: "Slope", example: `1/4" per foot` },
+  fold: { label: "Spots and kind", example: "5-6 ridge" },
   label: { label: "Name of the point", example: "A/1" },
   conductor: { label: "Largest conductor", example: "4/0 THWN-2" },
 };

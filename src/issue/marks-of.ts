@@ -132,7 +132,7 @@ function addAreas(job: Job, registered: Registrations, pending: Map<string, Pend
     if (!viewport || area.outline.length < 2) continue;
     const frame = frames.get(viewport.sheet);
     if (frame) {
-      const context = { job, id, frame, inchesPerUnit: undefined };
+      const context = { job, id, frame, inchesPerUnit: registered.get(area.viewport)?.sim.scale };
       add(pending, viewport.sheet, `area:${id}`, "areas", drawArea(area, context));
     }
     for (const { viewport: other, sheet, rings, frame, inchesPerUnit } of elsewhere(job, area, registered, frames)) {

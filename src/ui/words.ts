@@ -1,6 +1,9 @@
 import { VERDICTS, type Verdict } from "../check/finding.ts";
+import { foldWords } from "../check/spot-reasons.ts";
 import { STANDING_WORDS } from "../check/words.ts";
 import { capital, VERDICT_WORDS } from "../issue/words.ts";
+import { FOLD_KINDS } from "../job/fold-lines.ts";
+import type { FoldLine } from "../job/schema.ts";
 import { type AreaClassification, type SettledAs, STANDING_THINGS, type StandingThing } from "../job/storey-outline.ts";
 import type { Choice } from "./fields/ChoiceRow.tsx";
 
@@ -94,8 +97,14 @@ export const flangeChoices: readonly Choice<"not-recorded" | "top" | "bottom">[]
 export const shapeChoices: readonly Choice<"level" | "slope" | "spots">[] = [
   { id: "level", label: "Level" },
   { id: "slope", label: "Sloped" },
-  { id: "spots", label: "By three spots" },
+  { id: "spots", label: "Through spots" },
 ];
+
+/** What a line between two spots of a deck is called. */
+export const foldChoices: readonly Choice<FoldLine["kind"]>[] = FOLD_KINDS.map((id) => ({
+  id,
+  label: capital(foldWords[id]),
+}));
 
 /** The text with a capital at its start. */
 export const capitalised = capital;

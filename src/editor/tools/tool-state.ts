@@ -1,6 +1,7 @@
 import type { Point2 } from "../../geometry/point.ts";
 import type { Edit } from "../../job/edit.ts";
 import type { Id, Tag } from "../../job/fields.ts";
+import type { FoldLine } from "../../job/schema.ts";
 import type { Length } from "../../units/length.ts";
 import type { SelectableTable } from "../selection.ts";
 
@@ -71,6 +72,17 @@ export interface SpotsState {
   readonly tool: "spots";
   readonly area: Id;
   readonly spots: readonly { readonly at: Point2; readonly elevation: Length | null }[];
+  /** How many of them the area had when the tool was taken in hand, the first in the list. */
+  readonly begun: number;
+}
+
+/** A line a deck folds along, from one of its spots to another. */
+export interface FoldLineState {
+  readonly tool: "fold-line";
+  readonly area: Id;
+  readonly kind: FoldLine["kind"];
+  /** The number of the spot it starts at, counted from 1; null while none is chosen. */
+  readonly from: number | null;
 }
 
 /** The vertices of a run. */
@@ -136,6 +148,7 @@ export type ToolState =
   | OutlineStoreyState
   | SlopeDirectionState
   | SpotsState
+  | FoldLineState
   | TraceRunState
   | PlaceBoxState
   | PlaceFittingState

@@ -1,5 +1,6 @@
 import type { Tool } from "../tool.ts";
 import { editTool } from "./edit.ts";
+import { foldLineTool } from "./fold-line.ts";
 import { markViewportTool } from "./mark-viewport.ts";
 import { measureScaleTool } from "./measure-scale.ts";
 import { outlineAreaTool } from "./outline-area.ts";
@@ -23,6 +24,7 @@ const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> }
   "outline-storey": outlineStoreyTool,
   "slope-direction": slopeDirectionTool,
   spots: spotsTool,
+  "fold-line": foldLineTool,
   "trace-run": traceRunTool,
   "place-box": placeBoxTool,
   "place-fitting": placeFittingTool,

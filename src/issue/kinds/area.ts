@@ -1,16 +1,15 @@
 import type { Colour, PictureItem } from "../../geometry/picture.ts";
-import { distance2, lerp2, type Point2 } from "../../geometry/point.ts";
+import type { Point2 } from "../../geometry/point.ts";
 import { labelPoint } from "../../geometry/polygon.ts";
 import type { Area } from "../../job/schema.ts";
 import { findDeckProfile } from "../../trade/decks.ts";
-import { formatLength } from "../../units/format-length.ts";
-import { toInches } from "../../units/length.ts";
 import { DECK_INK, FAINT_INK, INK, OKABE_ITO, VERDICT_INK } from "../inks.ts";
-import { linePath, ringsPath } from "../paths.ts";
+import { ringsPath } from "../paths.ts";
 import { showDeckElevation } from "../show-length.ts";
 import { CLASSIFICATION_WORDS } from "../words.ts";
+import { shapeLabels, shapeMarks } from "./deck-shape.ts";
 import type { Drawing, DrawingContext, Label } from "./drawing.ts";
-import { spotsAlong, spotsAround, spotsOver } from "./label-spots.ts";
+import { spotsAlong, spotsOver } from "./label-spots.ts";
 
 /** How each classification is outlined: told apart by dash as well as colour. Lengths in points of paper. */
 const OUTLINE: Readonly<
@@ -21,9 +20,6 @@ const OUTLINE: Readonly<
   "not-settled": { ink: OKABE_ITO.reddishPurple, dash: [2.5, 2.5] },
   "from-outline": { ink: DECK_INK },
 };
-
-/** Longest arrow of a slope, points of paper. */
-const ARROW = 60;
 
 /** Deck profile and depth, in the words of the table. */
 export const deckWords = (area: Area): string => findDeckProfile(area.deck.profile)?.label ?? area.deck.profile;
@@ -112,56 +108,4 @@ function edgeLabel(
     lines: [{ text: `${area.label}  ${elevation}`, size: 6.5 * frame.point, face: "condensed", ink: FAINT_INK }],
     spots: spotsAlong(frame, [...outline, ...outline.slice(0, 1)], 2.5),
   };
-}
-
-/** Arrow downhill for a slope, small crosses for spots. */
-function shapeMarks(area: Area, { frame: { point } }: Pick<DrawingContext, "frame">): PictureItem[] {
-  const shape = area.elevation.shape;
-  const paint = { stroke: DECK_INK, width: 0.8 * point, opacity: 0.85 };
-  if (shape.is === "spots") {
-    return shape.spots.map(({ at: [x, y] }): PictureItem => {
-      const r = 3 * point;
-      return {
-        type: "path",
-        steps: [
-          ["M", x - r, y],
-          ["L", x + r, y],
-          ["M", x, y - r],
-          ["L", x, y + r],
-        ],
-        ...paint,
-      };
-    });
-  }
-  if (shape.is !== "slope") return [];
-  const length = distance2(shape.point, shape.towards);
-  if (length === 0) return [];
-  const [ux, uy] = [(shape.towards[0] - shape.point[0]) / length, (shape.towards[1] - shape.point[1]) / length];
-  const reach = Math.min(length, ARROW * point);
-  const end: Point2 = [shape.point[0] + ux * reach, shape.point[1] + uy * reach];
-  const barb = (side: number): Point2 => [
-    end[0] - ux * 6 * point - side * uy * 2.2 * point,
-    end[1] - uy * 6 * point + side * ux * 2.2 * point,
-  ];
-  return [
-    linePath([shape.point, end], paint),
-    linePath([barb(1), end, barb(-1)], { fill: DECK_INK, opacity: 0.85 }, true),
-  ];
-}
-
-/** Words of a slope along its arrow, elevations beside spots. */
-function shapeLabels(area: Area, { frame, job }: Pick<DrawingContext, "frame" | "job">): Label[] {
-  const shape = area.elevation.shape;
-  const words = (text: string) => ({ text, size: 6.5 * frame.point, face: "condensed" as const, ink: DECK_INK });
-  if (shape.is === "slope") {
-    const length = distance2(shape.point, shape.towards);
-    if (length === 0) return [];
-    const end = lerp2(shape.point, shape.towards, Math.min(1, (ARROW * frame.point) / length));
-    return [{ lines: [words(shape.text)], spots: spotsAlong(frame, [shape.point, end], 2.5) }];
-  }
-  if (shape.is !== "spots") return [];
-  return shape.spots.map(({ at, elevation }): Label => {
-    const text = elevation ? formatLength(toInches(elevation), job.settings.job.system) : "no elevation";
-    return { lines: [words(text)], spots: spotsAround(frame, at, 4) };
-  });
 }

@@ -11,8 +11,9 @@ import { TextRow } from "../fields/TextRow.tsx";
 import { allProblemWords } from "../problem-words.ts";
 import { useAttempt } from "../use-attempt.ts";
 import { shapeChoices } from "../words.ts";
+import { AreaSpotsFields } from "./AreaSpotsFields.tsx";
 
-/** How a deck lies: level, falling from one point in one direction, or through three spots. */
+/** How a deck lies: level, falling from one point in one direction, or through spots. */
 export function AreaShapeFields({ id, shape }: { readonly id: Id; readonly shape: AreaShape }) {
   const { session } = useDesk();
   const attempt = useAttempt();
@@ -32,7 +33,7 @@ export function AreaShapeFields({ id, shape }: { readonly id: Id; readonly shape
       />
       {shape.is === "level" && <LevelFields shape={shape} onChange={set} />}
       {shape.is === "slope" && <SlopeFields shape={shape} onChange={set} pick={() => toShape.slope()} />}
-      {shape.is === "spots" && <SpotsFields shape={shape} onChange={set} pick={() => toShape.spots()} />}
+      {shape.is === "spots" && <AreaSpotsFields id={id} shape={shape} />}
     </>
   );
 }
@@ -84,30 +85,6 @@ function SlopeFields({ shape, onChange, pick }: ShapeProps<"slope"> & { readonly
       </div>
       <Button className="button small" onPress={pick}>
         Pick the point and the way down again
-      </Button>
-    </>
-  );
-}
-
-function SpotsFields({ shape, onChange, pick }: ShapeProps<"spots"> & { readonly pick: () => void }) {
-  const system = useSystem();
-  return (
-    <>
-      <div className="triple">
-        {shape.spots.map((spot, index) => (
-          <LengthRow
-            // biome-ignore lint/suspicious/noArrayIndexKey: a spot is known by its number
-            key={index}
-            label={`Spot ${index + 1}`}
-            value={spot.elevation}
-            system={system}
-            empty="Not recorded"
-            onCommit={(elevation) => onChange({ ...shape, spots: shape.spots.with(index, { ...spot, elevation }) })}
-          />
-        ))}
-      </div>
-      <Button className="button small" onPress={pick}>
-        Pick the spots again
       </Button>
     </>
   );
