@@ -69,6 +69,14 @@ const settle = (is: "roof" | "floor-above" | "not-settled", name: string): Act =
 export const ACTS: readonly Act[] = [
   tool("measure-scale", "Measure the scale", "m", "sheet", { tool: "measure-scale" }),
   tool("mark-viewport", "A part with its own scale", "v", "sheet", { tool: "mark-viewport" }),
+  tool(
+    "reshape-part",
+    "Move the corners of this part",
+    "r",
+    "sheet",
+    { tool: "reshape-part" },
+    (state) => state.job.viewports[chosen(state, "viewports") ?? ""]?.region != null,
+  ),
   tool("register", "Register on another sheet", "g", "sheet", { tool: "register" }, ({ job, viewport }) =>
     Object.keys(job.viewports).some((id) => viewport !== null && id !== viewport),
   ),

@@ -7,6 +7,8 @@ type Words = (p: Problem["params"], where: string) => string;
 /** What an edit, a tool or typed text was refused for, and what to do: the one place for the wording of the editor's problems. */
 export const editorMessages: Readonly<Record<string, Words>> = {
   "tool.nothing-to-move": () => "Nothing that can be moved is selected on this sheet. Select it first.",
+  "tool.no-part": () => "Only a part of a sheet has corners that can be moved. Select one in the list of sheets first.",
+  "tool.no-corner": () => "There is no corner of the part here. Choose one of its four corners first.",
   "edit.no-such-record": (_p, where) => `What was to be changed is not in the job any more (${where}).`,
   "edit.no-such-vertex": (p) => `${p.label ?? "It"} has no such vertex.`,
   "edit.no-segment": () => "A vertex can be put only between two others. Choose a place on the line.",

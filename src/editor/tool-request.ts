@@ -8,6 +8,7 @@ export type ToolRequest =
   | { readonly tool: "edit"; readonly begin?: "move" }
   | { readonly tool: "measure-scale"; readonly viewport?: Id }
   | { readonly tool: "mark-viewport" }
+  | { readonly tool: "reshape-part"; readonly viewport?: Id }
   | { readonly tool: "register"; readonly viewport?: Id; readonly to?: Id }
   | { readonly tool: "outline-area"; readonly area?: Id; readonly part?: "outline" | "hole" }
   | { readonly tool: "outline-storey"; readonly storey?: Id; readonly part?: "outline" | "hole" }

@@ -17,6 +17,8 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "measure-scale.distance": (p) => `${p.viewport}: type the dimension as it is written, such as 27'-6".`,
   "mark-viewport.first": () => "Put one corner of the part of the sheet that has a scale of its own.",
   "mark-viewport.second": () => "Put the opposite corner of the part.",
+  "reshape-part.first": (p) => `${p.viewport}: drag a corner, or choose one with a click or with . and ,`,
+  "reshape-part.second": (p) => `${p.viewport}: put the corner elsewhere; the opposite one stays.`,
   "register.here": (p) =>
     `Pair ${p.pair}: put a point on ${p.here}, such as a grid intersection, and type its name if it has one.`,
   "register.here-enough": (p) =>

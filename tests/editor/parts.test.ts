@@ -61,6 +61,54 @@ describe("marking a part of a sheet", () => {
     expect([x1 - x0, y1 - y0]).toEqual([50, 50]);
   });
 
+  it("is given other corners by dragging one, or by choosing one and typing where it goes, the opposite one staying", () => {
+    const work = new AtWork(withPart());
+    work.session.setSheet("s-ceiling");
+    work.session.select({ table: "viewports", id: "v-part" });
+    work.keys("r");
+    expect(work.state.tool).toMatchObject({ tool: "reshape-part", viewport: "v-part" });
+    work.drag([
+      [900, 100],
+      [950, 150],
+      [1000, 200],
+    ]);
+    expect(work.state.job.viewports["v-part"]?.region).toEqual([1000, 200, 1600, 1100]);
+    expect(work.state.undo).toHaveLength(1);
+    // Beyond its opposite, by click.
+    work.click([1600, 200]);
+    work.click([800, 50]);
+    expect(work.state.job.viewports["v-part"]?.region).toEqual([800, 50, 1000, 1100]);
+    work.keys(".");
+    work.type("@810, 60");
+    expect(work.state.job.viewports["v-part"]?.region).toEqual([810, 60, 1000, 1100]);
+    // By the crosshair, which still stands where the last point was put.
+    work.keys(", Escape . ArrowRight ArrowUp Enter");
+    expect(work.state.job.viewports["v-part"]?.region).toEqual([820, 70, 1000, 1100]);
+    work.keys(".");
+    work.type("@1000, 500");
+    expect(work.notice).toBe("edit.empty-region");
+    work.click([300, 300]);
+    expect(work.notice).toBe("tool.no-corner");
+    work.keys("Enter Escape");
+    expect(work.state.tool.tool).toBe("edit");
+    work.keys("Ctrl+z Ctrl+z Ctrl+z Ctrl+z");
+    expect(work.state.job.viewports["v-part"]?.region).toEqual([900, 100, 1600, 1100]);
+  });
+
+  it("hands over what is traced where it comes to lie, and gives back what it leaves", () => {
+    const before = furnished();
+    const added = applyChecked(
+      before,
+      addViewport(before, "v-part", { sheet: "s-ceiling", name: "Detail", region: [150, 150, 250, 250] }),
+    );
+    expect(added.elements.r1?.viewport).toBe("v-part");
+    const away = applyChecked(added, setViewport(added, "v-part", { region: [1000, 700, 1100, 800] }));
+    expect(away.elements.r1?.viewport).toBe("v-ceiling");
+    const back = applyChecked(away, setViewport(away, "v-part", { region: [150, 150, 250, 250] }));
+    expect(back.elements.r1?.viewport).toBe("v-part");
+    expect(back.elements.b1?.viewport).toBe("v-ceiling");
+  });
+
   it("refuses a rectangle of no size", () => {
     const work = new AtWork(twoSheets());
     const before = work.text;

@@ -22,6 +22,7 @@ const requests: readonly ToolRequest[] = [
   { tool: "edit" },
   { tool: "measure-scale" },
   { tool: "mark-viewport" },
+  { tool: "reshape-part" },
   { tool: "register" },
   { tool: "outline-area" },
   { tool: "outline-area", part: "hole" },

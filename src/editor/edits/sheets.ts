@@ -1,4 +1,4 @@
-import { type Edit, editOf } from "../../job/edit.ts";
+import { apply, type Edit, editOf } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
 import type { Job, Sheet, Viewport } from "../../job/schema.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
@@ -88,7 +88,10 @@ export function addViewport(
   );
 }
 
-/** Changes the name, the region or the storey of a viewport. Problems: `edit.no-such-record`, `edit.empty-region`, `edit.empty-name`. */
+/**
+ * Changes the name, the region or the storey of a viewport. What has been traced where another viewport now is belongs to that one from then
+ * on. Problems: `edit.no-such-record`, `edit.empty-region`, `edit.empty-name`.
+ */
 export function setViewport(
   job: Job,
   id: Id,
@@ -99,7 +102,7 @@ export function setViewport(
     return fail("edit.no-such-record", `storeys/${patch.storey}`, { id: patch.storey });
   const region = patch.region === undefined ? undefined : soundRegion(`viewports/${id}/region`, patch.region);
   if (region && !region.ok) return region;
-  return changeRecord(
+  const edit = changeRecord(
     job,
     "viewports",
     id,
@@ -110,6 +113,21 @@ export function setViewport(
       ...(region === undefined ? {} : { region: region.value }),
     }),
   );
+  const sheet = job.viewports[id]?.sheet;
+  return edit.ok && region && sheet !== undefined ? ok(withThings(job, sheet, edit.value)) : edit;
+}
+
+/** An edit of a sheet's viewports with what it means for the things traced there: those in their own place follow the viewport of that place. */
+function withThings(job: Job, sheet: Id, edit: Edit): Edit {
+  const after = apply(job, edit);
+  const moved = placedOn(job, sheet).flatMap((thing) => {
+    const now = viewportOf(after, sheet, thing);
+    const wasThere = viewportOf(job, sheet, thing) === thing.record.viewport;
+    return wasThere && now !== null && now !== thing.record.viewport
+      ? [{ table: thing.table, id: thing.id, after: { ...thing.record, viewport: now } }]
+      : [];
+  });
+  return editOf(job, edit.name, [...edit.changes, ...moved]);
 }
 
 /** The viewport that holds the first point of a thing. */

@@ -1,7 +1,7 @@
-import type { Point2 } from "../../geometry/point.ts";
 import { fail, ok } from "../../units/problem.ts";
 import { DraftPen } from "../draft.ts";
 import { addViewport, nextPartName } from "../edits/sheets.ts";
+import { cornersOf } from "../region.ts";
 import type { Tool } from "../tool.ts";
 import type { MarkViewportState } from "./tool-state.ts";
 import { problemOf, readySheet } from "./tool-steps.ts";
@@ -52,13 +52,9 @@ export const markViewportTool: Tool<MarkViewportState> = {
   draft({ corner }, at, { pixel }) {
     if (!corner) return [];
     const pen = new DraftPen(pixel);
-    return [...(at ? pen.line(rectangle(corner, at), { closed: true, dashed: true }) : []), ...pen.handles([corner])];
+    return [
+      ...(at ? pen.line(cornersOf([...corner, ...at]), { closed: true, dashed: true }) : []),
+      ...pen.handles([corner]),
+    ];
   },
 };
-
-const rectangle = ([x0, y0]: Point2, [x1, y1]: Point2): Point2[] => [
-  [x0, y0],
-  [x1, y0],
-  [x1, y1],
-  [x0, y1],
-];

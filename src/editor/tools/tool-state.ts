@@ -20,6 +20,16 @@ export interface MarkViewportState {
   readonly corner: Point2 | null;
 }
 
+/** A part of a sheet whose corners are moved, counted as `cornersOf` counts them. */
+export interface ReshapePartState {
+  readonly tool: "reshape-part";
+  readonly viewport: Id;
+  /** The corner that is to be put elsewhere; null while none is chosen. */
+  readonly corner: number | null;
+  /** Where it is being dragged. */
+  readonly to: Point2 | null;
+}
+
 interface Pair {
   readonly label: string;
   readonly here: Point2;
@@ -143,6 +153,7 @@ export type ToolState =
   | EditState
   | MeasureScaleState
   | MarkViewportState
+  | ReshapePartState
   | RegisterState
   | OutlineAreaState
   | OutlineStoreyState

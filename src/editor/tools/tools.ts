@@ -9,6 +9,7 @@ import { placeBoxTool } from "./place-box.ts";
 import { placeEntryTool } from "./place-entry.ts";
 import { placeFittingTool } from "./place-fitting.ts";
 import { registerTool } from "./register.ts";
+import { reshapePartTool } from "./reshape-part.ts";
 import { slopeDirectionTool } from "./slope-direction.ts";
 import { spotsTool } from "./spots.ts";
 import type { ToolName, ToolState } from "./tool-state.ts";
@@ -19,6 +20,7 @@ const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> }
   edit: editTool,
   "measure-scale": measureScaleTool,
   "mark-viewport": markViewportTool,
+  "reshape-part": reshapePartTool,
   register: registerTool,
   "outline-area": outlineAreaTool,
   "outline-storey": outlineStoreyTool,

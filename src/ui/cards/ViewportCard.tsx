@@ -5,6 +5,7 @@ import type { Id } from "../../job/fields.ts";
 import { paperInchesPerUnit, usedScale } from "../../job/registration.ts";
 import type { Viewport } from "../../job/schema.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
+import { ActButton } from "../ActButton.tsx";
 import { useDesk, useHost, useSession, useSystem } from "../desk-context.ts";
 import { ChoiceRow } from "../fields/ChoiceRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
@@ -69,6 +70,7 @@ export function ViewportCard({ id, viewport }: { readonly id: Id; readonly viewp
             onCommit={(name) => attempt((job) => setViewport(job, id, { name }))}
           />
         )}
+        {viewport.region !== null && <ActButton id="reshape-part" />}
         <p className="quiet">
           {sheet.file.name}, page {sheet.page}
           <br />
