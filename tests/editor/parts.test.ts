@@ -85,7 +85,7 @@ describe("marking a part of a sheet", () => {
     work.keys(", Escape . ArrowRight ArrowUp Enter");
     expect(work.state.job.viewports["v-part"]?.region).toEqual([820, 70, 1000, 1100]);
     work.keys(".");
-    work.type("@1000, 500");
+    work.session.typed("@1000, 500");
     expect(work.notice).toBe("edit.empty-region");
     work.click([300, 300]);
     expect(work.notice).toBe("tool.no-corner");
