@@ -102,6 +102,16 @@ const BREAKS: readonly (readonly [name: string, kind: Kind, breaks: Break])[] = 
       }),
   ],
   [
+    "folds are forgotten",
+    "folded",
+    (job) =>
+      areasOf(job, (area) => {
+        const { shape } = area.elevation;
+        if (shape.is !== "spots") return area;
+        return { ...area, elevation: { ...area.elevation, shape: { is: "spots", spots: shape.spots } } };
+      }),
+  ],
+  [
     "the conversion to the lowest surface is left out",
     "level",
     (job) => areasOf(job, (area) => ({ ...area, elevation: { ...area.elevation, basis: "bottom-of-deck" } })),

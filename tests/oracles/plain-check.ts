@@ -25,8 +25,8 @@ const SLACK = 1e-6;
 export interface PlainArea {
   readonly id: string;
   readonly rings: Rings;
-  /** Undefined where its elevation is not recorded. */
-  readonly surface: PlainSurface | undefined;
+  /** The planes its lowest surface is made of, which fill the rings; undefined where its elevation is not recorded. */
+  readonly surfaces: readonly PlainSurface[] | undefined;
   readonly is: "roof" | "floor-above" | "not-settled";
   readonly depth: number;
 }
@@ -57,6 +57,9 @@ interface Part {
   readonly reachOut: number;
 }
 
+/** The areas next above an element; undefined for none. */
+type Next = ReadonlyMap<PlainArea | undefined, "yes" | "maybe">;
+
 /** What is known of an element against one area: everything that it could be, given the slack. */
 interface Outcome {
   readonly area: PlainArea;
@@ -65,13 +68,21 @@ interface Outcome {
   readonly nextAbove: "yes" | "maybe" | "no";
 }
 
+/** The plane over a place of an area, or the nearest one. */
+export function planeOver(surfaces: readonly PlainSurface[], spot: Spot): PlainSurface {
+  const within = surfaces.find(({ rings }) => isInside(rings, spot));
+  if (within || surfaces.length === 1) return within ?? surfaces[0]!;
+  return surfaces.reduce((best, each) => (toRim(each.rings, spot) < toRim(best.rings, spot) ? each : best));
+}
+const heightAt = (area: PlainArea, spot: Spot): number => heightOf(planeOver(area.surfaces!, spot), spot);
+
 const partsOfPiece = (p: Place, q: Place, areas: readonly PlainArea[]): Part[] => {
   const length = Math.hypot(q[0] - p[0], q[1] - p[1]);
   const ts = [0, 1];
   const along = ([x, y]: Spot): number => ((x - p[0]) * (q[0] - p[0]) + (y - p[1]) * (q[1] - p[1])) / length ** 2;
   if (length > 0)
-    for (const { rings } of areas)
-      for (const ring of rings)
+    for (const { rings, surfaces } of areas)
+      for (const ring of [...rings, ...(surfaces ?? []).flatMap((surface) => surface.rings)])
         ring.forEach((a, i) => {
           const b = ring[(i + 1) % ring.length]!;
           const side = ([x, y]: Spot): number => ((q[0] - p[0]) * (y - p[1]) - (q[1] - p[1]) * (x - p[0])) / length;
@@ -111,14 +122,12 @@ const partOfBox = ({ centre, half }: PlainBlock, areas: readonly PlainArea[]): P
 /** The area next above a part, of those over it. Where two come into question within the slack, both. */
 function nextAbove({ from, to, under }: Part, bottom: number): readonly PlainArea[] {
   const over = [...under];
-  const unknown = over.filter((area) => !area.surface && area.is !== "floor-above");
+  const unknown = over.filter((area) => !area.surfaces && area.is !== "floor-above");
   if (unknown.length > 0) return unknown;
   const spot: Spot = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
-  const known = over
-    .filter((area) => area.surface)
-    .sort((a, b) => heightOf(a.surface!, spot) - heightOf(b.surface!, spot));
+  const known = over.filter((area) => area.surfaces).sort((a, b) => heightAt(a, spot) - heightAt(b, spot));
   const first = (slack: number) =>
-    known.find((area) => heightOf(area.surface!, spot) + area.depth >= bottom + slack) ?? known[0] ?? over[0];
+    known.find((area) => heightAt(area, spot) + area.depth >= bottom + slack) ?? known[0] ?? over[0];
   return [...new Set([first(SLACK), first(-SLACK)])].filter((area) => area !== undefined);
 }
 
@@ -142,42 +151,56 @@ interface Heights {
   readonly top: readonly [number, number];
   /** Least height, likewise; infinity for nowhere. */
   readonly low: readonly [number, number];
+  /** The signed distance from what lies above: at least so far above, and at most. */
+  readonly above: readonly [farthest: number, nearest: number];
 }
 
-function heights(parts: readonly Part[], area: PlainArea, axisBelow: number): Heights {
-  const surface = area.surface!;
-  const slope = Math.hypot(surface.gx, surface.gy);
-  let [topSure, topMaybe, lowSure, lowMaybe] = [-Infinity, -Infinity, Infinity, Infinity];
+function heights(parts: readonly Part[], area: PlainArea, { radius, radiusUp, axisBelow }: Section): Heights {
+  const slope = Math.max(...area.surfaces!.map(({ gx, gy }) => Math.hypot(gx, gy)));
+  const top: [number, number] = [-Infinity, -Infinity];
+  const low: [number, number] = [Infinity, Infinity];
+  let [farthest, nearest] = [Infinity, Infinity];
   for (const part of parts) {
+    const surface = planeOver(area.surfaces!, [(part.from[0] + part.to[0]) / 2, (part.from[1] + part.to[1]) / 2]);
     const ends = [part.from, part.to].map((s) => s[2] - axisBelow - heightOf(surface, [s[0], s[1]]));
     const inside = part.under.has(area);
+    // A box reaches out over what is higher and lower than the deck over its middle.
     const spread = slope * part.reachOut;
-    // What a box lies over at its bottom is told by the highest place of the deck over it.
+    const [least, most] = [Math.min(...ends), Math.max(...ends)];
+    const steep = part.reachOut > 0 ? Math.hypot(slope, 1) : Math.hypot(surface.gx, surface.gy, 1);
     if (inside && part.sure) {
-      topSure = Math.max(topSure, ...ends.map((h) => h - spread));
-      lowSure = Math.min(lowSure, ...ends.map((h) => h));
+      top[0] = Math.max(top[0], most - spread);
+      low[0] = Math.min(low[0], least);
+      if (most - spread > SLACK) nearest = Math.min(nearest, -(most - spread + radius) / steep);
     }
     if (inside || !part.sure) {
-      topMaybe = Math.max(topMaybe, ...ends.map((h) => h + spread));
-      lowMaybe = Math.min(lowMaybe, ...ends.map((h) => h - spread));
+      top[1] = Math.max(top[1], most + spread);
+      low[1] = Math.min(low[1], least - spread);
+      const up = most + spread;
+      const least1 = part.reachOut > 0 ? 1 : steep;
+      if (up > -SLACK) farthest = Math.min(farthest, -(up + radiusUp) / least1, -up / least1 - radius);
     }
   }
-  return { top: [topSure, topMaybe], low: [lowSure, lowMaybe] };
+  return { top, low, above: [farthest, nearest] };
+}
+
+/** How far the surface stands out from what is looked at: round an axis, straight above it at most, and how far below it a box has its bottom. */
+interface Section {
+  readonly radius: number;
+  readonly radiusUp: number;
+  readonly axisBelow: number;
 }
 
 function outcomeOf(
   area: PlainArea,
   required: number,
   parts: readonly Part[],
-  next: ReadonlyMap<PlainArea, "yes" | "maybe">,
+  next: Next,
   distance: (surface: PlainSurface) => number,
-  radius: number,
-  radiusUp: number,
-  axisBelow: number,
+  section: Section,
 ): Outcome {
-  const surface = area.surface!;
-  const { top, low } = heights(parts, area, axisBelow);
-  const away = distance(surface) - radius;
+  const { top, low, above: signed } = heights(parts, area, section);
+  const away = Math.min(...area.surfaces!.map(distance)) - section.radius;
   const deep = Math.max(area.depth, 1e-7);
   const verdicts = new Set<Verdict>();
   const flags = each(
@@ -191,16 +214,11 @@ function outcomeOf(
     else if (dipped) verdicts.add("concealed");
     else verdicts.add(close ? "too-close" : "clear");
   }
-  const steep = Math.hypot(surface.gx, surface.gy, 1);
-  let least: readonly [number, number] = [away, away];
-  if (top[1] > -SLACK) {
-    const farthest = Math.min(-(top[1] + radiusUp) / steep, -top[1] / steep - radius);
-    const nearest = top[0] > SLACK ? -(top[0] + radius) / steep : away;
-    least = [Math.min(farthest, away), Math.min(nearest, away)];
-  } else if (axisBelow > 0 && away < SLACK) {
+  let least: readonly [number, number] = [Math.min(away, signed[0]), Math.min(away, signed[1])];
+  if (section.axisBelow > 0 && top[1] <= -SLACK && away < SLACK) {
     // A box through the surface, with its bottom below: by how far its top reaches above.
-    const nearest = top[0] + radiusUp > 0 ? -(top[0] + radiusUp) / steep : 0;
-    least = [Math.min(0, -(top[1] + radiusUp) / steep), nearest];
+    const slope = Math.max(...area.surfaces!.map(({ gx, gy }) => Math.hypot(gx, gy, 1)));
+    least = [Math.min(0, -(top[1] + section.radiusUp)), Math.min(0, -(top[0] + section.radiusUp) / slope)];
   }
   return { area, verdicts, least, nextAbove: next.get(area) ?? "no" };
 }
@@ -213,7 +231,7 @@ function disagreements(
   found: readonly Finding[],
   outcomes: readonly Outcome[],
   unknownNear: readonly { readonly area: PlainArea; readonly near: "yes" | "maybe" }[],
-  next: ReadonlyMap<PlainArea | undefined, "yes" | "maybe">,
+  next: Next,
 ): string[] {
   const wrong: string[] = [];
   const must = new Set<Verdict>();
@@ -273,7 +291,7 @@ function disagreements(
   return wrong;
 }
 
-const nextOf = (parts: readonly Part[], bottoms: readonly number[]): Map<PlainArea | undefined, "yes" | "maybe"> => {
+const nextOf = (parts: readonly Part[], bottoms: readonly number[]): Next => {
   const next = new Map<PlainArea | undefined, "yes" | "maybe">();
   parts.forEach((part, i) => {
     const above = part.under.size === 0 ? [undefined] : nextAbove(part, bottoms[i]!);
@@ -288,13 +306,9 @@ const nextOf = (parts: readonly Part[], bottoms: readonly number[]): Map<PlainAr
 };
 
 /** Whether areas without an elevation are above, or near in plan. */
-function unknowns(
-  { areas, required }: PlainScene,
-  next: ReadonlyMap<PlainArea | undefined, "yes" | "maybe">,
-  inPlan: (flat: PlainSurface) => number,
-) {
+function unknowns({ areas, required }: PlainScene, next: Next, inPlan: (flat: PlainSurface) => number) {
   return areas
-    .filter((area) => !area.surface && area.is !== "floor-above")
+    .filter((area) => !area.surfaces && area.is !== "floor-above")
     .flatMap((area) => {
       const beside = inPlan({ rings: area.rings, gx: 0, gy: 0, c: 0 });
       const near = beside < required - SLACK ? "yes" : beside < required + SLACK ? "maybe" : (next.get(area) ?? "no");
@@ -337,8 +351,8 @@ export function wrongOfRun(scene: PlainScene, { points, radius }: PlainRun, foun
   );
   const distance = (surface: PlainSurface) => Math.min(...pieces.map((piece) => stickToSurface(piece, surface)));
   const outcomes = scene.areas
-    .filter((area) => area.surface)
-    .map((area) => outcomeOf(area, scene.required, parts, next as never, distance, radius, radiusUp, 0));
+    .filter((area) => area.surfaces)
+    .map((area) => outcomeOf(area, scene.required, parts, next, distance, { radius, radiusUp, axisBelow: 0 }));
   const flat = (s: Place): Place => [s[0], s[1], 0];
   const inPlan = (surface: PlainSurface) =>
     Math.min(...pieces.map(({ p, q }) => stickToSurface({ p: flat(p), q: flat(q) }, surface))) - radius;
@@ -377,14 +391,14 @@ function wrongStretches(
         const s = start + t * length;
         const held = stretches.some(({ fromIn, toIn }) => fromIn - 1e-7 <= s && s <= toIn + 1e-7);
         const dips = (o: Outcome, slack: number): boolean => {
-          const h = at[2] - heightOf(o.area.surface!, [at[0], at[1]]);
+          const h = at[2] - heightAt(o.area, [at[0], at[1]]);
           if (verdict !== "concealed" || h < slack || h > o.area.depth - slack) return false;
           return isInside(o.area.rings, [at[0], at[1]])
             ? slack < 0 || toRim(o.area.rings, [at[0], at[1]]) > slack
             : slack < 0 && toRim(o.area.rings, [at[0], at[1]]) < -slack;
         };
         const within = (o: Outcome, slack: number): boolean =>
-          placeToSurface(at, o.area.surface!) < scene.required + radius - slack || dips(o, slack);
+          o.area.surfaces!.some((s) => placeToSurface(at, s) < scene.required + radius - slack) || dips(o, slack);
         if (!held && sure.some((o) => within(o, SLACK))) wrong.push(`${verdict}: not in a stretch at ${s}`);
         if (held && !own.some((o) => within(o, -SLACK))) wrong.push(`${verdict}: in a stretch at ${s}`);
       }
@@ -411,20 +425,11 @@ export function wrongOfBox(scene: PlainScene, { block }: PlainBox, found: readon
         ),
       };
   const next = nextOf([near], [block.centre[2] - block.half[2]]);
+  const section: Section = { radius: 0, radiusUp: 2 * block.half[2], axisBelow: block.half[2] };
+  const distance = (surface: PlainSurface) => blockToSurface(block, surface);
   const outcomes = scene.areas
-    .filter((area) => area.surface)
-    .map((area) =>
-      outcomeOf(
-        area,
-        scene.required,
-        [near],
-        next as never,
-        (surface) => blockToSurface(block, surface),
-        0,
-        2 * block.half[2],
-        block.half[2],
-      ),
-    );
+    .filter((area) => area.surfaces)
+    .map((area) => outcomeOf(area, scene.required, [near], next, distance, section));
   const flat: PlainBlock = { ...block, centre: [block.centre[0], block.centre[1], 0] };
   return disagreements(
     scene,

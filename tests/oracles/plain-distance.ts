@@ -40,7 +40,8 @@ const cross = (a: Place, b: Place): Place => [
   a[2] * b[0] - a[0] * b[2],
   a[0] * b[1] - a[1] * b[0],
 ];
-export const far = (a: Place, b: Place): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
+export const far = (a: Place, b: Place): number =>
+  Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2);
 
 /** Inside by the turns of the rings about the point: odd is inside. On an edge it may be either. */
 export function isInside(rings: Rings, [x, y]: Spot): boolean {
@@ -150,9 +151,20 @@ function placeToStrip(s: Place, { corners, normal }: Strip): number {
   return least;
 }
 
+/** The strips of a surface and how near each may be, the likeliest first; the last of them cannot matter once one is nearer. */
+function likeliest(surface: PlainSurface, mayBe: (strip: Strip) => number): { strip: Strip; bound: number }[] {
+  return stripsOf(surface)
+    .map((strip) => ({ strip, bound: mayBe(strip) - strip.reach }))
+    .sort((a, b) => a.bound - b.bound);
+}
+
 /** How far a place is from the bounded surface. */
-export const placeToSurface = (s: Place, surface: PlainSurface): number =>
-  stripsOf(surface).reduce((least, strip) => Math.min(least, placeToStrip(s, strip)), Number.POSITIVE_INFINITY);
+export function placeToSurface(s: Place, surface: PlainSurface): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const strip of stripsOf(surface))
+    if (far(strip.middle, s) - strip.reach < least) least = Math.min(least, placeToStrip(s, strip));
+  return least;
+}
 
 const GOLD = (Math.sqrt(5) - 1) / 2;
 
@@ -180,8 +192,8 @@ function lowest(f: (t: number) => number, from: number, to: number, rounds: numb
 /** Least distance from the line between two places to the bounded surface. */
 export function stickToSurface({ p, q }: PlainStick, surface: PlainSurface): number {
   let least = Number.POSITIVE_INFINITY;
-  for (const strip of stripsOf(surface)) {
-    if (toLine(strip.middle, p, q) - strip.reach > least) continue;
+  for (const { strip, bound } of likeliest(surface, ({ middle }) => toLine(middle, p, q))) {
+    if (bound > least) break;
     least = Math.min(
       least,
       lowest((t) => placeToStrip(between(p, q, t), strip), 0, 1, 68),
@@ -195,15 +207,14 @@ export function blockToSurface({ centre, half, turn }: PlainBlock, surface: Plai
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
   const toBlock = (x: number, y: number): number => {
     const [dx, dy, dz] = [x - centre[0], y - centre[1], heightOf(surface, [x, y]) - centre[2]];
-    return Math.hypot(
-      Math.max(0, Math.abs(c * dx + s * dy) - half[0]),
-      Math.max(0, Math.abs(c * dy - s * dx) - half[1]),
-      Math.max(0, Math.abs(dz) - half[2]),
-    );
+    const out = Math.max(0, Math.abs(c * dx + s * dy) - half[0]);
+    const aside = Math.max(0, Math.abs(c * dy - s * dx) - half[1]);
+    const up = Math.max(0, Math.abs(dz) - half[2]);
+    return Math.sqrt(out * out + aside * aside + up * up);
   };
   let least = Number.POSITIVE_INFINITY;
-  for (const strip of stripsOf(surface)) {
-    if (far(strip.middle, centre) - strip.reach - Math.hypot(...half) > least) continue;
+  for (const { strip, bound } of likeliest(surface, ({ middle }) => far(middle, centre) - Math.hypot(...half))) {
+    if (bound > least) break;
     const [y0, y1] = strip.y;
     const onLine = (t: number): number => {
       const y = y0 + (y1 - y0) * t;

@@ -1,4 +1,4 @@
-import type { PlainArea, PlainBox, PlainRun, PlainScene } from "./plain-check.ts";
+import { type PlainArea, type PlainBox, type PlainRun, type PlainScene, planeOver } from "./plain-check.ts";
 import { heightOf, isInside, type Place, type PlainSurface, type Rings, type Spot } from "./plain-distance.ts";
 
 /*
@@ -13,10 +13,11 @@ export interface RandomJob {
 }
 /** How many scenes of each kind make up a whole run of 10,000. */
 export const KINDS = {
-  level: 1500,
-  sloped: 1500,
-  spots: 1000,
-  limit: 1500,
+  level: 1000,
+  sloped: 1200,
+  spots: 900,
+  folded: 1100,
+  limit: 1300,
   degenerate: 1000,
   far: 1000,
   boxes: 1000,
@@ -74,8 +75,14 @@ function surface(rings: Rings, x: number, y: number, z: number, slope: number, w
   return { rings, gx, gy, c: z - gx * x - gy * y };
 }
 
+/** Spots a folded deck is given by, and the lines between them, by number. */
+interface Folds {
+  readonly spots: readonly Place[];
+  readonly lines: readonly (readonly [number, number])[];
+}
+
 interface Drawn {
-  readonly areas: (PlainArea & { readonly profile: string })[];
+  readonly areas: (PlainArea & { readonly profile: string; readonly folds?: Folds })[];
   readonly runs: (PlainRun & { readonly size: string })[];
   readonly boxes: PlainBox[];
 }
@@ -95,8 +102,8 @@ function anyArea(random: Random, n: number, kind: Kind, rings: Rings, x: number,
     is,
     depth,
     profile,
-    surface: known
-      ? surface(rings, x, y, kind === "bays" && random() < 0.7 ? 144 : z, slope, 2 * Math.PI * random())
+    surfaces: known
+      ? [surface(rings, x, y, kind === "bays" && random() < 0.7 ? 144 : z, slope, 2 * Math.PI * random())]
       : undefined,
   };
 }
@@ -120,7 +127,7 @@ function anyRun(
 ): Drawn["runs"][number] {
   const [size, outside] = pick(random, EMT);
   const radius = outside / 2;
-  const near = areas.filter((area) => area.surface);
+  const near = areas.filter((area) => area.surfaces);
   const over = (spot: Spot) =>
     near.find(({ rings }) => isInside(rings, spot)) ?? (near.length > 0 ? pick(random, near) : undefined);
   const spots: Spot[] = [];
@@ -134,11 +141,15 @@ function anyRun(
   }
   const gap = anyGap(random);
   const level = random() < 0.5;
-  const first = over(spots[0]!)?.surface;
+  const planeAt = (spot: Spot): PlainSurface | undefined => {
+    const area = over(spot);
+    return area && planeOver(area.surfaces!, spot);
+  };
+  const first = planeAt(spots[0]!);
   const base = first ? heightOf(first, spots[0]!) : 144;
   const points = spots.map((spot): Place => {
     if (level) return [...spot, base - radius - gap];
-    const deck = over(spot)?.surface ?? first;
+    const deck = planeAt(spot) ?? first;
     return [...spot, (deck ? heightOf(deck, spot) : 144) - radius - (steep ? anyGap(random) : gap)];
   });
   return { id: `r${n}`, size, radius, points };
@@ -147,9 +158,9 @@ function anyRun(
 function anyBlock(random: Random, n: number, areas: Drawn["areas"], x: number, y: number): PlainBox {
   const half: Place = [1 + 5 * random(), 1 + 5 * random(), 0.5 + 2 * random()];
   const spot: Spot = [x + spread(random, 150), y + spread(random, 150)];
-  const deck =
-    areas.find(({ rings, surface: s }) => s && isInside(rings, spot))?.surface ??
-    areas.find((area) => area.surface)?.surface;
+  const known = areas.filter((area) => area.surfaces);
+  const area = known.find(({ rings }) => isInside(rings, spot)) ?? known[0];
+  const deck = area && planeOver(area.surfaces!, spot);
   return {
     id: `b${n}`,
     block: {
@@ -157,6 +168,99 @@ function anyBlock(random: Random, n: number, areas: Drawn["areas"], x: number, y
       half,
       turn: 2 * Math.PI * random(),
     },
+  };
+}
+
+/** A rectangle under a gable, a hip, a valley or four slopes to a drain, turned; given by its corners, the ends of its folds and spots between. */
+function foldedArea(random: Random): Drawn["areas"][number] {
+  const [profile, depth] = pick(random, DECKS);
+  const [w, h] = [120 + 60 * random(), 80 + 40 * random()];
+  const turn = 2 * Math.PI * random();
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const [eaves, fold] = [144, 144 + pick(random, [1, -1]) * h * pick(random, [1 / 48, 1 / 24, 0.25])];
+  const [inset, shift] = [
+    random() < 0.4 ? 0 : h * (0.5 + 0.4 * random()),
+    random() < 0.5 ? 0 : spread(random, 0.5 * h),
+  ];
+  const place = (x: number, y: number, z: number): Place => [c * x - s * y, s * x + c * y, z];
+  const corners = [place(-w, -h, eaves), place(w, -h, eaves), place(w, h, eaves), place(-w, h, eaves)];
+  const drain = random() < 0.2;
+  const ends = drain
+    ? [place(spread(random, 0.5 * w), shift, fold)]
+    : [place(inset - w, shift, fold), place(w - inset, shift, fold)];
+  const spots: Place[] = [...corners, ...ends];
+  // Planes by the numbers of their corners; a gable has no slope at its ends.
+  const [ring, lines]: [number[][], [number, number][]] = drain
+    ? [
+        [
+          [0, 1, 4],
+          [1, 2, 4],
+          [2, 3, 4],
+          [3, 0, 4],
+        ],
+        [
+          [1, 5],
+          [2, 5],
+          [3, 5],
+          [4, 5],
+        ],
+      ]
+    : inset === 0
+      ? [
+          [
+            [0, 1, 5, 4],
+            [4, 5, 2, 3],
+          ],
+          [[5, 6]],
+        ]
+      : [
+          [
+            [0, 1, 5, 4],
+            [1, 2, 5],
+            [4, 5, 2, 3],
+            [3, 0, 4],
+          ],
+          [
+            [5, 6],
+            [1, 5],
+            [4, 5],
+            [2, 6],
+            [3, 6],
+          ],
+        ];
+  const hole =
+    random() < 0.3
+      ? star(random, 0, 0, 4, 3, 8).map(
+          ([x, y]): Spot => [x + 0.5 * w * c + 0.75 * h * s, y + 0.5 * w * s - 0.75 * h * c],
+        )
+      : undefined;
+  const surfaces = ring.map((numbers, i) => {
+    const [p, q, r] = numbers.map((n) => spots[n]!) as [Place, Place, Place];
+    const [ux, uy, uz, vx, vy, vz] = [q[0] - p[0], q[1] - p[1], q[2] - p[2], r[0] - p[0], r[1] - p[1], r[2] - p[2]];
+    const area = ux * vy - uy * vx;
+    const [gx, gy] = [(uz * vy - vz * uy) / area, (ux * vz - vx * uz) / area];
+    const outline = numbers.map((n): Spot => [spots[n]![0], spots[n]![1]]);
+    const cut = hole && i === 0 ? hole : undefined;
+    return { rings: cut ? [outline, cut] : [outline], gx, gy, c: p[2] - gx * p[0] - gy * p[1] };
+  });
+  // A spot more in the middle of some planes changes nothing.
+  for (const { rings, gx, gy, c: at } of surfaces) {
+    if (random() < 0.5 || rings.length > 1) continue;
+    const [x, y] = [0, 1].map((k) => rings[0]!.reduce((sum, spot) => sum + spot[k]!, 0) / rings[0]!.length) as [
+      number,
+      number,
+    ];
+    spots.push([x, y, gx * x + gy * y + at]);
+  }
+  const outline = corners.map(([x, y]): Spot => [x, y]);
+  return {
+    id: "a0",
+    rings: hole ? [outline, hole] : [outline],
+    is: random() < 0.9 ? "roof" : "not-settled",
+    depth,
+    profile,
+    surfaces,
+    folds: { spots, lines },
   };
 }
 
@@ -178,10 +282,17 @@ function draw(kind: Kind, random: Random, required: number): Drawn {
       for (let j = 0; j < 2; j++)
         if (random() < 0.9) add([rectangle(i * w, j * h, (i + 1) * w, (j + 1) * h)], (i + 0.5) * w, (j + 0.5) * h);
     if (areas.length === 0) add([rectangle(0, 0, w, h)], w / 2, h / 2);
+  } else if (kind === "folded") {
+    areas.push(foldedArea(random));
+    middles.push([0, 0], [60, 40]);
   } else if (kind === "stacked") {
     add([star(random, 0, 0, 5, 60, 160)], 0, 0);
     const over = anyArea(random, 1, kind, [star(random, spread(random, 60), 0, 6, 60, 160)], 0, 0);
-    areas.push({ ...over, surface: over.surface && { ...over.surface, c: over.surface.c + 10 + 60 * random() } });
+    const up = 10 + 60 * random();
+    areas.push({
+      ...over,
+      ...(over.surfaces && { surfaces: over.surfaces.map((each) => ({ ...each, c: each.c + up })) }),
+    });
     middles.push([0, 0]);
   } else {
     const count = 1 + Math.floor(random() * 3);
@@ -248,7 +359,7 @@ function atLimit(random: Random, required: number): Drawn {
     boxes.push({ id: "b0", block: { centre: [...spot, top - half[2]], half, turn } });
   }
   return {
-    areas: [{ id: "a0", rings, is: "roof", depth, profile, surface: deck }],
+    areas: [{ id: "a0", rings, is: "roof", depth, profile, surfaces: [deck] }],
     runs: [{ id: "r0", size, radius, points }],
     boxes,
   };
@@ -296,7 +407,7 @@ function degenerate(random: Random): Drawn {
     () => [on(50, -radius - 1.5), on(150, -radius - 1.5 + 1e-9)],
   ];
   return {
-    areas: [{ id: "a0", rings, is: "roof", depth, profile, surface: deck }],
+    areas: [{ id: "a0", rings, is: "roof", depth, profile, surfaces: [deck] }],
     runs: [{ id: "r0", size, radius, points: pick(random, lines)() }],
     boxes: [],
   };
@@ -409,16 +520,27 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
       const from = datum();
       const [one] = area.rings[0]!;
       const given = (spot: Spot) =>
-        area.surface ? anyLength(random, heightOf(area.surface, spot) + above - start(from)) : null;
-      const slope = area.surface ? Math.hypot(area.surface.gx, area.surface.gy) : 0;
+        area.surfaces ? anyLength(random, heightOf(planeOver(area.surfaces, spot), spot) + above - start(from)) : null;
+      const plane = area.surfaces?.[0];
+      const slope = plane ? Math.hypot(plane.gx, plane.gy) : 0;
       const three: readonly Spot[] = [
         [-170 + 20 * random(), -160],
         [390, -140 + 30 * random()],
         [10, 300],
       ];
+      const { folds } = area;
       const way = kind === "spots" ? "spots" : slope === 0 && random() < 0.7 ? "level" : "slope";
-      const shape =
-        way === "spots"
+      const onSpot = (spot: Spot, z: number) => ({
+        at: onSheet(forAreas, spot),
+        elevation: anyLength(random, z + above - start(from)),
+      });
+      const shape = folds
+        ? {
+            is: "spots",
+            spots: folds.spots.map(([x, y, z]) => onSpot([x, y], z)),
+            lines: folds.lines.map(([a, b]) => ({ between: [a, b], kind: pick(random, ["ridge", "hip", "valley"]) })),
+          }
+        : way === "spots"
           ? { is: "spots", spots: three.map((spot) => ({ at: onSheet(forAreas, spot), elevation: given(spot) })) }
           : way === "level"
             ? { is: "level", at: given(one!) }
@@ -430,7 +552,7 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
                   forAreas,
                   slope === 0
                     ? [one![0] + 50, one![1]]
-                    : [one![0] - (100 * area.surface!.gx) / slope, one![1] - (100 * area.surface!.gy) / slope],
+                    : [one![0] - (100 * plane!.gx) / slope, one![1] - (100 * plane!.gy) / slope],
                 ),
                 rise: slope,
                 text: "",

@@ -12,7 +12,7 @@ import { type Kind, randomJob } from "../oracles/random-jobs.ts";
 /* What must not matter to a verdict: how the sheet lies, where the building stands, which unit a length was typed in, how a run was traced. */
 const seed = Number(process.env.SCENES_SEED ?? 91);
 const SCENES = 60;
-const KINDS: readonly Kind[] = ["level", "sloped", "spots", "limit", "boxes", "bays", "far"];
+const KINDS: readonly Kind[] = ["level", "sloped", "spots", "folded", "limit", "boxes", "bays", "far"];
 
 type Spot = readonly [number, number];
 type LengthData = { value: number; unit: "in" | "ft" | "mm" | "m" };
