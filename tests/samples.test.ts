@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, it } from "vitest";
 import { drawWorkshop } from "../samples/draw/draw-workshop.ts";
+import { drawStore } from "../samples/draw/store/draw-store.ts";
 import { checkJob } from "../src/check/check-job.ts";
 import { VERDICTS, type Verdict } from "../src/check/finding.ts";
 import { applyTo } from "../src/geometry/similarity.ts";
@@ -45,8 +46,8 @@ function close(found: number | null, wanted: number | null, what: string): void 
 }
 
 describe("the sample's files", () => {
-  it("come out of the drawing script byte for byte", async () => {
-    for (const { path, bytes } of await drawWorkshop()) {
+  it("come out of the drawing script byte for byte, and those of the larger sample", async () => {
+    for (const { path, bytes } of [...(await drawWorkshop()), ...(await drawStore())]) {
       // Compared as one, since a list of every byte that differs helps nobody.
       expect(Buffer.from(bytes).equals(file(path)), `${path}: run npm run samples`).toBe(true);
     }

@@ -1,3 +1,5 @@
+import { zlibSync } from "fflate";
+
 /** One page of a drawing set: size and turn, what is drawn on it, and its scaled plans. */
 export interface DrawnPage {
   /** Media box before the turn, user space units (1/72 in.). */
@@ -17,10 +19,15 @@ export interface DrawnPage {
 }
 
 /**
- * A PDF file of these pages, as bytes: two of the standard 14 fonts, one optional-content group per layer, nothing compressed, and
- * no date or identifier, so that the same drawing gives the same bytes.
+ * A PDF file of these pages, as bytes: two of the standard 14 fonts, one optional-content group per layer, contents as they are
+ * or `packed` (Flate), and no date or identifier, so that the same drawing gives the same bytes.
  */
-export function pdfFile(title: string, layers: readonly string[], pages: readonly DrawnPage[]): Uint8Array {
+export function pdfFile(
+  title: string,
+  layers: readonly string[],
+  pages: readonly DrawnPage[],
+  { packed = false }: { readonly packed?: boolean } = {},
+): Uint8Array {
   const objects: string[] = [];
   const add = (body: string): string => `${objects.push(body)} 0 R`;
   const catalog = objects.push("");
@@ -32,7 +39,9 @@ export function pdfFile(title: string, layers: readonly string[], pages: readonl
   const groups = layers.map((name) => add(`<< /Type /OCG /Name (${escaped(name)}) >>`));
   const properties = `<< ${groups.map((ref, i) => `/L${i} ${ref}`).join(" ")} >>`;
   const kids = pages.map((page) => {
-    const content = add(`<< /Length ${page.content.length} >>\nstream\n${page.content}\nendstream`);
+    const data = packed ? deflated(page.content) : page.content;
+    const filter = packed ? " /Filter /FlateDecode" : "";
+    const content = add(`<< /Length ${data.length}${filter} >>\nstream\n${data}\nendstream`);
     const plans = page.plans.map((plan) => viewport(plan)).join("\n");
     return add(
       [
@@ -60,6 +69,15 @@ export function pdfFile(title: string, layers: readonly string[], pages: readonl
   text += `xref\n0 ${objects.length + 1}\n0000000000 65535 f \n${rows}`;
   text += `trailer\n<< /Size ${objects.length + 1} /Root ${catalog} 0 R /Info ${info} >>\nstartxref\n${start}\n%%EOF\n`;
   return Uint8Array.from(text, (sign) => sign.charCodeAt(0));
+}
+
+/** Latin-1 text packed with zlib's method, its bytes as characters. */
+function deflated(text: string): string {
+  const bytes = zlibSync(
+    Uint8Array.from(text, (sign) => sign.charCodeAt(0)),
+    { level: 9 },
+  );
+  return Array.from(bytes, (byte) => String.fromCharCode(byte)).join("");
 }
 
 function viewport({ name, box, scaleText, feetPerUnit }: DrawnPage["plans"][number]): string {
