@@ -32,17 +32,25 @@ export function shareUnder(piece: Piece, deck: DeckArea): DeckShare {
   }
   if (gaps.length === 0) return under.length === 0 ? { under, gaps } : acrossTheLine(piece, deck, under);
   if (piece.from === piece.to) return { under, ...inOne(gaps, over) };
+  const inTurn = gaps.map((gap, i) => ({ gap, face: over[i]! })).sort((a, b) => a.gap.from - b.gap.from);
+  // Where a run passes from face to face rounding may leave nothing between them that is under neither.
+  let end = Number.NEGATIVE_INFINITY;
+  const joined = inTurn.map(({ gap }) => {
+    const from = gap.from > end && gap.from - end < REACH_IN ? end : gap.from;
+    end = Math.max(end, gap.to);
+    return from === gap.from ? gap : { ...gap, from };
+  });
   return {
     under: unite(
       under,
-      gaps.map(({ from, to }) => [from, to] as const),
+      joined.map(({ from, to }) => [from, to] as const),
     ),
-    gaps,
-    over,
+    gaps: joined,
+    over: inTurn.map(({ face }) => face),
   };
 }
 
-/** Boxes are rounded apart from what they hold, inches. */
+/** What rounding may part: boxes from what they hold, and faces from each other; inches. */
 const REACH_IN = 1e-6;
 
 /** The gaps of a piece with one station, as one. */

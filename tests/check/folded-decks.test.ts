@@ -5,6 +5,7 @@ import { runProfile } from "../../src/check/run-profile.ts";
 import { makeScene } from "../../src/check/scene.ts";
 import { area } from "../../src/geometry/polygon.ts";
 import type { Area, FoldLine } from "../../src/job/schema.ts";
+import { seeded } from "../geometry/random-scenes.ts";
 import { box, check, findingOf, findingsOf, inch, inchJob, rectangle, roof, run, tag, withParts } from "./inch-job.ts";
 
 type Spot = readonly [x: number, y: number, z: number | null];
@@ -523,4 +524,66 @@ describe("the reasons of a folded deck", () => {
       9,
     );
   });
+});
+
+describe("one plane", () => {
+  // z = 120 + x/40 - y/100 through spots all over it, with lines between some: folds that fold nothing.
+  const at = (x: number, y: number): Spot => [x, y, 120 + x / 40 - y / 100];
+  const many = spotted(
+    [
+      at(0, 0),
+      at(600, 0),
+      at(600, 600),
+      at(0, 600),
+      at(120, 310),
+      at(400, 200),
+      at(333, 444),
+      at(250, 90),
+      at(520, 380),
+    ],
+    [
+      [5, 6, "ridge"],
+      [7, 3, "valley"],
+      [8, 6, "edge"],
+    ],
+  );
+  const three = spotted([at(0, 0), at(600, 0), at(0, 600)]);
+  const base = inchJob();
+  const job = {
+    ...base,
+    settings: {
+      job: {
+        ...base.settings.job,
+        tolerances: { tags: inch(0.25), decks: inch(0.125), plan: inch(0.5) },
+      },
+    },
+  };
+  const random = seeded(19);
+  const place = (): [number, number, number] => {
+    const [x, y] = [700 * random() - 50, 700 * random() - 50];
+    return [x, y, 120 + x / 40 - y / 100 - 6 + 10 * random()];
+  };
+  const elements = Array.from({ length: 120 }, (_, i) =>
+    i % 3 === 0
+      ? box(place()[0], place()[1], tag(place()[2], "top"))
+      : run([place(), place(), ...(i % 2 ? [place()] : [])]),
+  );
+  it.each(elements.map((element, i) => [i, element] as const))(
+    "is one plane however many spots it lies through: %i",
+    (_, element) => {
+      const round = (n: number | null): number | null => (n === null ? null : Math.round(n * 1e6) / 1e6 + 0);
+      const said = (area: Area) =>
+        findingsOf({ a: area }, element, job).map((found) => ({
+          verdict: found.verdict,
+          least: round(found.leastIn),
+          vertical: round(found.verticalIn),
+          interval: found.intervalIn?.map(round),
+          stretches: found.stretches.map(({ fromIn, toIn }) =>
+            [fromIn, toIn].map((n) => Math.round(n * 1e3) / 1e3 + 0),
+          ),
+          at: found.at.map((n) => Math.round(n * 1e3) / 1e3 + 0),
+        }));
+      expect(said(many)).toEqual(said(three));
+    },
+  );
 });

@@ -1,0 +1,170 @@
+import { describe, expect, it } from "vitest";
+import type { Point2, Point3 } from "../../src/geometry/point.ts";
+import { signedArea } from "../../src/geometry/polygon.ts";
+import { type Pair, type Triple, triangulate, triangulationFaults } from "../../src/geometry/triangulation.ts";
+import { seeded } from "./random-scenes.ts";
+
+const NEAR = 1 / 8;
+const plan = (points: readonly Point3[]): Point2[] => points.map(([x, y]) => [x, y]);
+const sizeOf = (points: readonly Point3[], ring: readonly number[]): number =>
+  signedArea(ring.map((k) => plan(points)[k]!));
+const names = (triples: readonly Triple[]): string[] =>
+  triples.map((t) => [...t].sort((a, b) => a - b).join("-")).sort();
+const SEED = 29;
+
+describe("triangles between points", () => {
+  it(`fill the hull once, turn left, keep every line, and are Delaunay where they may be (seed ${SEED})`, () => {
+    const random = seeded(SEED);
+    let lined = 0;
+    for (let n = 0; n < 200; n++) {
+      const points = Array.from(
+        { length: 3 + Math.floor(random() * 25) },
+        (): Point3 => [500 * random() + (n % 2) * 1e5, 500 * random(), 20 * random()],
+      );
+      const lines: Pair[] = [];
+      for (let i = 0; i < 15; i++) {
+        const line: Pair = [Math.floor(random() * points.length), Math.floor(random() * points.length)];
+        if (triangulationFaults(plan(points), [...lines, line], NEAR).length === 0) lines.push(line);
+      }
+      if (triangulationFaults(plan(points), lines, NEAR).length > 0) continue;
+      lined += lines.length;
+      const { triangles, slivers, hull } = triangulate(points, lines, NEAR);
+      const all = [...triangles, ...slivers];
+      for (const triple of all) expect(sizeOf(points, triple)).toBeGreaterThan(0);
+      const sum = all.reduce((total, triple) => total + sizeOf(points, triple), 0);
+      expect(sum / sizeOf(points, hull)).toBeCloseTo(1, 9);
+      const edges = new Map<string, number[]>();
+      for (const triple of all)
+        for (const [i, a] of triple.entries()) {
+          const name = [a, triple[(i + 1) % 3]!].sort((p, q) => p - q).join();
+          edges.set(name, [...(edges.get(name) ?? []), triple[(i + 2) % 3]!]);
+        }
+      for (const [a, b] of lines) expect([...edges.keys()]).toContain([a, b].sort((p, q) => p - q).join());
+      for (const [name, apexes] of edges) {
+        const [a, b] = name.split(",").map(Number) as [number, number];
+        expect(apexes.length).toBeLessThanOrEqual(2);
+        if (apexes.length < 2 || lines.some((line) => line.includes(a) && line.includes(b))) continue;
+        const angles = apexes.map((c) => {
+          const [u, v] = [a, b].map((k) => [points[k]![0] - points[c]![0], points[k]![1] - points[c]![1]] as const);
+          return Math.acos((u![0] * v![0] + u![1] * v![1]) / (Math.hypot(...u!) * Math.hypot(...v!)));
+        });
+        expect(angles[0]! + angles[1]!, name).toBeLessThan(Math.PI + 2e-3);
+      }
+    }
+    expect(lined).toBeGreaterThan(500);
+  });
+
+  it("take the lower of two diagonals that are as good, however the points are listed", () => {
+    const corners: Point3[] = [
+      [0, 0, 10],
+      [10, 0, 0],
+      [10, 10, 10],
+      [0, 10, 2],
+    ];
+    for (const by of [0, 1, 2, 3]) {
+      const points = [...corners.slice(by), ...corners.slice(0, by)];
+      // Across the two low corners, wherever they are in the list.
+      const low = points.flatMap(([, , z], k) => (z < 5 ? [k] : []));
+      for (const triple of triangulate(points, [], NEAR).triangles) expect(triple).toEqual(expect.arrayContaining(low));
+    }
+  });
+
+  it("leave out slivers along the hull, one behind the other too, but nothing that is wider", () => {
+    const eave: Point3[] = [
+      [0, 0, 120],
+      [100, 0.1, 140],
+      [200, 0.05, 130],
+      [300, 0, 120],
+      [150, 200, 160],
+    ];
+    const { triangles, slivers } = triangulate(eave, [], NEAR);
+    expect(names(triangles)).toEqual(["0-1-4", "1-2-4", "2-3-4"]);
+    expect(slivers).toHaveLength(2);
+    const wide = triangulate(eave.with(1, [100, 0.2, 140]), [], NEAR);
+    expect(wide.slivers).toHaveLength(1);
+  });
+
+  it("throw rather than guess where something is wrong", () => {
+    expect(() =>
+      triangulate(
+        [
+          [0, 0, 0],
+          [1, 0, 0],
+          [2, 0, 0],
+        ],
+        [],
+        NEAR,
+      ),
+    ).toThrow("one-line");
+    expect(() => triangulate([], [], NEAR)).toThrow();
+  });
+});
+
+describe("faults", () => {
+  const square: Point2[] = [
+    [0, 0],
+    [10, 0],
+    [10, 10],
+    [0, 10],
+    [5, 5],
+  ];
+  it.each<[string, Point2[], Pair[], string[]]>([
+    [
+      "none",
+      square,
+      [
+        [0, 4],
+        [4, 2],
+      ],
+      [],
+    ],
+    ["no points", [], [], ["one-line"]],
+    ["one point", [[1, 1]], [], ["one-line"]],
+    [
+      "all at one place",
+      [
+        [1, 1],
+        [1, 1],
+        [1, 1.1],
+      ],
+      [],
+      ["one-place", "one-place", "one-place"],
+    ],
+    ["a line through a point", square, [[0, 2]], ["line-through-point"]],
+    ["a line close by a point", square.with(4, [5, 5.1]), [[0, 2]], ["line-through-point"]],
+    ["a line past a point", square.with(4, [5, 5.3]), [[0, 2]], []],
+    [
+      "lines that cross",
+      square.slice(0, 4),
+      [
+        [0, 2],
+        [3, 1],
+      ],
+      ["lines-cross"],
+    ],
+    [
+      "lines that meet",
+      square,
+      [
+        [0, 4],
+        [1, 4],
+        [2, 4],
+      ],
+      [],
+    ],
+    [
+      "a line twice, and to nowhere",
+      square,
+      [
+        [0, 1],
+        [1, 0],
+        [0, 9],
+        [-1, 0],
+        [3, 3],
+      ],
+      ["line-twice", "no-such-point", "no-such-point", "no-length"],
+    ],
+  ])("are told: %s", (_, points, lines, kinds) => {
+    expect(triangulationFaults(points, lines, NEAR).map(({ is }) => is)).toEqual(kinds);
+  });
+});
