@@ -9,6 +9,7 @@ import type { Element } from "../job/elements/element.ts";
 import { type Registration, sheetToBuilding, usedScale } from "../job/registration.ts";
 import type { Area, Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
+import { clipDrawing, clipOf } from "./clip-drawing.ts";
 import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
 import type { Along, Drawing } from "./kinds/drawing.ts";
@@ -136,8 +137,8 @@ function addAreas(job: Job, registered: Registrations, pending: Map<string, Pend
       add(pending, viewport.sheet, `area:${id}`, "areas", drawArea(area, context));
     }
     for (const { viewport: other, sheet, rings, frame, inchesPerUnit } of elsewhere(job, area, registered, frames)) {
-      const drawing = drawAreaOutline(area, rings, { job, id, frame, inchesPerUnit });
-      add(pending, sheet, `area:${id}@${other}`, "areas", drawing);
+      const drawing = clipDrawing(drawAreaOutline(area, rings, { job, id, frame, inchesPerUnit }), clipOf(job, other));
+      if (drawing) add(pending, sheet, `area:${id}@${other}`, "areas", drawing);
     }
   }
 }
@@ -152,8 +153,9 @@ function addStoreys(job: Job, registered: Registrations, pending: Map<string, Pe
       add(pending, viewport.sheet, `storey:${id}`, "areas", drawStorey(outline, context));
     }
     for (const { viewport: other, sheet, rings, frame, inchesPerUnit } of elsewhere(job, outline, registered, frames)) {
-      const drawing = drawStoreyElsewhere(outline, rings, { job, id, frame, inchesPerUnit });
-      add(pending, sheet, `storey:${id}@${other}`, "areas", drawing);
+      const whole = drawStoreyElsewhere(outline, rings, { job, id, frame, inchesPerUnit });
+      const drawing = clipDrawing(whole, clipOf(job, other));
+      if (drawing) add(pending, sheet, `storey:${id}@${other}`, "areas", drawing);
     }
   }
 }

@@ -83,6 +83,41 @@ describe("marksOf", () => {
     expect(marks.filter(({ key }) => key.startsWith("area:roof-a@"))).toHaveLength(1);
   });
 
+  it("ends the lines of an area from another sheet where the part it is seen in ends, and leaves them out of parts beside it", () => {
+    // The area lies from 190 to 490 and 150 to 510 on the ceiling sheet; a part of it is another plan.
+    const part = { ...job.viewports.ceiling!, region: [300, 300, 600, 600] as [number, number, number, number] };
+    const seen = (viewports: Job["viewports"]) =>
+      marksOf({ ...job, viewports: { ...job.viewports, ...viewports } }, result).filter(({ key }) =>
+        key.startsWith("area:roof-a@"),
+      );
+    const points = (mark: { picture: Picture }) =>
+      paths(mark.picture)[0]!.steps.map((step) => step.slice(1).map((n) => Number((n as number).toFixed(6))));
+    const [inPart, ...more] = seen({ ceiling: part });
+    expect(more).toEqual([]);
+    expect(points(inPart!)).toEqual([
+      [490, 300],
+      [490, 510],
+      [300, 510],
+    ]);
+    expect(inPart!.annotation.vertices).toHaveLength(4);
+    for (const [x, y] of inPart!.annotation.vertices!) {
+      expect(x >= 300 && x <= 490.000001).toBe(true);
+      expect(y >= 300 && y <= 510.000001).toBe(true);
+    }
+    const detail = { ...part, registration: null, scale: { stated: null, measured: null, use: null } };
+    const [beside] = seen({ detail });
+    // Round the three sides that lie beside the part: its upper right corner is cut away.
+    expect(points(beside!)).toEqual([
+      [190, 150],
+      [490, 150],
+      [490, 300],
+      [300, 510],
+      [190, 510],
+      [190, 150],
+    ]);
+    expect(seen({ ceiling: { ...part, region: [700, 600, 800, 700] } })).toEqual([]);
+  });
+
   it("draws a stretch from the place of its first station to that of its last, around the corner between", () => {
     const finding = result.findings.find(({ element }) => element === "R-1") as Finding;
     const strong = paths(marks.find(({ key }) => key === "element:r-1")!.picture).filter(

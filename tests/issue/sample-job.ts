@@ -22,12 +22,7 @@ const tag = (value: number, basis: Tag["basis"] = "centre"): Tag => ({
   plusMinus: null,
 });
 
-function area(
-  label: string,
-  is: SettledAs,
-  outline: Spot[],
-  shape: Area["elevation"]["shape"],
-): Area {
+function area(label: string, is: SettledAs, outline: Spot[], shape: Area["elevation"]["shape"]): Area {
   return {
     label,
     viewport: "framing",
