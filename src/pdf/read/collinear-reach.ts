@@ -3,7 +3,7 @@ import type { Linework } from "./linework.ts";
 import { endOf, startOf } from "./segment-geometry.ts";
 
 /** Widest gap between the dashes of one line, in 1/72 in. of paper. */
-const DASH_GAP_PT = 24;
+export const DASH_GAP_PT = 24;
 /** How far the pieces of one line may lie beside it, in 1/72 in. of paper. */
 const BESIDE_PT = 0.35;
 /** Dashes one line has at most. */

@@ -1,5 +1,5 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
-import { collinearReach } from "./collinear-reach.ts";
+import { collinearReach, DASH_GAP_PT } from "./collinear-reach.ts";
 import { type Circle, circlesOf, gridLabelIn, isTitle } from "./grid-bubbles.ts";
 import { chosen, type Linework, SEGMENT } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
@@ -24,6 +24,7 @@ export interface FoundGrid {
 const LEAST_RADII = 8;
 /** How far the line may pass beside the middle of its bubble, in radii, and where its end may lie. */
 const OFF_CENTRE = 0.15;
+const SAME_OFF = 0.02;
 const NEAREST_END = 0.8;
 const FARTHEST_END = 1.5;
 /** Bubbles of one grid are of one size. */
@@ -42,13 +43,15 @@ const NEIGHBOURS = 40;
  * count: circles before the title of a view, section marks, circles with a leader, and any whose like stands nowhere else on the page.
  */
 export function findGrid(linework: Linework, texts: readonly TextRun[]): FoundGrid[] {
-  const lone = circlesOf(linework).flatMap((circle): GridAxis[] => {
+  const circles = circlesOf(linework).flatMap((circle) => {
     const label = gridLabelIn(linework, circle, texts);
-    if (label === undefined) return [];
+    return label === undefined ? [] : [{ circle, label }];
+  });
+  const lone = circles.flatMap(({ circle, label }): GridAxis[] => {
     const line = lineFrom(linework, circle, label === null);
     return line && !isTitle(circle, line, texts) ? [{ label, line, bubbles: [circle] }] : [];
   });
-  const axes = joined(lone);
+  const axes = joined(lone).map((axis) => withFarBubble(axis, circles, DASH_GAP_PT / linework.userUnit));
   return grouped(axes.filter((axis) => isOfFamily(axis, axes)));
 }
 
@@ -72,6 +75,7 @@ function lineFrom(linework: Linework, circle: Circle, isEmpty: boolean): readonl
   const wanted = chosen(linework, { without: SEGMENT.hatch | SEGMENT.glyph | SEGMENT.filled | SEGMENT.curved });
   const around = FARTHEST_END * radius;
   let best: readonly [Point2, Point2] | undefined;
+  let off = Number.POSITIVE_INFINITY;
   for (const segment of linework.index.search(
     centre[0] - around,
     centre[1] - around,
@@ -87,9 +91,14 @@ function lineFrom(linework: Linework, circle: Circle, isEmpty: boolean): readonl
     const aside = Math.abs(cross(minus(far, near), minus(centre, near))) / length;
     if (aside > OFF_CENTRE * radius || length < 0.5 * radius) continue;
     const line = straightOrBent(linework, segment, near, far, radius);
-    if (!line || (best && distance2(...line) <= distance2(...best))) continue;
+    if (!line) continue;
+    // A section line may run close beside the grid line: the one that points at the middle is the bubble's own.
+    const nearer = aside < off - SAME_OFF * radius;
+    if (!nearer && !(best && aside < off + SAME_OFF * radius && distance2(...line) > distance2(...best))) continue;
     // An empty circle that a line goes through is a column or a fixture, not the end of it.
-    if (!isEmpty || !goesThrough(linework, segment, far, near, circle)) best = line;
+    if (isEmpty && goesThrough(linework, segment, far, near, circle)) continue;
+    best = line;
+    off = Math.min(off, aside);
   }
   return best;
 }
@@ -150,6 +159,26 @@ function joined(axes: readonly GridAxis[]): GridAxis[] {
       };
   }
   return done;
+}
+
+/** An axis with the bubble at its far end, where the last dash does not reach it. */
+function withFarBubble(
+  axis: GridAxis,
+  circles: readonly { readonly circle: Circle; readonly label: string | null }[],
+  gap: number,
+): GridAxis {
+  if (axis.bubbles.length > 1 || axis.label === null) return axis;
+  const [, end] = axis.line;
+  const radius = radiusOf(axis);
+  const far = circles.find(
+    ({ circle, label }) =>
+      label === axis.label &&
+      circle !== axis.bubbles[0] &&
+      Math.abs(distance2(circle.centre, end) - radius) <= gap &&
+      Math.abs(beside(axis, circle.centre)) <= OFF_CENTRE * radius &&
+      dot(minus(circle.centre, end), directionOf(axis)) > 0,
+  );
+  return far ? { ...axis, bubbles: [...axis.bubbles, far.circle] } : axis;
 }
 
 /** Whether the page has another axis like this one, beside it or across it; for empty bubbles, a row of them. */

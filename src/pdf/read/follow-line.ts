@@ -312,7 +312,7 @@ function bridgeFrom(walk: Walk, tip: Point2, heading: Point2, touch: number): Ov
       if (Math.abs(cross) < 0.3) continue;
       const reachOut = (offset[0] * along[1] - offset[1] * along[0]) / cross;
       const reachBack = -(offset[1] * heading[0] - offset[0] * heading[1]) / -cross;
-      if (reachOut < -touch || reachOut > gap || reachBack < -touch || reachBack > gap) continue;
+      if (reachOut < -touch || reachOut > gap / 2 || reachBack < -touch || reachBack > gap / 2) continue;
       const corner: Point2 = [tip[0] + heading[0] * reachOut, tip[1] + heading[1] * reachOut];
       corners.push({ over: { way, ways: [way], entry, corner }, apart });
     }
