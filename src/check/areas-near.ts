@@ -48,15 +48,15 @@ export class AreasNear implements NextAbove {
       inches(Math.max(SEARCHED_IN, slack + widestTolerance(pieces))),
     );
     const all: NearArea[] = [];
-    const byNumber = new Map<number, NearArea>();
     if (around.length <= MANY_AREAS) {
       for (const n of around) all.push(new NearArea(frame.areas[n]!));
       this.inReach = all.map(({ deck }) => deck);
     }
+    const byNumber = this.inReach ? undefined : new Map<number, NearArea>();
     for (let i = 0; i < pieces.length; i++) {
       const piece = pieces[i]!;
       const reach = slack + piece.tolerance;
-      this.#addPiece(piece, i, this.inReach ? all : areasAt(frame, piece, reach, byNumber), reach);
+      this.#addPiece(piece, i, byNumber ? areasAt(frame, piece, reach, byNumber) : all, reach);
     }
   }
 

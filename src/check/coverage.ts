@@ -41,9 +41,15 @@ export function coverage(piece: Piece, near: readonly Span[]): readonly Cover[] 
     const to = ends[i + 1]!;
     if (to <= from) continue;
     const middle = (from + to) / 2;
-    const over: DeckArea[] = [];
-    for (const { deck, under } of spans) if (holds(under, middle)) over.push(deck);
-    const deck = nextAbove(piece, middle, over);
+    let deck: DeckArea | undefined;
+    let several: DeckArea[] | undefined;
+    for (const span of spans) {
+      if (!holds(span.under, middle)) continue;
+      if (several) several.push(span.deck);
+      else if (deck) several = [deck, span.deck];
+      else deck = span.deck;
+    }
+    if (several) deck = nextAbove(piece, middle, several);
     const last = covers[covers.length - 1];
     if (last && last.deck === deck) covers[covers.length - 1] = { from: last.from, to, deck };
     else covers.push({ from, to, deck });

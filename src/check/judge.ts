@@ -6,7 +6,7 @@ import { bansConcealment, covers as inScope, requiredClearance } from "../rules/
 import { type DeckArea, hasSurface } from "./deck-area.ts";
 import type { DeckShare } from "./deck-share.ts";
 import { distanceSteps } from "./distance-steps.ts";
-import { tryExceptions } from "./exceptions.ts";
+import { type ExceptionOutcomes, tryExceptions } from "./exceptions.ts";
 import type { Reason, Remedy, Verdict } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { type Measured, measure } from "./measure.ts";
@@ -66,7 +66,7 @@ export function judge(
       : undefined;
   }
   const measured = measure(scene, pieces, shares, deck, shape.planTolerance);
-  const asRoof = judgeAsRoof(scene, rules, element, shape, deck, measured);
+  const asRoof = judgeAsRoof({ scene, rules, element, shape, deck, measured });
   if (settled) return asRoof;
   if (!isNext && asRoof.verdict === "clear") return undefined;
   return {
@@ -118,122 +118,153 @@ export function cannotTell(
   };
 }
 
-function judgeAsRoof(
-  scene: Scene,
-  rules: RuleSet,
-  element: Element,
-  shape: ElementShape,
-  deck: DeckArea,
-  measured: Measured,
-): Part {
-  const { system, required } = scene;
-  const { label } = element;
-  const name = deck.area.label;
-  const part = (
-    verdict: Verdict,
-    text: () => string,
-    more: Partial<Part> & { steps?(): readonly Reason[] } = {},
-  ): Part => ({
-    verdict,
-    deck,
-    measured,
-    stretches: more.stretches ?? [],
-    reason: () =>
-      reason(text(), { value: VERDICT_WORDS[verdict], source: ruleText(rules) }, [
-        ...distanceReasons(scene, rules, shape, deck, measured),
-        ...(more.steps?.() ?? []),
-      ]),
-    remedies: more.remedies ?? (() => []),
-    excepted: more.excepted ?? false,
-  });
-  const scope = outOfScope(rules, shape, deck);
-  if (scope) return part("not-governed", () => `${scope}: ${label} is not governed under ${name}`);
+/** What is judged as a roof: one element under one deck, and what is asked of it. */
+interface RoofCase {
+  readonly scene: Scene;
+  readonly rules: RuleSet;
+  readonly element: Element;
+  readonly shape: ElementShape;
+  readonly deck: DeckArea;
+  readonly measured: Measured;
+}
 
-  const banned = bansConcealment(rules, deck.deckClass);
-  const above = measured.aboveDeck.length > 0;
-  const through = above && measured.below;
-  const concealed = banned && measured.inDepth.length > 0 && !above;
-  const least = (): string => clearanceText(measured.least, system);
-  const need = (): string => clearanceText(required, system);
-  const where = measured.vertical === null ? "from the edge of the deck of" : "under the deck of";
-  if (!isCloserThan(measured.lo, required) && !above)
-    return part("clear", () => `${label} is ${least()} ${where} ${name}; not less than ${need()} is asked for`);
-  if (above && !through)
-    return part("cannot-tell", () => `${label} lies above the deck of ${name}`, {
-      stretches: measured.aboveDeck,
-      remedies: () => [
-        {
-          kind: "record-fact",
-          text: `Check the elevation tags of ${label} and the elevation of ${name}: the wiring comes out above the deck.`,
-        },
-      ],
-    });
+/** What a part says, and what would settle it, of its case and the exceptions tried. */
+interface Wording {
+  says(about: RoofCase, tried: ExceptionOutcomes | undefined): string;
+  remedies?(about: RoofCase, tried: ExceptionOutcomes | undefined): readonly Remedy[];
+}
+
+/** A part judged as a roof. A class, since a large job has several for each element and most are never explained. */
+class RoofPart implements Part {
+  constructor(
+    private readonly about: RoofCase,
+    readonly verdict: Verdict,
+    private readonly wording: Wording,
+    readonly stretches: IntervalSet = NOWHERE,
+    private readonly tried?: ExceptionOutcomes,
+  ) {}
+
+  get deck(): DeckArea {
+    return this.about.deck;
+  }
+
+  get measured(): Measured {
+    return this.about.measured;
+  }
+
+  get excepted(): boolean {
+    return this.tried?.applies !== undefined;
+  }
+
+  reason(): Reason {
+    const { about, verdict, wording, tried } = this;
+    const value = { value: VERDICT_WORDS[verdict], source: ruleText(about.rules) };
+    return reason(wording.says(about, tried), value, [...distanceReasons(about), ...(tried?.reasons() ?? [])]);
+  }
+
+  remedies(): readonly Remedy[] {
+    return this.wording.remedies?.(this.about, this.tried) ?? [];
+  }
+}
+
+const NOWHERE: IntervalSet = [];
+
+function judgeAsRoof(about: RoofCase): RoofPart {
+  const { scene, rules, element, shape, deck, measured } = about;
+  const { required } = scene;
+  if (!inScope(rules, shape.elementClass, deck.deckClass)) return new RoofPart(about, "not-governed", OUT_OF_SCOPE);
+  const aboveDeck = measured.aboveDeck;
+  const above = aboveDeck.length > 0;
+  if (!isCloserThan(measured.lo, required) && !above) return new RoofPart(about, "clear", CLEAR);
+  if (above && !measured.below) return new RoofPart(about, "cannot-tell", ABOVE_DECK, aboveDeck);
 
   const tryFor = (lifted: Lifted) => tryExceptions(scene, rules, lifted, element, shape, deck, measured);
-  const banTried = concealed ? tryFor("concealment") : undefined;
+  const inDepth = above || !bansConcealment(rules, deck.deckClass) ? NOWHERE : measured.inDepth;
+  const banTried = inDepth.length > 0 ? tryFor("concealment") : undefined;
   // Where the ban on concealment is lifted, the distance still has to be.
   const stillConcealed = banTried !== undefined && !banTried.applies;
   const tried = stillConcealed ? banTried : tryFor("clearance");
-  const steps = tried.reasons;
-  if (tried.applies) {
-    const { label: exception } = tried.applies;
-    return part(
-      "not-governed",
-      () => `${label} is ${least()} from the deck of ${name}, and an exception applies: ${exception}`,
-      { steps, excepted: true },
-    );
-  }
+  if (tried.applies) return new RoofPart(about, "not-governed", EXCEPTED, NOWHERE, tried);
+  const tooClose = isCloserThan(measured.hi, required);
   const stretches = stillConcealed
-    ? unite(measured.near(), measured.inDepth)
-    : isCloserThan(measured.hi, required)
+    ? unite(measured.near(), inDepth)
+    : tooClose
       ? measured.near()
       : measured.maybeNear();
-  if (tried.questions.length > 0) {
-    return part(
-      "cannot-tell",
-      () =>
-        `${label} is ${least()} from the deck of ${name} where ${need()} is asked for, and an exception may apply. Missing: ${tried.questions.join(" ")}`,
-      {
-        steps,
-        stretches,
-        remedies: () =>
-          tried.questions.map((question) => ({ kind: "record-fact", text: `Record the answer: ${question}` })),
-      },
-    );
-  }
-  if (stillConcealed)
-    return part("concealed", () => `${label} lies in the flutes of the deck of ${name}`, {
-      steps,
-      stretches,
-      remedies: tried.remedies,
-    });
-  if (isCloserThan(measured.hi, required)) {
-    const text = (): string =>
-      through
-        ? `${label} passes through the deck of ${name}; ${need()} below it is asked for up to there`
-        : measured.least < 0
-          ? `${label} reaches ${clearanceText(-measured.least, system)} above the lowest surface of the deck of ${name}; ${need()} below it is asked for`
-          : `${label} is ${least()} ${where} ${name}; ${need()} is asked for`;
-    return part("too-close", text, { steps, stretches, remedies: tried.remedies });
-  }
-  return part(
-    "borderline",
-    () =>
-      `${label} is between ${clearanceText(measured.lo, system)} and ${clearanceText(measured.hi, system)} ${where} ${name}; ${need()} is asked for, and the readings do not settle it`,
-    {
-      steps,
-      stretches,
-      remedies: tried.remedies,
-    },
-  );
+  if (tried.questions.length > 0) return new RoofPart(about, "cannot-tell", MAY_BE_EXCEPTED, stretches, tried);
+  if (stillConcealed) return new RoofPart(about, "concealed", CONCEALED, stretches, tried);
+  if (!tooClose) return new RoofPart(about, "borderline", BORDERLINE, stretches, tried);
+  return new RoofPart(about, "too-close", above ? THROUGH_DECK : TOO_CLOSE, stretches, tried);
 }
+
+const shown = ({ scene }: RoofCase, length: number): string => clearanceText(length, scene.system);
+const leastShown = (about: RoofCase): string => shown(about, about.measured.least);
+const needShown = (about: RoofCase): string => shown(about, about.scene.required);
+const placeShown = ({ measured, deck }: RoofCase): string =>
+  `${measured.vertical === null ? "from the edge of the deck of" : "under the deck of"} ${deck.area.label}`;
+const exceptionRemedies = (_: RoofCase, tried: ExceptionOutcomes | undefined) => tried?.remedies() ?? [];
+
+const OUT_OF_SCOPE: Wording = {
+  says: (about) => `${outOfScope(about)}: ${about.element.label} is not governed under ${about.deck.area.label}`,
+};
+
+const CLEAR: Wording = {
+  says: (about) =>
+    `${about.element.label} is ${leastShown(about)} ${placeShown(about)}; not less than ${needShown(about)} is asked for`,
+};
+
+const ABOVE_DECK: Wording = {
+  says: ({ element, deck }) => `${element.label} lies above the deck of ${deck.area.label}`,
+  remedies: ({ element, deck }) => [
+    {
+      kind: "record-fact",
+      text: `Check the elevation tags of ${element.label} and the elevation of ${deck.area.label}: the wiring comes out above the deck.`,
+    },
+  ],
+};
+
+const EXCEPTED: Wording = {
+  says: (about, tried) =>
+    `${about.element.label} is ${leastShown(about)} from the deck of ${about.deck.area.label}, and an exception applies: ${tried?.applies?.label}`,
+};
+
+const MAY_BE_EXCEPTED: Wording = {
+  says: (about, tried) =>
+    `${about.element.label} is ${leastShown(about)} from the deck of ${about.deck.area.label} where ${needShown(about)} is asked for, and an exception may apply. Missing: ${tried?.questions.join(" ")}`,
+  remedies: (_, tried) =>
+    (tried?.questions ?? []).map((question) => ({ kind: "record-fact", text: `Record the answer: ${question}` })),
+};
+
+const CONCEALED: Wording = {
+  says: ({ element, deck }) => `${element.label} lies in the flutes of the deck of ${deck.area.label}`,
+  remedies: exceptionRemedies,
+};
+
+const THROUGH_DECK: Wording = {
+  says: (about) =>
+    `${about.element.label} passes through the deck of ${about.deck.area.label}; ${needShown(about)} below it is asked for up to there`,
+  remedies: exceptionRemedies,
+};
+
+const TOO_CLOSE: Wording = {
+  says: (about) =>
+    about.measured.least < 0
+      ? `${about.element.label} reaches ${shown(about, -about.measured.least)} above the lowest surface of the deck of ${about.deck.area.label}; ${needShown(about)} below it is asked for`
+      : `${about.element.label} is ${leastShown(about)} ${placeShown(about)}; ${needShown(about)} is asked for`,
+  remedies: exceptionRemedies,
+};
+
+const BORDERLINE: Wording = {
+  says: (about) =>
+    `${about.element.label} is between ${shown(about, about.measured.lo)} and ${shown(about, about.measured.hi)} ${placeShown(about)}; ${needShown(about)} is asked for, and the readings do not settle it`,
+  remedies: exceptionRemedies,
+};
 
 /** The rule as a source: code, edition, section. */
 export const ruleText = (rules: RuleSet): string => `${rules.code}, ${rules.edition} edition, ${rules.section}`;
 
-/** Why the rule does not reach this element or deck, or undefined where it does. */
-function outOfScope(rules: RuleSet, shape: ElementShape, deck: DeckArea): string | undefined {
-  if (inScope(rules, shape.elementClass, deck.deckClass)) return undefined;
+/** Why the rule does not reach this element or deck. */
+function outOfScope({ rules, shape, deck }: RoofCase): string {
   const { elements, decks } = rules.scope;
   return elements.includes(shape.elementClass)
     ? `The ${rules.edition} rule speaks of ${decks === "any" ? "any" : decks.join(", ")} decking, not of ${deck.deckClass}`
@@ -241,13 +272,7 @@ function outOfScope(rules: RuleSet, shape: ElementShape, deck: DeckArea): string
 }
 
 /** From the required clearance and the least distance down to every value read. */
-function distanceReasons(
-  scene: Scene,
-  rules: RuleSet,
-  shape: ElementShape,
-  deck: DeckArea,
-  measured: Measured,
-): Reason[] {
+function distanceReasons({ scene, rules, shape, deck, measured }: RoofCase): Reason[] {
   const { system } = scene;
   const where = shape.pieces.some((piece) => piece.to > piece.from)
     ? `, at station ${stationText(measured.station, system)}`

@@ -1,7 +1,7 @@
 import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
 import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
-import { EDGE_STRIDE, isInCore, spansInside, WHOLE } from "./plan-edges.ts";
+import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
 import {
   assertFinite,
@@ -95,7 +95,7 @@ export function nearStretches(p: Point3, q: Point3, face: Face, reach: Inches, n
   if (dd === 0) return [[0, 1]];
   const r = reach - LIMIT_TOLERANCE;
   const { gx, gy } = face.plane;
-  const { edges, lift, steepness } = face;
+  const { edges, core, lift, steepness } = face;
 
   // Where the perpendicular foot falls on the face and the plane is within reach; the foot moves in a straight line.
   const hp = gx * px + gy * py + lift - pz;
@@ -106,7 +106,7 @@ export function nearStretches(p: Point3, q: Point3, face: Face, reach: Inches, n
   const fy = py - back * hp * gy;
   const parts: Interval[] = [];
   if (slab) {
-    for (const [from, to] of spansInside(edges, fx, fy, fx + dx - back * hd * gx, fy + dy - back * hd * gy)) {
+    for (const [from, to] of spansInside(edges, fx, fy, fx + dx - back * hd * gx, fy + dy - back * hd * gy, core)) {
       pushCommon(parts, slab, from, to);
     }
   }
@@ -219,11 +219,5 @@ export function gapAlong(p: Point3, q: Point3, { origin, plane, lift }: Face, t:
 export function planSpans(p: Point3, q: Point3, face: Face): IntervalSet {
   assertFinite(p, q);
   const { core, origin } = face;
-  const px = p[0] - origin[0];
-  const py = p[1] - origin[1];
-  const qx = q[0] - origin[0];
-  const qy = q[1] - origin[1];
-  // Most segments lie wholly under one bay.
-  if (isInCore(core, px, py) && isInCore(core, qx, qy)) return WHOLE;
-  return spansInside(face.edges, px, py, qx, qy);
+  return spansInside(face.edges, p[0] - origin[0], p[1] - origin[1], q[0] - origin[0], q[1] - origin[1], core);
 }

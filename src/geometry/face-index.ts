@@ -3,6 +3,7 @@ import { boxToFace } from "./box-clearance.ts";
 import { BOX_STRIDE, likelyLeaf, makeBoxTree, meetsInPlan } from "./box-tree.ts";
 import { segmentToFace } from "./clearance.ts";
 import type { Face } from "./face.ts";
+import { sortFew } from "./interval-set.ts";
 import type { Point3 } from "./point.ts";
 import { assertFinite, leastSquared, type Nearest, readFound } from "./segment-face.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type Capsule, type OrientedBox } from "./solid.ts";
@@ -35,6 +36,9 @@ export interface FaceIndex {
 const SLACK = 1 + 1e-9;
 const MARGIN = 1e-9;
 
+/** So many hits are no longer few to sort. */
+const MANY_HITS = 32;
+
 /** An index over faces that do not change; faces without corners are never found. */
 export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
   const usable = faces.map((_, number) => number).filter((number) => faces[number]!.edges.length > 0);
@@ -66,7 +70,9 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
         const position = item[node++]!;
         if (position >= 0) hits.push(usable[position]!);
       }
-      return hits.sort((a, b) => a - b);
+      if (hits.length < MANY_HITS) sortFew(hits);
+      else hits.sort((a, b) => a - b);
+      return hits;
     },
 
     nearestToSegment(p, q, accept) {

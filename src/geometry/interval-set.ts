@@ -5,8 +5,9 @@ export type IntervalSet = readonly Interval[];
 
 /** A set from intervals in any order, overlapping or touching; reversed and NaN intervals count as empty. */
 export function normalise(list: Iterable<Interval>): IntervalSet {
+  if (Array.isArray(list) && list.length < 2 && list.every(isInOrder)) return list;
   const sorted: Interval[] = [];
-  for (const interval of list) if (interval[0] <= interval[1]) sorted.push(interval);
+  for (const interval of list) if (isInOrder(interval)) sorted.push(interval);
   if (sorted.length < 2) return sorted;
   // Most sets come sorted, and sorting takes memory.
   for (let i = 1; i < sorted.length; i++) {
@@ -30,9 +31,11 @@ export function normalise(list: Iterable<Interval>): IntervalSet {
   return set;
 }
 
+const isInOrder = (interval: Interval): boolean => interval[0] <= interval[1];
+
 /** Sorts a few numbers where they are, least first: `Array.sort` takes memory each time, which tells where it is done for every segment. */
-export function sortFew(numbers: number[]): void {
-  for (let i = 1; i < numbers.length; i++) {
+export function sortFew(numbers: number[] | Float64Array, count = numbers.length): void {
+  for (let i = 1; i < count; i++) {
     const number = numbers[i]!;
     let j = i - 1;
     for (; j >= 0 && numbers[j]! > number; j--) numbers[j + 1] = numbers[j]!;

@@ -59,17 +59,17 @@ export function insideEdges(edges: Float64Array, x: number, y: number): boolean 
  * most bays are, have one; the core of any other is empty.
  */
 export function coreOf(rings: readonly (readonly Point2[])[], ox: number, oy: number): Float64Array {
-  const core = Float64Array.of(Infinity, Infinity, -Infinity, -Infinity);
   const outline = rings[0];
-  if (rings.length !== 1 || outline?.length !== 4) return core;
+  if (rings.length !== 1 || outline?.length !== 4) return NO_CORE;
   const [a, b, c, d] = outline as readonly [Point2, Point2, Point2, Point2];
   const sides = isLevel(a, b) && isUpright(b, c) && isLevel(c, d) && isUpright(d, a);
-  if (!sides && !(isUpright(a, b) && isLevel(b, c) && isUpright(c, d) && isLevel(d, a))) return core;
-  core[0] = Math.min(a[0], c[0]) - ox + CORE_MARGIN;
-  core[1] = Math.min(a[1], c[1]) - oy + CORE_MARGIN;
-  core[2] = Math.max(a[0], c[0]) - ox - CORE_MARGIN;
-  core[3] = Math.max(a[1], c[1]) - oy - CORE_MARGIN;
-  return core;
+  if (!sides && !(isUpright(a, b) && isLevel(b, c) && isUpright(c, d) && isLevel(d, a))) return NO_CORE;
+  return Float64Array.of(
+    Math.min(a[0], c[0]) - ox + CORE_MARGIN,
+    Math.min(a[1], c[1]) - oy + CORE_MARGIN,
+    Math.max(a[0], c[0]) - ox - CORE_MARGIN,
+    Math.max(a[1], c[1]) - oy - CORE_MARGIN,
+  );
 }
 
 /** Far above the tolerance of edges and the rounding of turned corners, far below anything built. */
@@ -77,6 +77,9 @@ const CORE_MARGIN = 1e-6;
 const NEARLY_SQUARE = 1e-7;
 const isLevel = (a: Point2, b: Point2): boolean => Math.abs(a[1] - b[1]) < NEARLY_SQUARE;
 const isUpright = (a: Point2, b: Point2): boolean => Math.abs(a[0] - b[0]) < NEARLY_SQUARE;
+
+/** The core of what has none. */
+const NO_CORE = Float64Array.of(Infinity, Infinity, -Infinity, -Infinity);
 
 /** Whether (x, y) lies in a core. */
 export const isInCore = (core: Float64Array, x: number, y: number): boolean =>
@@ -107,18 +110,45 @@ export const insideOrOnEdges = (edges: Float64Array, x: number, y: number): bool
 export const WHOLE: IntervalSet = [[0, 1]];
 const NONE: IntervalSet = [];
 
+/** What is asked of `searchSpans`: both ends of a segment. In an array, numbers need not be stored one by one on their way. */
+const asked = new Float64Array(4);
+/** Where edges part the segment that is asked about. */
+let breaks = new Float64Array(64);
+
 /**
  * The t in [0, 1] for which the point from (ax, ay) to (bx, by) lies inside the edges or on one. Parts no longer than
  * the tolerance (a corner merely touched) are left out; a segment no longer than that is a point: all or nothing.
+ * `core`, of the same edges, spares looking at them where it tells.
  */
-export function spansInside(edges: Float64Array, ax: number, ay: number, bx: number, by: number): IntervalSet {
-  const dx = bx - ax;
-  const dy = by - ay;
+export function spansInside(
+  edges: Float64Array,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  core: Float64Array = NO_CORE,
+): IntervalSet {
+  // Most segments lie wholly under one bay.
+  if (isInCore(core, ax, ay) && isInCore(core, bx, by)) return WHOLE;
+  asked[0] = ax;
+  asked[1] = ay;
+  asked[2] = bx;
+  asked[3] = by;
+  return searchSpans(edges, core);
+}
+
+function searchSpans(edges: Float64Array, core: Float64Array): IntervalSet {
+  const ax = asked[0]!;
+  const ay = asked[1]!;
+  const dx = asked[2]! - ax;
+  const dy = asked[3]! - ay;
   const length2 = dx * dx + dy * dy;
   const length = Math.sqrt(length2);
-  if (!(length > EDGE_TOLERANCE)) return insideOrOnEdges(edges, ax, ay) ? [[0, 1]] : [];
+  if (!(length > EDGE_TOLERANCE)) return insideOrOnEdges(edges, ax, ay) ? WHOLE : NONE;
   const near = EDGE_TOLERANCE * length;
-  const breaks: number[] = [];
+  // Each edge parts the segment in three places at most.
+  if (breaks.length < edges.length + 1) breaks = new Float64Array(2 * edges.length);
+  let count = 0;
   for (let e = 0; e < edges.length; e += EDGE_STRIDE) {
     const px = edges[e]! - ax;
     const py = edges[e + 1]! - ay;
@@ -130,31 +160,45 @@ export function spansInside(edges: Float64Array, ax: number, ay: number, bx: num
     const tp = (dx * px + dy * py) / length2;
     const tq = (dx * qx + dy * qy) / length2;
     // Ends on the line part the stretch even when the edge runs along it. Only what lies strictly within the segment parts it.
-    if (Math.abs(p) <= near && tp > 0 && tp < 1) breaks.push(tp);
-    if (Math.abs(q) <= near && tq > 0 && tq < 1) breaks.push(tq);
+    if (Math.abs(p) <= near && tp > 0 && tp < 1) breaks[count++] = tp;
+    if (Math.abs(q) <= near && tq > 0 && tq < 1) breaks[count++] = tq;
     if (p > 0 !== q > 0) {
       const t = tp + ((tq - tp) * p) / (p - q);
-      if (t > 0 && t < 1) breaks.push(t);
+      if (t > 0 && t < 1) breaks[count++] = t;
     }
   }
-  // Nearly every segment lies wholly within one face or outside it.
-  if (breaks.length === 0) return insideOrOnEdges(edges, ax + 0.5 * dx, ay + 0.5 * dy) ? WHOLE : NONE;
-  sortFew(breaks);
-  breaks.push(1);
+  // Nearly every other segment lies wholly outside.
+  if (count === 0) return insideOrOn(edges, core, ax + 0.5 * dx, ay + 0.5 * dy) ? WHOLE : NONE;
+  sortFew(breaks, count);
+  breaks[count++] = 1;
   const spans: Interval[] = [];
+  const least = (2 * EDGE_TOLERANCE) / length;
   let from = 0;
-  for (const to of breaks) {
+  // Where the span that is open begins; below 0 where none is.
+  let open = -1;
+  for (let i = 0; i < count; i++) {
+    const to = breaks[i]!;
     if (!(to > from) || to > 1) continue;
     const middle = (from + to) / 2;
-    if (insideOrOnEdges(edges, ax + middle * dx, ay + middle * dy)) {
-      const before = spans[spans.length - 1];
-      if (before?.[1] === from) spans[spans.length - 1] = [before[0], to];
-      else spans.push([from, to]);
+    if (insideOrOn(edges, core, ax + middle * dx, ay + middle * dy)) {
+      if (open < 0) open = from;
+    } else {
+      if (open >= 0 && from - open > least) spans.push([open, from]);
+      open = -1;
     }
     from = to;
   }
-  const least = (2 * EDGE_TOLERANCE) / length;
-  return spans.every(([start, end]) => end - start > least)
-    ? spans
-    : spans.filter(([start, end]) => end - start > least);
+  if (open >= 0 && from - open > least) spans.push([open, from]);
+  return spans;
+}
+
+/** `insideOrOnEdges`, told by the core and what surrounds it where those tell. */
+function insideOrOn(edges: Float64Array, core: Float64Array, x: number, y: number): boolean {
+  if (core[0]! <= core[2]!) {
+    if (isInCore(core, x, y)) return true;
+    // The outline is nowhere farther from its core than this.
+    const beside = 3 * CORE_MARGIN;
+    if (x < core[0]! - beside || x > core[2]! + beside || y < core[1]! - beside || y > core[3]! + beside) return false;
+  }
+  return insideOrOnEdges(edges, x, y);
 }
