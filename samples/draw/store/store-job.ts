@@ -1,7 +1,7 @@
 import type { Element } from "../../../src/job/elements/element.ts";
 import { NO_FACTS, type Tag } from "../../../src/job/fields.ts";
 import { type Area, emptyJob, type Job } from "../../../src/job/schema.ts";
-import { type GridLine, type Plan, place } from "../plan-place.ts";
+import { type GridLine, type Plan, type PlanPlace, place } from "../plan-place.ts";
 import {
   type DeckName,
   EAST,
@@ -281,7 +281,7 @@ export function storeJob(file: Job["sheets"][string]["file"], wiring: StoreWirin
     "roof-framing": {
       sheet: "s-120",
       name: "Roof framing plan",
-      region: null,
+      region: around(ROOF_PLACE, WHOLE),
       storey: "level-1",
       scale: scale(`3/32" = 1'-0"`, 128),
       registration: null,
@@ -289,7 +289,7 @@ export function storeJob(file: Job["sheets"][string]["file"], wiring: StoreWirin
     "roof-plan": {
       sheet: "a-120",
       name: "Roof plan",
-      region: null,
+      region: around(ROOF_PLACE, WHOLE),
       storey: "level-1",
       scale: scale(`3/32" = 1'-0"`, 128),
       registration: {
@@ -303,7 +303,7 @@ export function storeJob(file: Job["sheets"][string]["file"], wiring: StoreWirin
     viewports[viewportOf(part)] = {
       sheet: sheetId(sheet),
       name: `Power plan, ${name.toLowerCase()}`,
-      region: null,
+      region: around(partPlace(part), PARTS[part]),
       storey: "level-1",
       scale: scale(`3/16" = 1'-0"`, 64),
       registration: {
@@ -347,6 +347,20 @@ export function storeJob(file: Job["sheets"][string]["file"], wiring: StoreWirin
     elements: elements(wiring),
     storeyOutlines: storeyOutlines(),
   };
+}
+
+/** All of the building, with its canopy. */
+const WHOLE = { x: [0, EAST], y: [-192, 1920] } as const;
+
+/** The part of a sheet that a plan takes up, with the faces of its outer walls; what else is on the sheet is none of its. */
+function around(
+  plan: PlanPlace,
+  { x, y }: { readonly x: readonly [number, number]; readonly y: readonly [number, number] },
+): [number, number, number, number] {
+  const past = (at: number, limit: number): number => (at === limit ? 24 : 0);
+  const low = pair(place(plan, [x[0] - past(x[0], 0), y[0]]));
+  const high = pair(place(plan, [x[1] + past(x[1], EAST), y[1] + past(y[1], 1920)]));
+  return [...low, ...high];
 }
 
 const within = (lines: readonly GridLine[], [low, high]: readonly [number, number]): readonly GridLine[] =>
