@@ -2,6 +2,12 @@ import { Button } from "react-aria-components";
 import { SHORT_CAUTION } from "../issue/words.ts";
 import { useDesk, useHost } from "./desk-context.ts";
 
+/** The jobs that come with the program, by their folder in `samples`. */
+const SAMPLES = [
+  { folder: "riverside-workshop", name: "Riverside Workshop", says: "2 sheets, 12 runs: the one to begin with" },
+  { folder: "fennick-lane-store", name: "Fennick Lane Store", says: "8 sheets, 300 runs: roofs that fall to drains" },
+] as const;
+
 /** The first page: what the program is for, the jobs kept in this browser, and the ways to begin. */
 export function Start() {
   const { host } = useDesk();
@@ -22,11 +28,21 @@ export function Start() {
           <Button className="button" onPress={() => void host.chooseFiles("job")}>
             Open a job file
           </Button>
-          <Button className="button" onPress={() => void host.openSample("riverside-workshop")}>
-            Try the sample job
-          </Button>
         </div>
         <p className="quiet">PDF drawings. Everything stays on this machine: nothing is sent anywhere.</p>
+        <section className="block">
+          <h2>Sample jobs</h2>
+          <ul className="kept">
+            {SAMPLES.map(({ folder, name, says }) => (
+              <li key={folder} className="kept-job">
+                <Button className="button bare kept-open" onPress={() => void host.openSample(folder)}>
+                  <span className="item-name">{name}</span>
+                  <span className="quiet">{says}</span>
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </section>
         {kept.length > 0 && (
           <section className="block">
             <h2>Jobs kept in this browser</h2>
