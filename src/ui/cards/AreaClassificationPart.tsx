@@ -59,7 +59,7 @@ function StoreysAbove({ id, area }: { readonly id: Id; readonly area: Area }) {
   const named = outlinesOf(area.classification);
   const { shares, missing } = useParts(id, area);
   return (
-    <fieldset className="row">
+    <fieldset className="layers">
       <legend>Storeys above that speak for it</legend>
       {byLabel(storeys).map(([key, storey]) => (
         <TickRow

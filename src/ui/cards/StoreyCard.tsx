@@ -115,7 +115,7 @@ function DecksPart({ id, storey }: { readonly id: Id; readonly storey: StoreyOut
   const areas = useSession((state) => state.job.areas);
   return (
     <CardPart title="On which deck?">
-      <fieldset className="row">
+      <fieldset className="layers">
         <legend>It stands on, and speaks for</legend>
         {byLabel(areas).map(([key, area]) => (
           <TickRow
