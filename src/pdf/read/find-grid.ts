@@ -37,6 +37,8 @@ const LEAST_SINE = 0.17;
 const LEAST_EMPTY = 3;
 /** Neighbours in a row stand no farther apart than this, in radii. */
 const NEIGHBOURS = 40;
+/** How long a row of empty bubbles may be to either side of one, in radii. */
+const ROW = 400;
 
 /**
  * The grids of a page: circles with a letter or number, or empty ones in a row, each at the end of a long line. What does not
@@ -105,7 +107,7 @@ function lineFrom(linework: Linework, circle: Circle, isEmpty: boolean): readonl
 
 /** Whether the line whose end is at a circle goes on beyond it. */
 function goesThrough(linework: Linework, segment: number, far: Point2, near: Point2, { radius }: Circle): boolean {
-  return distance2(collinearReach(linework, segment, far, near), near) > radius;
+  return distance2(collinearReach(linework, segment, far, near).ends[1], near) > radius;
 }
 
 function straightOrBent(
@@ -116,8 +118,9 @@ function straightOrBent(
   radius: number,
 ): readonly [Point2, Point2] | undefined {
   const least = LEAST_RADII * radius;
-  const end = collinearReach(linework, segment, near, far);
-  if (distance2(near, end) >= least) return [near, end];
+  const { ends, fitted } = collinearReach(linework, segment, near, far);
+  const [, end] = ends;
+  if (distance2(near, end) >= least) return fitted;
   const touch = 0.3 / linework.userUnit;
   const style = linework.style[segment]!;
   let best: readonly [Point2, Point2] | undefined;
@@ -126,10 +129,9 @@ function straightOrBent(
     const [a, b] = [startOf(linework, other), endOf(linework, other)];
     const [from, to] = distance2(a, end) <= touch ? [a, b] : [b, a];
     if (distance2(from, end) > touch) continue;
-    const reach = collinearReach(linework, other, from, to);
-    const onward = dot(minus(reach, from), minus(far, near)) > 0;
-    if (onward && distance2(from, reach) >= least && (!best || distance2(from, reach) > distance2(...best)))
-      best = [from, reach];
+    const reach = collinearReach(linework, other, from, to).fitted;
+    const onward = dot(minus(reach[1], reach[0]), minus(far, near)) > 0;
+    if (onward && distance2(...reach) >= least && (!best || distance2(...reach) > distance2(...best))) best = reach;
   }
   return best;
 }
@@ -185,7 +187,7 @@ function withFarBubble(
 function isOfFamily(axis: GridAxis, axes: readonly GridAxis[]): boolean {
   const like = axes.filter((other) => other !== axis && alike(other, axis));
   if (axis.label === null) {
-    const row = like.filter((other) => other.label === null && inOneRow(axis, other));
+    const row = like.filter((other) => other.label === null && inOneRow(axis, other, ROW));
     return row.length + 1 >= LEAST_EMPTY;
   }
   const aside = like.some(
@@ -196,14 +198,14 @@ function isOfFamily(axis: GridAxis, axes: readonly GridAxis[]): boolean {
 }
 
 /** Whether the bubbles of two parallel axes stand side by side. */
-function inOneRow(a: GridAxis, b: GridAxis): boolean {
+function inOneRow(a: GridAxis, b: GridAxis, within = NEIGHBOURS): boolean {
   if (!areParallel(a, b)) return false;
   return a.bubbles.some(({ centre }) =>
     b.bubbles.some((other) => {
       const apart = minus(other.centre, centre);
       return (
         Math.abs(dot(apart, directionOf(a))) <= 0.75 * radiusOf(a) &&
-        Math.hypot(...apart) <= NEIGHBOURS * radiusOf(a) &&
+        Math.hypot(...apart) <= within * radiusOf(a) &&
         Math.hypot(...apart) > radiusOf(a)
       );
     }),
