@@ -1,5 +1,6 @@
 import type { CarriedJob } from "../issue/issue-sheets.ts";
 import type { Job } from "../job/schema.ts";
+import type { FoundViewport } from "../pdf/read/read-viewports.ts";
 import type { Result } from "../units/problem.ts";
 import type { IssueAnswer, IssueRequest, IssueWorker } from "./issue-protocol.ts";
 import { lastingWorker } from "./lasting-worker.ts";
@@ -20,6 +21,10 @@ export const issueInBackground = ({ result: _, ...request }: IssueRequest): Prom
 /** Writes the crew's brief off the main thread. `now`: milliseconds since 1970. */
 export const briefInBackground = (job: Job, author: string, now: number): Promise<IssueAnswer> =>
   issuer.call<IssueAnswer>((worker) => worker.brief(job, author, now));
+
+/** The viewports a PDF names, read off the main thread. */
+export const viewportsIn = (bytes: Uint8Array, password: string | undefined): Promise<readonly FoundViewport[]> =>
+  issuer.call<readonly FoundViewport[]>((worker) => worker.viewports(bytes, password));
 
 /** The marker of an embedded file that carries a job, as every PDF that carries one holds it in plain bytes. */
 const MARKER = new TextEncoder().encode("/EmbeddedFile");

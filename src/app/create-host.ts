@@ -14,7 +14,7 @@ import { pageContents } from "../ui/page-contents.ts";
 import { problemWords } from "../ui/problem-words.ts";
 import type { Problem } from "../units/problem.ts";
 import type { BackgroundCheck } from "./background-check.ts";
-import { briefInBackground, issueInBackground, jobInside } from "./background-issue.ts";
+import { briefInBackground, issueInBackground, jobInside, viewportsIn } from "./background-issue.ts";
 import { Drawings } from "./drawings.ts";
 import { downloadFile, fileName, pickFiles } from "./files.ts";
 import type { IssueAnswer } from "./issue-protocol.ts";
@@ -123,6 +123,8 @@ export function createHost(
     tell(`${name} could not be opened`, [{ code: "file.unknown", where: name, params: { name } }]);
   };
 
+  const viewports = new Map<string, ReturnType<Host["foundViewports"]>>();
+
   const host: Host = {
     state,
     renderer,
@@ -142,6 +144,20 @@ export function createHost(
     askPages(sha256) {
       const drawing = state.getState().drawings[sha256];
       if (drawing?.is === "open") ask({ is: "pages", sha256, name: drawing.name, suggested: [] });
+    },
+    foundViewports(sha256) {
+      const known = viewports.get(sha256);
+      if (known) return known;
+      const read = drawings
+        .bytes(sha256)
+        .then((bytes) => (bytes ? viewportsIn(bytes, drawings.passwords()[sha256]) : []))
+        .catch((error: unknown) => {
+          if (!(error instanceof WorkerLost)) throw error;
+          viewports.delete(sha256);
+          return [];
+        });
+      viewports.set(sha256, read);
+      return read;
     },
     addPages: (sha256, pages) => drawings.addPages(sha256, pages),
     dismiss: (question) =>

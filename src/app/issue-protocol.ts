@@ -1,6 +1,7 @@
 import type { CheckResult } from "../check/finding.ts";
 import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
+import type { FoundViewport } from "../pdf/read/read-viewports.ts";
 import type { IssueChoice } from "../ui/host.ts";
 import type { Problem } from "../units/problem.ts";
 
@@ -34,6 +35,8 @@ export interface IssueWorker {
   issue(request: Omit<IssueRequest, "result">): Promise<IssueAnswer>;
   /** The crew's brief of a job, and the deck areas nothing can be told of. `now`: milliseconds since 1970. */
   brief(job: Job, author: string, now: number): Promise<IssueAnswer>;
+  /** The viewports a PDF names; none where they cannot be read. */
+  viewports(bytes: Uint8Array, password: string | undefined): Promise<readonly FoundViewport[]>;
   /** The job that an issued PDF carries with the drawing it was made from, as plain data; undefined where it carries none. */
   inside(
     bytes: Uint8Array,

@@ -7,6 +7,7 @@ import { hangingRoom } from "../check/hanging-room.ts";
 import { briefPdf } from "../issue/brief/brief-pdf.ts";
 import { type IssueOptions, issueFile, jobFromIssued } from "../issue/issue-sheets.ts";
 import type { Job } from "../job/schema.ts";
+import { readViewports } from "../pdf/read/read-viewports.ts";
 import type { Problem } from "../units/problem.ts";
 import type { IssueAnswer, IssueWorker, MadeFile } from "./issue-protocol.ts";
 
@@ -81,6 +82,10 @@ async function brief(job: Job, author: string, now: number): Promise<IssueAnswer
 const worker: IssueWorker = {
   issue,
   brief,
+  async viewports(bytes, password) {
+    const found = readViewports(bytes, password);
+    return found.ok ? found.value : [];
+  },
   async inside(bytes) {
     const carried = jobFromIssued(bytes);
     return carried.ok && carried.value === undefined ? undefined : (carried as never);

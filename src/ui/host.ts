@@ -4,6 +4,7 @@ import type { VerdictChange } from "../check/verdict-changes.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
 import type { PlanLayer, TextRun } from "../pdf/read/plan-contents.ts";
+import type { FoundViewport } from "../pdf/read/read-viewports.ts";
 import type { SaveState } from "../store/autosave.ts";
 import type { KeptJob } from "../store/job-store.ts";
 import type { Problem } from "../units/problem.ts";
@@ -91,6 +92,8 @@ export interface Host {
   answerPassword(sha256: string, password: string | null): Promise<void>;
   /** Adds pages of an open drawing to the job as sheets; pages count from 1. */
   addPages(sha256: string, pages: readonly number[]): void;
+  /** The viewports a drawing's file names, read once; none where they cannot be read. */
+  foundViewports(sha256: string): Promise<readonly FoundViewport[]>;
   /** Asks which further pages of an open drawing become sheets. */
   askPages(sha256: string): void;
   dismiss(question: Question): void;

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { addParts } from "../../src/editor/edits/add-parts.ts";
 import { deleteRecords } from "../../src/editor/edits/delete-records.ts";
 import { addRun } from "../../src/editor/edits/elements.ts";
 import { setMeasuredScale, setStatedScale } from "../../src/editor/edits/scale.ts";
@@ -9,6 +10,7 @@ import { applyTo } from "../../src/geometry/similarity.ts";
 import { sheetToBuilding } from "../../src/job/registration.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { scaleNotesIn } from "../../src/ui/scale-notes-in.ts";
+import { viewsOffered } from "../../src/ui/views-offered.ts";
 import { applyChecked, refusals } from "../job/apply-checked.ts";
 import { AtWork } from "./at-work.ts";
 import { EMT, furnished, twoSheets, valueIn } from "./sample-job.ts";
@@ -255,6 +257,66 @@ it("offers the scale notes in a part or just below it first", () => {
   expect(offered(region, [])).toEqual([`1/8" = 1'-0"`, "1:20", `1/4" = 1'-0"`]);
   expect(offered(null, [region])).toEqual([`1/4" = 1'-0"`, `1/8" = 1'-0"`, "1:20"]);
   expect(offered(region, [], 180)).toEqual(["1:20", `1/4" = 1'-0"`, `1/8" = 1'-0"`]);
+});
+
+it("offers the views that the file names on the page, cut to it, with the scale in the file's words where they agree", () => {
+  const measure = (text: string, ratio: number | undefined, kind: "rectilinear" | "geographic" = "rectilinear") => ({
+    kind,
+    text,
+    perUnit: 1,
+    unit: "ft",
+    ratio,
+  });
+  const box = [100, 100, 500, 500] as const;
+  const other = [600, 100, 900, 9999] as const;
+  const found = [
+    { page: 1, name: "Plan", box, measure: measure("1/4 in = 1 ft", 48.0001) },
+    { page: 1, name: "Detail", box: other, measure: measure("1:50", 24) },
+    { page: 1, name: "No unit", box: [0, 0, 50, 50] as const, measure: measure("", undefined) },
+    { page: 2, name: "Another page", box, measure: measure("", 48) },
+    { page: 1, name: "Map", box, measure: measure("", undefined, "geographic") },
+    { page: 1, name: "No measure", box, measure: undefined },
+    { page: 1, name: "Beside the page", box: [2000, 0, 2100, 50] as const, measure: measure("", 48) },
+  ];
+  const sheet = { page: 1, view: [0, 0, 1000, 800] as [number, number, number, number] };
+  expect(viewsOffered(found, sheet, [])).toEqual([
+    { name: "Plan", region: [100, 100, 500, 500], scale: { text: "1/4 in = 1 ft", ratio: 48 } },
+    // The words say 1:50, the numbers 1:24: what a viewer measures by are the numbers.
+    { name: "Detail", region: [600, 100, 900, 800], scale: { text: `1/2" = 1'-0"`, ratio: 24 } },
+    { name: "No unit", region: [0, 0, 50, 50], scale: null },
+  ]);
+  expect(viewsOffered(found, sheet, [[100, 100.2, 500, 500]]).map(({ name }) => name)).toEqual(["Detail", "No unit"]);
+});
+
+it("takes views of a file as parts in one undo step, those without a name numbered", () => {
+  const job = twoSheets();
+  const scale = { text: `1/4" = 1'-0"`, ratio: 48 };
+  const added = applyChecked(
+    job,
+    addParts(job, "s-ceiling", [
+      { id: "one", name: "Plan", region: [100, 100, 500, 500], scale },
+      { id: "two", name: "", region: [600, 100, 900, 500], scale: null },
+      { id: "three", name: "", region: [600, 600, 900, 900], scale },
+    ]),
+  );
+  expect(
+    partsOf(added, "s-ceiling").map(
+      ([
+        id,
+        {
+          name,
+          scale: { stated, use },
+        },
+      ]) => [id, name, stated, use],
+    ),
+  ).toEqual([
+    ["two", "Part 1 of Reflected ceiling", null, null],
+    ["three", "Part 2 of Reflected ceiling", scale, "stated"],
+    ["one", "Plan", scale, "stated"],
+  ]);
+  expect(refusals(addParts(job, "s-ceiling", [{ id: "x", name: "", region: [1, 1, 1, 9], scale }]))).toEqual([
+    "edit.empty-region",
+  ]);
 });
 
 it("a measured scale is kept by the part alone", () => {

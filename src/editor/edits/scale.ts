@@ -4,24 +4,25 @@ import type { Id } from "../../job/fields.ts";
 import type { Job } from "../../job/schema.ts";
 import type { Length } from "../../units/length.ts";
 import { fail, type Result } from "../../units/problem.ts";
-import { parseScaleNote } from "../../units/scale-note.ts";
+import { parseScaleNote, type ScaleNote } from "../../units/scale-note.ts";
 import { changeRecord } from "./change.ts";
 import { allSound, soundPoints, soundSize } from "./sound.ts";
 
 /** Sets the scale a sheet states and uses it. `text` is the note as written; problems are those of `parseScaleNote`. */
 export function setStatedScale(job: Job, viewportId: Id, text: string): Result<Edit> {
   const note = parseScaleNote(text);
-  if (!note.ok) return note;
-  return changeRecord(
+  return note.ok ? stateScale(job, viewportId, note.value) : note;
+}
+
+/** Sets a scale that has been read already as the one the sheet states, and uses it. Problem: `edit.no-such-record`. */
+export const stateScale = (job: Job, viewportId: Id, { text, ratio }: ScaleNote): Result<Edit> =>
+  changeRecord(
     job,
     "viewports",
     viewportId,
-    (viewport) => `Set the scale of ${viewport.name} to ${note.value.text}`,
-    ({ scale }) => ({
-      scale: { ...scale, stated: { text: note.value.text, ratio: note.value.ratio }, use: "stated" as const },
-    }),
+    (viewport) => `Set the scale of ${viewport.name} to ${text}`,
+    ({ scale }) => ({ scale: { ...scale, stated: { text, ratio }, use: "stated" as const } }),
   );
-}
 
 /**
  * Sets the scale by two points in sheet space and the distance between them in the building, and uses it. Problems:

@@ -8,6 +8,7 @@ import { useDesk, useSession } from "../desk-context.ts";
 import { scaleState } from "../scale-state.ts";
 import { counted } from "../words.ts";
 import { CardPart } from "./CardFrame.tsx";
+import { OfferedViews } from "./OfferedViews.tsx";
 
 /** The parts of a sheet that have a scale of their own: each opens its card; another one is marked on the sheet. */
 export function PartsPart({ sheet }: { readonly sheet: Id }) {
@@ -35,6 +36,7 @@ export function PartsPart({ sheet }: { readonly sheet: Id }) {
             ))}
           </ul>
         )}
+        <OfferedViews sheet={sheet} />
         <ActButton id="mark-viewport" />
       </div>
     </CardPart>
