@@ -38,7 +38,7 @@ export function coverSheet(metrics: Metrics, wiring: StoreWiring): DrawnPage {
     const floor = area(2880 * 1920).toLocaleString("en");
     table(
       pen,
-      [110, 1140],
+      [110, 1190],
       "THE BUILDING",
       ["WHAT", "VALUE"],
       [200, 220],
@@ -77,7 +77,7 @@ export function coverSheet(metrics: Metrics, wiring: StoreWiring): DrawnPage {
     );
     abbreviations(pen, [1240, 1408]);
   });
-  pen.on("DETAILS", () => buildingFromAbove(pen, [1240, 620]));
+  pen.on("DETAILS", () => buildingFromAbove(pen, [900, 340]));
   return { width, height, rotate: 0, content: pen.content, label: "G-001", plans: [] };
 }
 
@@ -198,7 +198,7 @@ function buildingFromAbove(pen: Pen, [x, y]: Paper): void {
     pharmacy: 14,
     canopy: 11,
   };
-  const s = 3.5;
+  const s = 4.2;
   const at = ([px, py]: readonly [number, number], z: number): Paper => {
     const [fx, fy] = [px / FOOT, py / FOOT];
     return [x + (fx + fy * 0.55) * s, y + (fy * 0.42 - fx * 0.06 + z * 2.2) * s];

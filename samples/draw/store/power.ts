@@ -197,8 +197,8 @@ function rooms(view: PlanView, placer: NotePlacer): void {
   panel("BK", 121.2, 134, true);
   panel("LD", 179.2, 110, true);
   panel("MDP", 180.9, 122.9, true);
-  panel("MD", 181.2, 72, true);
-  panel("RT", 211.2, 72, true);
+  panel("MD", 181.2, 77, true);
+  panel("RT", 211.2, 79, true);
   panel("RV", 181.2, 130, true);
 }
 

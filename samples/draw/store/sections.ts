@@ -87,7 +87,7 @@ function alongX(pen: Pen, [x, y]: Paper): void {
   // Ceiling of the pharmacy.
   pen.line([x + 180 * FOOT * S, y + 120 * S], [x + 240 * FOOT * S, y + 120 * S], { width: "thin", dash: [3, 2] });
   elevationTag(pen, [x + 210 * FOOT * S, y + 104 * S], "LAY-IN CEILING", `+10'-0" A.F.F.`);
-  elevationTag(pen, [x + 60 * FOOT * S, level(y, 1430)], "T.O. STEEL, 38'-0\" SOUTH OF RIDGE", `T.O.S. 117'-6 1/2"`);
+  elevationTag(pen, [x + 60 * FOOT * S, level(y, 1450)], "T.O. STEEL, 38'-0\" SOUTH OF RIDGE", `T.O.S. 117'-6 1/2"`);
   elevationTag(pen, [x + 184 * FOOT * S, level(y, 1352)], "B.O. DECK AT GRID 7", `EL. 114'-6"`);
   elevationTag(pen, [x + 236 * FOOT * S, level(y, 1336)], "B.O. DECK AT GRID 9", `EL. 113'-3"`, "left");
   pen.text("SALES FLOOR", [x + 90 * FOOT * S, y + 60], { size: 9, bold: true, align: "middle" });
@@ -126,7 +126,7 @@ function alongY(
   const room = (text: string, along: number): void =>
     pen.text(text, [x + along * FOOT * S, y + 40], { size: 9, bold: true, align: "middle" });
   if (number === "2") {
-    tag(66, 1440, "T.O. STEEL AT RIDGE", `T.O.S. 118'-4"`);
+    tag(66, 1456, "T.O. STEEL AT RIDGE", `T.O.S. 118'-4"`);
     tag(6, 1380, "T.O. STEEL AT GRID A", `T.O.S. 117'-0"`);
     tag(98, 1386, "VALLEY, T.O. STEEL AT ITS HIGH POINTS", `T.O.S. 117'-8"`);
     tag(132, 1342, "T.O. STEEL, FLAT", `T.O.S. 114'-0"`);
@@ -134,9 +134,9 @@ function alongY(
     room("SALES FLOOR", 60);
     room("STOCK ROOM", 144);
   } else {
-    tag(70, 1510, "T.O. STEEL, ROOF OVER MEZZANINE LEVEL", `T.O.S. 124'-0"`);
+    tag(70, 1526, "T.O. STEEL, ROOF OVER MEZZANINE LEVEL", `T.O.S. 124'-0"`);
     tag(68, 1372, "T.O. SLAB, MECHANICAL MEZZANINE", `EL. ${formatLength(inches(MEZZANINE), "imperial")}`);
-    tag(100, 1376, "T.O. DECK, LEVEL", `EL. 116'-3"`);
+    tag(100, 1362, "T.O. DECK, LEVEL", `EL. 116'-3"`);
     tag(6, 1340, "B.O. DECK, FALLS EAST", `B.O. DECK VARIES`);
     room("PHARMACY AND STAFF", 32);
     room("REFRIGERATION", 80);
