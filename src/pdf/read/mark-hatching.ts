@@ -14,6 +14,11 @@ const SAME_LINE_PT = 0.15;
 const EVEN = 0.12;
 /** The part of the spacings that has to be even. */
 const MOSTLY = 0.75;
+/** Short lines this many in a square, abreast of each other and of one length, are a pattern, whatever their spacing. */
+const SHORT_PT = 8;
+const LEAST_SHORT = 32;
+/** Lengths this near to the usual one (as a part of it) are one length. */
+const ONE_LENGTH = 0.15;
 /** The part of a line's squares in which it has to be hatching. */
 const MOST_SQUARES = 0.6;
 /** Squares one line is looked at in: the page's edge is never farther away than that on a sheet of paper. */
@@ -21,11 +26,17 @@ const MOST_STEPS = 200;
 
 /**
  * Sets `SEGMENT.hatch` on the members of families of many parallel, evenly spaced lines of one style. Judged square by
- * square of the page, so that lines of any length and hatching of any outline are found; ceiling grids are spaced too widely to count.
+ * square of the page, in two nets of squares half a square apart, so that lines of any length and hatching of any outline are found; ceiling grids are spaced too widely to count.
  */
-export function markHatching({ count, coords, style, flags, userUnit, view }: Linework): void {
+export function markHatching(linework: Linework): void {
+  markIn(linework, 0);
+  markIn(linework, 0.5);
+}
+
+function markIn({ count, coords, style, flags, userUnit, view }: Linework, shift: number): void {
   const square = SQUARE_PT / userUnit;
-  const across = Math.min(4096, Math.ceil((view[2] - view[0]) / square) + 1);
+  const [left, bottom] = [view[0] - shift * square, view[1] - shift * square];
+  const across = Math.min(4096, Math.ceil((view[2] - view[0]) / square) + 2);
   const families = new Map<number, number[]>();
   const keyed = (segment: number, visit: (key: number) => void): void => {
     const at = 4 * segment;
@@ -36,8 +47,8 @@ export function markHatching({ count, coords, style, flags, userUnit, view }: Li
     let before = -1;
     for (let i = 0; i < steps; i++) {
       const t = (i + 0.5) / steps;
-      const column = Math.floor((x0 + (x1 - x0) * t - view[0]) / square);
-      const row = Math.floor((y0 + (y1 - y0) * t - view[1]) / square);
+      const column = Math.floor((x0 + (x1 - x0) * t - left) / square);
+      const row = Math.floor((y0 + (y1 - y0) * t - bottom) / square);
       const cell = row * across + column;
       if (cell === before) continue;
       before = cell;
@@ -45,7 +56,7 @@ export function markHatching({ count, coords, style, flags, userUnit, view }: Li
     }
   };
   for (let segment = 0; segment < count; segment++) {
-    if (flags[segment]! & SEGMENT.curved) continue;
+    if (flags[segment]! & NOT_ASKED) continue;
     keyed(segment, (key) => {
       const family = families.get(key);
       if (family) family.push(segment);
@@ -58,7 +69,7 @@ export function markHatching({ count, coords, style, flags, userUnit, view }: Li
   }
   if (hatched.size === 0) return;
   for (let segment = 0; segment < count; segment++) {
-    if (flags[segment]! & SEGMENT.curved) continue;
+    if (flags[segment]! & NOT_ASKED) continue;
     let [yes, all] = [0, 0];
     keyed(segment, (key) => {
       all++;
@@ -67,6 +78,9 @@ export function markHatching({ count, coords, style, flags, userUnit, view }: Li
     if (yes >= MOST_SQUARES * all) flags[segment]! |= SEGMENT.hatch;
   }
 }
+
+/** Pieces of curves are in no family. */
+const NOT_ASKED = SEGMENT.curved;
 
 /** Whether lines of one direction in one square are many, close and evenly spaced. */
 function isHatching(coords: Float32Array, family: readonly number[], userUnit: number): boolean {
@@ -87,6 +101,7 @@ function isHatching(coords: Float32Array, family: readonly number[], userUnit: n
     before = offset;
   }
   if (gaps.length + 1 < LEAST_ABREAST) return false;
+  if (isPattern(coords, family, userUnit)) return true;
   const usual = [...gaps].sort((a, b) => a - b)[gaps.length >> 1]!;
   if (usual > WIDEST_SPACING_PT) return false;
   const even = gaps.filter((gap) => {
@@ -94,4 +109,19 @@ function isHatching(coords: Float32Array, family: readonly number[], userUnit: n
     return Math.abs(gap - times * usual) <= EVEN * usual;
   });
   return even.length >= MOSTLY * gaps.length;
+}
+
+/** Whether most of the lines are short and of one length. */
+function isPattern(coords: Float32Array, family: readonly number[], userUnit: number): boolean {
+  if (family.length < LEAST_SHORT) return false;
+  const lengths = Float64Array.from(
+    family,
+    (segment) =>
+      userUnit *
+      Math.hypot(coords[4 * segment + 2]! - coords[4 * segment]!, coords[4 * segment + 3]! - coords[4 * segment + 1]!),
+  ).sort();
+  const usual = lengths[lengths.length >> 1]!;
+  if (usual > SHORT_PT) return false;
+  const alike = lengths.filter((length) => Math.abs(length - usual) <= ONE_LENGTH * usual);
+  return alike.length >= MOSTLY * lengths.length;
 }
