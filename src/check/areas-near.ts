@@ -52,11 +52,14 @@ export class AreasNear implements NextAbove {
       for (const n of around) all.push(new NearArea(frame.areas[n]!));
       this.inReach = all.map(({ deck }) => deck);
     }
+    keepBoxes(all);
     const byNumber = this.inReach ? undefined : new Map<number, NearArea>();
     for (let i = 0; i < pieces.length; i++) {
       const piece = pieces[i]!;
       const reach = slack + piece.tolerance;
-      this.#addPiece(piece, i, byNumber ? areasAt(frame, piece, reach, byNumber) : all, reach);
+      const candidates = byNumber ? areasAt(frame, piece, reach, byNumber) : all;
+      if (byNumber) keepBoxes(candidates);
+      this.#addPiece(piece, i, candidates, reach);
     }
   }
 
@@ -80,9 +83,15 @@ export class AreasNear implements NextAbove {
     // Most pieces lie wholly under one area.
     let whole: NearArea | undefined;
     let spans: Span[] | undefined;
+    const ends = endsOf(piece);
+    const x0 = ends.x0 - reach;
+    const y0 = ends.y0 - reach;
+    const x1 = ends.x1 + reach;
+    const y1 = ends.y1 + reach;
     for (let c = 0; c < candidates.length; c++) {
+      const at = 4 * c;
+      if (boxes[at]! > x1 || boxes[at + 1]! > y1 || boxes[at + 2]! < x0 || boxes[at + 3]! < y0) continue;
       const near = candidates[c]!;
-      if (!piece.mayReachInPlan(near.deck.footprint.box, reach)) continue;
       const share = shareUnder(piece, near.deck);
       if (near.numbers.length === 0) this.areas.push(near);
       near.add(piece, share, number);
@@ -112,6 +121,20 @@ export class AreasNear implements NextAbove {
   }
 }
 
+/** The boxes of candidates in plan, least x y and greatest x y: kept from call to call, and side by side, since they are gone through for every piece. */
+let boxes = new Float64Array(4 * MANY_AREAS);
+
+function keepBoxes(candidates: readonly NearArea[]): void {
+  if (boxes.length < 4 * candidates.length) boxes = new Float64Array(8 * candidates.length);
+  for (let c = 0; c < candidates.length; c++) {
+    const { min, max } = candidates[c]!.deck.footprint.box;
+    boxes[4 * c] = min[0];
+    boxes[4 * c + 1] = min[1];
+    boxes[4 * c + 2] = max[0];
+    boxes[4 * c + 3] = max[1];
+  }
+}
+
 /** The areas within reach of one piece of an element that has too many around it, each the same for every piece. */
 function areasAt(frame: Frame, piece: Piece, reach: number, byNumber: Map<number, NearArea>): NearArea[] {
   return frame.footprints.query(columnOf([piece]), inches(reach)).map((n) => {
@@ -123,11 +146,29 @@ function areasAt(frame: Frame, piece: Piece, reach: number, byNumber: Map<number
 
 /** The box that holds all pieces in plan, at elevation 0, where the footprints lie. */
 function columnOf(pieces: readonly Piece[]): Box3 {
-  const [most, least] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const ends: PlanEnds = { x0: most, y0: most, x1: least, y1: least };
+  const ends: PlanEnds = { ...NO_ENDS };
   for (const piece of pieces) piece.widen(ends);
   return { min: [ends.x0, ends.y0, 0], max: [ends.x1, ends.y1, 0] };
 }
+
+const NO_ENDS: PlanEnds = {
+  x0: Number.POSITIVE_INFINITY,
+  y0: Number.POSITIVE_INFINITY,
+  x1: Number.NEGATIVE_INFINITY,
+  y1: Number.NEGATIVE_INFINITY,
+};
+
+/** Where a piece ends in plan; in the same object each time. */
+function endsOf(piece: Piece): PlanEnds {
+  ownEnds.x0 = Number.POSITIVE_INFINITY;
+  ownEnds.y0 = Number.POSITIVE_INFINITY;
+  ownEnds.x1 = Number.NEGATIVE_INFINITY;
+  ownEnds.y1 = Number.NEGATIVE_INFINITY;
+  piece.widen(ownEnds);
+  return ownEnds;
+}
+
+const ownEnds: PlanEnds = { ...NO_ENDS };
 
 const widestTolerance = (pieces: readonly Piece[]): number =>
   pieces.reduce((widest, piece) => Math.max(widest, piece.tolerance), 0);

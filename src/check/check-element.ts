@@ -3,7 +3,7 @@ import type { Element } from "../job/elements/element.ts";
 import { AreasNear, SEARCHED_IN } from "./areas-near.ts";
 import { type DeckArea, hasSurface } from "./deck-area.ts";
 import { shareUnder } from "./deck-share.ts";
-import { isQuiet, type Reason, type Remedy, VERDICTS, type Verdict } from "./finding.ts";
+import { isQuiet, type Reason, type Remedy, type Stretch, VERDICTS, type Verdict } from "./finding.ts";
 import { Explanation, type FindingFacts, FoundFinding } from "./found-finding.ts";
 import { cannotTell, judge, type NextAbove, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
@@ -45,8 +45,10 @@ export function checkElement(
     return kind.findings(scene, element, id).map((own) => new FoundFinding({ ...own, number: null }, own));
   const { shape, parts } = judgeElement(scene, id, element);
   const found = verdictsOf(parts).map((verdict) => finding(scene, id, element, shape, parts, verdict, explaining));
-  return found.length < 2 ? found : found.sort((a, b) => (a.stretches[0]?.fromIn ?? 0) - (b.stretches[0]?.fromIn ?? 0));
+  return found.length < 2 ? found : found.sort((a, b) => firstStation(a) - firstStation(b));
 }
+
+const firstStation = ({ stretches }: FoundFinding): number => stretches[0]?.fromIn ?? 0;
 
 function judgeElement(scene: Scene, id: string, element: Element): Judged {
   const shape = checkKindOf(element).shape(scene, element, id);
@@ -207,8 +209,16 @@ function verdictsOf(parts: readonly Part[]): Verdict[] {
 function partsFor(parts: readonly Part[], verdict: Verdict): readonly Part[] {
   const own = isQuiet(verdict) ? parts : parts.filter((part) => part.verdict === verdict);
   if (own.length < 2) return own;
-  const measured = own.filter((part) => part.measured).sort((a, b) => a.measured!.least - b.measured!.least);
-  return [...measured, ...own.filter((part) => !part.measured)];
+  const ordered: Part[] = [];
+  for (const part of own) {
+    if (!part.measured) continue;
+    // Few, and put in place one by one: `Array.sort` takes memory each time, which tells where it is done for every element.
+    let at = ordered.length;
+    while (at > 0 && ordered[at - 1]!.measured!.least > part.measured.least) at--;
+    ordered.splice(at, 0, part);
+  }
+  for (const part of own) if (!part.measured) ordered.push(part);
+  return ordered;
 }
 
 /** Clear where a roof is above and far enough; not governed where an exception or the scope settled any of it, or no roof is above. */
@@ -248,9 +258,15 @@ function finding(
     sheet: scene.job.viewports[element.viewport]?.sheet ?? "",
     at: shape.sheetAt(station),
     areas: areasOf(parts),
-    stretches: stretches.filter(([from, to]) => to > from).map(([fromIn, toIn]) => ({ fromIn, toIn })),
+    stretches: stretchesOf(stretches),
   };
   return new FoundFinding(facts, new ElementExplanation(explaining, id, element, verdict));
+}
+
+function stretchesOf(set: IntervalSet): Stretch[] {
+  const stretches: Stretch[] = [];
+  for (const [fromIn, toIn] of set) if (toIn > fromIn) stretches.push({ fromIn, toIn });
+  return stretches;
 }
 
 /** Ids of the areas that parts speak of, each once. */

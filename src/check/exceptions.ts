@@ -1,6 +1,6 @@
 import type { Element } from "../job/elements/element.ts";
 import type { Fact, FactName, Facts, Lifted, Requirement, RuleException, RuleSet } from "../rules/rule-set.ts";
-import { type ExceptionTrial, tryException } from "../rules/try-exception.ts";
+import { type ExceptionTrial, isRuledOut, tryException } from "../rules/try-exception.ts";
 import { findRacewayKind } from "../trade/raceways.ts";
 import type { UnitSystem } from "../units/length.ts";
 import type { DeckArea } from "./deck-area.ts";
@@ -38,25 +38,45 @@ export function tryExceptions(
   const facts = factsOf(scene, element, shape, deck, measured);
   let applies: RuleException | undefined;
   const questions: string[] = [];
-  const trials: { readonly exception: RuleException; readonly trial: ExceptionTrial }[] = [];
   for (const exception of rules.exceptions) {
-    if (!exception.lifts.includes(lifted)) continue;
+    // Most are ruled out by the first fact they ask for; how is worked out again where somebody asks why.
+    if (!exception.lifts.includes(lifted) || isRuledOut(exception, facts, scene.system)) continue;
     const trial = tryException(exception, facts, scene.system);
-    trials.push({ exception, trial });
     if (trial.outcome === "applies") applies ??= exception;
-    else if (trial.outcome === "lacks a fact") questions.push(...trial.missing.map((test) => test.question));
+    else questions.push(...trial.missing.map((test) => test.question));
   }
-  return {
-    applies,
-    questions,
-    reasons: () => [
-      ...trials.map(({ exception, trial }) => trialReason(exception, trial, scene.system)),
+  return new Outcomes(applies, questions, scene, rules, lifted, facts);
+}
+
+class Outcomes implements ExceptionOutcomes {
+  constructor(
+    readonly applies: RuleException | undefined,
+    readonly questions: readonly string[],
+    private readonly scene: Scene,
+    private readonly rules: RuleSet,
+    private readonly lifted: Lifted,
+    private readonly facts: Facts,
+  ) {}
+
+  reasons(): readonly Reason[] {
+    const { scene, lifted } = this;
+    return [
+      ...this.trials().map(({ exception, trial }) => trialReason(exception, trial, scene.system)),
       ...(scene.amended?.struck ?? [])
         .filter(({ exception }) => exception.lifts.includes(lifted))
         .map(({ exception, by }) => reason(exception.label, { value: "struck here", source: amendmentText(by) })),
-    ],
-    remedies: () => trials.flatMap(({ trial }) => (trial.outcome === "does not apply" ? changeOfWiring(trial) : [])),
-  };
+    ];
+  }
+
+  remedies(): readonly Remedy[] {
+    return this.trials().flatMap(({ trial }) => (trial.outcome === "does not apply" ? changeOfWiring(trial) : []));
+  }
+
+  private trials(): { readonly exception: RuleException; readonly trial: ExceptionTrial }[] {
+    return this.rules.exceptions
+      .filter(({ lifts }) => lifts.includes(this.lifted))
+      .map((exception) => ({ exception, trial: tryException(exception, this.facts, this.scene.system) }));
+  }
 }
 
 /** Facts about an element under a deck, each with where it was read. */

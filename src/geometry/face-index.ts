@@ -53,16 +53,19 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
     faces,
     query(what, reach) {
       const { min, max } = "radius" in what ? boxOfCapsule(what) : what;
+      const [x0, y0, z0] = min;
+      const [x1, y1, z1] = max;
+      const nodes = skip.length;
       const hits: number[] = [];
-      for (let node = 0; node < skip.length; ) {
+      for (let node = 0; node < nodes; ) {
         const at = node * BOX_STRIDE;
         if (
-          boxes[at]! - reach > max[0] ||
-          boxes[at + 3]! + reach < min[0] ||
-          boxes[at + 1]! - reach > max[1] ||
-          boxes[at + 4]! + reach < min[1] ||
-          boxes[at + 2]! - reach > max[2] ||
-          boxes[at + 5]! + reach < min[2]
+          boxes[at]! - reach > x1 ||
+          boxes[at + 3]! + reach < x0 ||
+          boxes[at + 1]! - reach > y1 ||
+          boxes[at + 4]! + reach < y0 ||
+          boxes[at + 2]! - reach > z1 ||
+          boxes[at + 5]! + reach < z0
         ) {
           node = skip[node]!;
           continue;

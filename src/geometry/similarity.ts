@@ -20,10 +20,13 @@ export interface Similarity {
 export const identity: Similarity = { scale: 1, angle: radians(0), dx: 0, dy: 0 };
 
 /** Where the transform takes a point. */
-export function applyTo(sim: Similarity, [x, y]: Point2): Point2 {
+export const applyTo = (sim: Similarity, at: Point2): Point2 => mapBy(sim)(at);
+
+/** `applyTo` for many points: what they have in common is worked out once. */
+export function mapBy(sim: Similarity): (at: Point2) => Point2 {
   const c = sim.scale * Math.cos(sim.angle);
   const s = sim.scale * Math.sin(sim.angle);
-  return [c * x - s * y + sim.dx, s * x + c * y + sim.dy];
+  return (at) => [c * at[0] - s * at[1] + sim.dx, s * at[0] + c * at[1] + sim.dy];
 }
 
 /** First `inner`, then `outer`, as one transform. */

@@ -35,6 +35,15 @@ export function tryException(exception: RuleException, facts: Facts, units: Unit
   return { outcome: missing.length > 0 ? "lacks a fact" : "applies", trail, missing };
 }
 
+/** Whether a known fact already settles that the exception does not apply: what `tryException` comes to then, without the trail. */
+export function isRuledOut(exception: RuleException, facts: Facts, units: UnitSystem): boolean {
+  for (const { when, fact, test } of exception.needs) {
+    if (when !== undefined && verdict(when.test, facts(when.fact), units) === false) continue;
+    if (verdict(test, facts(fact), units) === false) return true;
+  }
+  return false;
+}
+
 function verdict(test: Requirement, fact: Fact, units: UnitSystem): boolean | undefined {
   return fact.known ? meets(test, fact.value, units) : undefined;
 }

@@ -1,5 +1,5 @@
 import { distance2, lerp2, type Point2, type Point3 } from "../../geometry/point.ts";
-import { applyTo } from "../../geometry/similarity.ts";
+import { mapBy } from "../../geometry/similarity.ts";
 import type { Run } from "../../job/elements/run.ts";
 import { findRacewayKind, findRacewaySize } from "../../trade/raceways.ts";
 import { toInches } from "../../units/length.ts";
@@ -59,7 +59,7 @@ export const runKind: CheckKind<Run> = {
       size.value,
       size.explain,
       registered.value.root,
-      (at) => applyTo(registered.value.sim, at),
+      mapBy(registered.value.sim),
       registered.value.worst,
       elementClass,
     );
@@ -83,25 +83,25 @@ function placed(
 ): ElementShape {
   const radius = inches(diameter / 2);
   const plan = run.vertices.map((v) => toBuilding(v.at));
-  const levels = axisLevels(
-    plan,
-    run.vertices.map((v, i) => (v.tag ? (axisAtTag(scene, root, plan[i]!, v.tag, radius) ?? UNREAD) : undefined)),
+  const read = run.vertices.map((v, i) =>
+    v.tag ? (axisAtTag(scene, root, plan[i]!, v.tag, radius) ?? UNREAD) : undefined,
   );
+  const levels = read.every(isLevel) ? read : axisLevels(plan, read);
   /** The tags with what led to their elevations, for reasons. */
   const readTags = (): (Reading<AxisElevation> | undefined)[] =>
     run.vertices.map((v, i) =>
       v.tag ? tagElevation(scene, root, plan[i]!, v.tag, radius, `Tag at vertex ${i + 1} of ${run.label}`) : undefined,
     );
-  const points = plan.map(([x, y], i): Point3 | undefined => {
+  const pointAt = (i: number): Point3 | undefined => {
     const level = levels[i];
-    return level && [x, y, level.z];
-  });
+    return level && [plan[i]![0], plan[i]![1], level.z];
+  };
   const pieces: Piece[] = [];
   const gaps: Gap[] = [];
   const stations = [0];
+  let p = pointAt(0);
   for (let i = 0; i + 1 < plan.length; i++) {
-    const p = points[i];
-    const q = points[i + 1];
+    const q = pointAt(i + 1);
     const from = stations[i]!;
     if (p && q) {
       const tolerance = Math.max(levels[i]!.tolerance, levels[i + 1]!.tolerance);
@@ -112,6 +112,7 @@ function placed(
       stations.push(from + distance2(plan[i]!, plan[i + 1]!));
       gaps.push({ from, to: stations[i + 1]!, missing: missingAround(run, readTags(), i) });
     }
+    p = q;
   }
   return {
     elementClass,
@@ -128,6 +129,8 @@ function placed(
 
 /** A tag that is there and cannot be read: nothing is known on its account up to the next one on either side. */
 const UNREAD = "unread";
+const isLevel = (read: AxisElevation | typeof UNREAD | undefined): read is AxisElevation =>
+  read !== undefined && read !== UNREAD;
 
 /**
  * Elevations at all vertices: read at tags, linear in plan length between two tags, unknown before the first and after the last. `read` holds
@@ -137,7 +140,7 @@ function axisLevels(
   plan: readonly Point2[],
   read: readonly (AxisElevation | typeof UNREAD | undefined)[],
 ): (AxisElevation | undefined)[] {
-  const levels = read.map((r) => (r === UNREAD ? undefined : r));
+  const levels = read.map((r) => (isLevel(r) ? r : undefined));
   let i = -1;
   for (let j = 0; j < read.length; j++) {
     if (read[j] === undefined) continue;
