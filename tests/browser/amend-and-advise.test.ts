@@ -1,17 +1,17 @@
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { DeskHands } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
+import { expect, test } from "vitest";
+import type { DeskHands } from "./desk.ts";
+import type { OpenedPage } from "./open-page.ts";
+import { standingDesk } from "./standing-desk.ts";
 
 /** Local amendments and roof fasteners recorded on the screen, and what the check then says of them. */
 let opened: OpenedPage;
 let hands: DeskHands;
-beforeAll(async () => {
-  opened = await openPage("?sample=riverside-workshop", { width: 1440, height: 900 });
-  hands = new DeskHands(opened.page);
-  opened.page.setDefaultTimeout(20_000);
-  await hands.shown();
-}, 90_000);
-afterAll(() => opened?.close());
+standingDesk(
+  (...given) => {
+    [opened, hands] = given;
+  },
+  { query: "?sample=riverside-workshop", viewport: { width: 1440, height: 900 } },
+);
 
 const type = async (name: string, text: string): Promise<void> => {
   await opened.page.getByRole("textbox", { name, exact: true }).last().fill(text);

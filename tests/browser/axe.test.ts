@@ -1,20 +1,18 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { DeskHands } from "./desk.ts";
 import { type OpenedPage, openPage } from "./open-page.ts";
-
-vi.setConfig({ testTimeout: 180_000 });
+import { standingDesk } from "./standing-desk.ts";
 
 let opened: OpenedPage;
 let desk: DeskHands;
-beforeAll(async () => {
-  opened = await openPage("?sample=riverside-workshop");
-  opened.page.setDefaultTimeout(20_000);
-  desk = new DeskHands(opened.page);
-  await desk.shown();
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk(
+  (...given) => {
+    [opened, desk] = given;
+  },
+  { query: "?sample=riverside-workshop", test: 180_000 },
+);
 
 /** What the checker of the Web Content Accessibility Guidelines (2.2, levels A and AA, by axe-core) finds serious on the page as it is. */
 async function serious(page: Page): Promise<readonly string[]> {

@@ -1,18 +1,14 @@
 import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
-import { DeskHands, SAMPLE_PDF } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
-
-vi.setConfig({ testTimeout: 120_000 });
+import { beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { type DeskHands, SAMPLE_PDF } from "./desk.ts";
+import type { OpenedPage } from "./open-page.ts";
+import { standingDesk } from "./standing-desk.ts";
 
 let opened: OpenedPage;
 let desk: DeskHands;
-beforeAll(async () => {
-  opened = await openPage();
-  opened.page.setDefaultTimeout(20_000);
-  desk = new DeskHands(opened.page);
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk((...given) => {
+  [opened, desk] = given;
+});
 
 const sampleText = () => readFileSync("samples/riverside-workshop/job.json", "utf8");
 const file = (name: string, content: string | Uint8Array) => ({

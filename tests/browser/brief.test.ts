@@ -2,21 +2,21 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { expect, test } from "vitest";
 import { CAUTIONS } from "../../src/issue/words.ts";
-import { DeskHands } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
+import type { DeskHands } from "./desk.ts";
+import type { OpenedPage } from "./open-page.ts";
 import { AREAS } from "./sample-job.ts";
+import { standingDesk } from "./standing-desk.ts";
 
 let opened: OpenedPage;
 let desk: DeskHands;
-beforeAll(async () => {
-  opened = await openPage("?sample=riverside-workshop");
-  opened.page.setDefaultTimeout(20_000);
-  desk = new DeskHands(opened.page);
-  await desk.shown();
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk(
+  (...given) => {
+    [opened, desk] = given;
+  },
+  { query: "?sample=riverside-workshop" },
+);
 
 test("the crew's brief is written from the Issue stage, and says on the screen of which area it tells nothing", async () => {
   await desk.stage("Issue");

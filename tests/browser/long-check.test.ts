@@ -1,15 +1,14 @@
 import type { Worker } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
 import { findingsCsv } from "../../src/issue/findings-csv.ts";
 import { findingsJson } from "../../src/issue/findings-json.ts";
 import { jobText, parseJobText } from "../../src/job/parse-job.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { buildingJob } from "../bench/check-job.bench.ts";
-import { DeskHands } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
-
-vi.setConfig({ testTimeout: 180_000 });
+import type { DeskHands } from "./desk.ts";
+import type { OpenedPage } from "./open-page.ts";
+import { standingDesk } from "./standing-desk.ts";
 
 /** So many runs of a made-up building, as a job file says it. */
 const runs = (count: number): Job => {
@@ -24,12 +23,12 @@ const COUNTED = /[1-9]\d* of \d+/;
 
 let opened: OpenedPage;
 let desk: DeskHands;
-beforeAll(async () => {
-  opened = await openPage();
-  opened.page.setDefaultTimeout(60_000);
-  desk = new DeskHands(opened.page);
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk(
+  (...given) => {
+    [opened, desk] = given;
+  },
+  { act: 60_000, test: 180_000 },
+);
 
 const checking = (): Worker => {
   // The one that was started last: another takes the place of one that failed.

@@ -1,11 +1,10 @@
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Job } from "../../src/job/schema.ts";
 import { pdfOf } from "../pdf/read/tiny-pdf.ts";
-import { DeskHands, type Place, type TestSheet } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
+import type { DeskHands, Place, TestSheet } from "./desk.ts";
+import type { OpenedPage } from "./open-page.ts";
 import { jobInFile } from "./sample-job.ts";
-
-vi.setConfig({ testTimeout: 120_000 });
+import { standingDesk } from "./standing-desk.ts";
 
 const VIEW = [0, 0, 600, 400] as const;
 /** A viewport with a measure: so many feet to a unit of user space (ISO 32000-1, 12.9). */
@@ -24,12 +23,9 @@ const TURNED = pdfOf([
 
 let opened: OpenedPage;
 let desk: DeskHands;
-beforeAll(async () => {
-  opened = await openPage();
-  opened.page.setDefaultTimeout(20_000);
-  desk = new DeskHands(opened.page);
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk((...given) => {
+  [opened, desk] = given;
+});
 
 /** The job as it is, by way of a job file. */
 async function job(): Promise<Job> {

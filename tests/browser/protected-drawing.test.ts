@@ -2,21 +2,17 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { DeskHands, SAMPLE_PDF } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
-
-vi.setConfig({ testTimeout: 120_000 });
+import { describe, expect, it } from "vitest";
+import { type DeskHands, SAMPLE_PDF } from "./desk.ts";
+import type { OpenedPage } from "./open-page.ts";
+import { standingDesk } from "./standing-desk.ts";
 
 const hasQpdf = !spawnSync("qpdf", ["--version"]).error;
 let opened: OpenedPage;
 let desk: DeskHands;
-beforeAll(async () => {
-  opened = await openPage();
-  opened.page.setDefaultTimeout(20_000);
-  desk = new DeskHands(opened.page);
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk((...given) => {
+  [opened, desk] = given;
+});
 
 /** The sample's drawing, locked by an independent program with AES-256. */
 function locked(password: string): Buffer {

@@ -1,18 +1,14 @@
 import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { DeskHands, SAMPLE_PDF } from "./desk.ts";
 import { type OpenedPage, openPage } from "./open-page.ts";
-
-vi.setConfig({ testTimeout: 120_000 });
+import { standingDesk } from "./standing-desk.ts";
 
 let opened: OpenedPage;
 let desk: DeskHands;
-beforeAll(async () => {
-  opened = await openPage();
-  opened.page.setDefaultTimeout(20_000);
-  desk = new DeskHands(opened.page);
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk((...given) => {
+  [opened, desk] = given;
+});
 
 describe("what comes from outside and what goes wrong there", () => {
   it("takes a drawing that is dropped on the page", async () => {

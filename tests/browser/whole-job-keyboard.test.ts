@@ -1,15 +1,15 @@
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Area } from "../../src/job/schema.ts";
 import { findRuleSet } from "../../src/rules/rule-sets.ts";
 import { findBoxKind } from "../../src/trade/boxes.ts";
 import { findDeckProfile } from "../../src/trade/decks.ts";
 import { findRacewayKind } from "../../src/trade/raceways.ts";
 import { classificationChoices, concreteChoices, deckBasisChoices } from "../../src/ui/words.ts";
-import { CEILING, DeskHands, FRAMING, SAMPLE_PDF } from "./desk.ts";
+import { CEILING, type DeskHands, FRAMING, SAMPLE_PDF } from "./desk.ts";
 import { checkedByCommand, EXACT_IN, expectWholeSample } from "./expected-findings.ts";
 import { expectIssuedFrom, expectMarks } from "./issued-file.ts";
 import { KeyHands } from "./key-hands.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
+import type { OpenedPage } from "./open-page.ts";
 import {
   AREAS,
   BOXES,
@@ -24,23 +24,22 @@ import {
   SETTINGS,
   tagText,
 } from "./sample-job.ts";
-
-vi.setConfig({ testTimeout: 240_000 });
+import { standingDesk } from "./standing-desk.ts";
 
 let opened: OpenedPage;
 /** Reads the desk; every act goes through the keys. */
 let desk: DeskHands;
 let keys: KeyHands;
-beforeAll(async () => {
-  opened = await openPage("", { width: 1280, height: 800 });
-  opened.page.setDefaultTimeout(20_000);
-  desk = new DeskHands(opened.page);
-  keys = new KeyHands(opened.page);
-  // A pointer would be a way round: it is taken away.
-  const none = () => Promise.reject(new Error("this test has no pointer"));
-  Object.assign(opened.page.mouse, { move: none, down: none, up: none, click: none, wheel: none });
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk(
+  (...given) => {
+    [opened, desk] = given;
+    keys = new KeyHands(opened.page);
+    // A pointer would be a way round: it is taken away.
+    const none = () => Promise.reject(new Error("this test has no pointer"));
+    Object.assign(opened.page.mouse, { move: none, down: none, up: none, click: none, wheel: none });
+  },
+  { test: 240_000 },
+);
 
 /** The words of a choice. */
 const worded = (choices: readonly { readonly id: string; readonly label: string }[], id: string): string =>

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Entry } from "../../src/job/elements/entry.ts";
 import type { Area } from "../../src/job/schema.ts";
 import { findRuleSet } from "../../src/rules/rule-sets.ts";
@@ -6,10 +6,10 @@ import { findBoxKind } from "../../src/trade/boxes.ts";
 import { findDeckProfile } from "../../src/trade/decks.ts";
 import { findRacewayKind } from "../../src/trade/raceways.ts";
 import { classificationChoices, concreteChoices, deckBasisChoices } from "../../src/ui/words.ts";
-import { CEILING, DeskHands, FRAMING, SAMPLE_PDF } from "./desk.ts";
+import { CEILING, type DeskHands, FRAMING, SAMPLE_PDF } from "./desk.ts";
 import { checkedByCommand, expectWholeSample } from "./expected-findings.ts";
 import { expectIssuedFrom, expectMarks } from "./issued-file.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
+import type { OpenedPage } from "./open-page.ts";
 import {
   AREAS,
   BOXES,
@@ -25,18 +25,17 @@ import {
   SETTINGS,
   tagText,
 } from "./sample-job.ts";
+import { standingDesk } from "./standing-desk.ts";
 
 // A person needs minutes for this; software drawing on a busy machine is not quick either.
-vi.setConfig({ testTimeout: 240_000 });
-
 let opened: OpenedPage;
 let desk: DeskHands;
-beforeAll(async () => {
-  opened = await openPage("", { width: 1600, height: 1000 });
-  desk = new DeskHands(opened.page);
-  opened.page.setDefaultTimeout(20_000);
-}, 180_000);
-afterAll(() => opened?.close());
+standingDesk(
+  (...given) => {
+    [opened, desk] = given;
+  },
+  { viewport: { width: 1600, height: 1000 }, test: 240_000 },
+);
 
 /** How near a pointer comes to a place: some hundredths of an inch in the building, and half as much as the deck falls. */
 const BY_HAND = { distanceIn: 0.15, stationIn: 2.5 };
