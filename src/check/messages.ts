@@ -9,8 +9,16 @@ export const checkMessages: Readonly<Record<string, Words>> = {
   "area.outline": (p) =>
     `The outline of ${p.area} crosses itself or is collapsed. Nothing under it can be told until it is drawn again.`,
   "area.overlap": (p) =>
-    `${p.a} and ${p.b} cover the same deck in part. Draw one of them smaller, so that each place has one deck.`,
+    `${p.a} and ${p.b} cover the same deck in part, ${p.across} by ${p.up} near corner ${p.corner} of ${p.a}. Draw one of them smaller, so that each place has one deck.`,
   "area.overlap-elevations": (p) =>
-    `${p.a} and ${p.b} overlap, and their decks are ${p.difference} in. apart there. Both are checked; if one is wrong, correct its outline or its elevation.`,
+    `${p.a} and ${p.b} overlap, ${p.across} by ${p.up} near corner ${p.corner} of ${p.a}, and their decks are ${p.difference} in. apart there. Both are checked; if one is wrong, correct its outline or its elevation.`,
+  "area.gap": (p) =>
+    `${p.a} and ${p.b} do not meet: a strip about ${p.width} wide and ${p.length} long near corner ${p.corner} of ${p.a} lies under neither, and wiring there cannot be told. Trace both to one edge, or outline what lies between them.`,
+  "area.fold-kind": (p) =>
+    `${p.area}: the line between spots ${p.a} and ${p.b} is recorded as a ${p.kind}, but by the elevations of the spots the deck ${p.is} over it. Check the spots beside it.`,
+  "area.folds-chosen": (p) =>
+    `${p.area}: nobody recorded along which lines it folds everywhere. ${p.count === 1 ? "One fold is" : `${p.count} folds are`} taken from the plan of its spots alone; folded the other way than between spots ${p.a} and ${p.b}, the deck would lie up to ${p.off} ${p.way} there. Draw its ridges and valleys.`,
+  "area.steep": (p) =>
+    `${p.area} stands at ${p.degrees}° between ${p.spots}. If no deck does, put the spot that is out of line where the deck ends.`,
   "run.one-point": (p) => `${p.run} has one point only. Trace it again with at least two points, or delete it.`,
 };

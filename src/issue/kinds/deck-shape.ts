@@ -1,7 +1,7 @@
+import { edgeName, FLAT_IN, foldsOf } from "../../check/spot-folds.ts";
 import { foldWords } from "../../check/spot-reasons.ts";
 import { SPOT_NEAR_IN } from "../../check/spot-surface.ts";
 import type { PictureItem } from "../../geometry/picture.ts";
-import { elevationAt, planeThrough } from "../../geometry/plane.ts";
 import { distance2, lerp2, type Point2, type Point3 } from "../../geometry/point.ts";
 import { type Pair, triangulate, triangulationFaults } from "../../geometry/triangulation.ts";
 import { linePairs, type SpotsShape } from "../../job/fold-lines.ts";
@@ -27,9 +27,6 @@ const FOLD_DASH: Readonly<Record<FoldLine["kind"], readonly number[]>> = {
   edge: [1.5, 1.5],
 };
 
-/** A fold by less than this, inches at the farther corner, is none that anybody would see. */
-const FLAT_IN = 1 / 64;
-
 /**
  * Where a deck folds between its spots without a recorded line, and where its surface ends, by places in the list of spots: the edges of its
  * triangles, less those across a flat part. None where there is no surface.
@@ -43,26 +40,11 @@ export function unrecordedFolds(shape: SpotsShape, inchesPerUnit: number | undef
   const pairs = linePairs(shape.lines);
   const plan = points.map(([x, y]): Point2 => [x, y]);
   if (triangulationFaults(plan, pairs, SPOT_NEAR_IN).length > 0) return [];
-  const { triangles } = triangulate(points, pairs, SPOT_NEAR_IN);
   const recorded = new Set(pairs.map(edgeName));
-  const beside = new Map<string, { readonly edge: Pair; readonly apexes: number[] }>();
-  for (const triple of triangles)
-    for (const [i, a] of triple.entries()) {
-      const edge: Pair = [a, triple[(i + 1) % 3]!];
-      const known = beside.get(edgeName(edge));
-      if (known) known.apexes.push(triple[(i + 2) % 3]!);
-      else beside.set(edgeName(edge), { edge, apexes: [triple[(i + 2) % 3]!] });
-    }
-  const isFlat = ([a, b]: Pair, [c, d]: readonly number[]): boolean => {
-    if (c === undefined || d === undefined) return false;
-    const plane = planeThrough(points[a]!, points[b]!, points[c]!);
-    const [x, y, z] = points[d]!;
-    return plane !== undefined && Math.abs(elevationAt(plane, [x, y]) - z) < FLAT_IN;
-  };
-  return [...beside].flatMap(([name, { edge, apexes }]) => (recorded.has(name) || isFlat(edge, apexes) ? [] : [edge]));
+  return foldsOf(triangulate(points, pairs, SPOT_NEAR_IN), points).flatMap(({ edge, by }) =>
+    recorded.has(edgeName(edge)) || (by !== undefined && Math.abs(by) < FLAT_IN) ? [] : [edge],
+  );
 }
-
-const edgeName = ([a, b]: Pair): string => `${Math.min(a, b)} ${Math.max(a, b)}`;
 
 function foldMarks(shape: SpotsShape, { frame: { point }, inchesPerUnit }: Context): PictureItem[] {
   const { spots, lines = [] } = shape;

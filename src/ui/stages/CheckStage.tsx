@@ -1,9 +1,10 @@
-import { ToggleButton } from "react-aria-components";
+import { Button, ToggleButton } from "react-aria-components";
 import { useStore } from "zustand";
 import { type Finding, VERDICTS, type Verdict } from "../../check/finding.ts";
 import { distanceWords, stretchWords } from "../../issue/finding-sentence.ts";
 import { amendmentWords } from "../../issue/rule-words.ts";
 import { findRuleSet } from "../../rules/rule-sets.ts";
+import type { Problem } from "../../units/problem.ts";
 import { Cautions } from "../Cautions.tsx";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { MirrorList } from "../MirrorList.tsx";
@@ -48,15 +49,32 @@ export function CheckStage() {
       <Counts counts={result.counts} hidden={hidden} />
       <Lacking stage="check" />
       {result.notices.map((notice) => (
-        <p className="notice" key={`${notice.code}:${notice.where}`}>
-          {problemWords(notice)}
-        </p>
+        <Notice key={`${notice.code}:${notice.where}:${problemWords(notice)}`} notice={notice} />
       ))}
       <Findings hidden={hidden} />
       <Advice />
       <OtherEdition />
       <Cautions />
     </>
+  );
+}
+
+/** What is doubtful in the job itself, with the way to the place where it has one. */
+function Notice({ notice }: { readonly notice: Problem }) {
+  const goTo = useGoTo();
+  const { sheet, x, y } = notice.params;
+  return (
+    <p className="notice">
+      {problemWords(notice)}
+      {typeof sheet === "string" && typeof x === "number" && typeof y === "number" && (
+        <>
+          {" "}
+          <Button className="button small" onPress={() => goTo({ sheet, at: [x, y] })}>
+            Show it
+          </Button>
+        </>
+      )}
+    </p>
   );
 }
 
