@@ -52,6 +52,8 @@ export interface Room {
   readonly deckSlack: Inches;
   /** Corners of the outline, then those where faces of the deck meet, building space, with the elevation of the lowest surface above the project datum. */
   readonly corners: readonly { readonly at: Point2; readonly deck: Inches }[];
+  /** Where faces of the deck end or meet, as pairs of places among the corners; empty for a deck of one plane. Along each the elevation changes evenly. */
+  readonly edges: readonly (readonly [number, number])[];
   /** The storey whose floor elevations are counted from, and its elevation; null counts from the project datum. */
   readonly storey: { readonly name: string; readonly floor: Inches } | null;
 }
@@ -127,19 +129,33 @@ function roomUnder(scene: Scene, deck: DeckArea, wiring: readonly HungWiring[]):
       topDrop: inches(scene.required * face.steepness + placing),
       drops,
       deckSlack: inches(deck.tolerance + steepness * (scene.planTolerance + deck.planTolerance)),
-      corners: cornersOf(deck),
+      ...cornersOf(deck),
       storey: storeyOf(scene.job, deck),
     },
   };
 }
 
-/** The corners of the outline, then those of the faces within it and round its holes. */
-function cornersOf(deck: DeckArea): Room["corners"] {
-  const { outline, holes } = deck.polygon;
-  const within =
-    deck.faces.length > 1 ? [...deck.faces.flatMap(({ polygon }) => polygon.outline), ...holes.flat()] : [];
-  const apart = new Map([...outline, ...within].map((at) => [at.map((n) => Math.round(n * 1e6)).join(), at]));
-  return [...apart.values()].map((at) => ({ at, deck: surfaceAt(deck, at) }));
+/** The corners of the outline; of a folded deck those of its faces too, and the edges of these. */
+function cornersOf(deck: DeckArea): Pick<Room, "corners" | "edges"> {
+  const at = (point: Point2) => ({ at: point, deck: surfaceAt(deck, point) });
+  if (deck.faces.length === 1) return { corners: deck.polygon.outline.map(at), edges: [] };
+  const places = new Map<string, { readonly number: number; readonly point: Point2 }>();
+  const numberOf = (point: Point2): number => {
+    // Corners that two faces share differ by rounding.
+    const key = point.map((n) => Math.round(n * 1e3)).join();
+    const known = places.get(key) ?? { number: places.size, point };
+    places.set(key, known);
+    return known.number;
+  };
+  for (const point of deck.polygon.outline) numberOf(point);
+  const edges = new Map<string, readonly [number, number]>();
+  for (const { polygon } of deck.faces)
+    for (const ring of [polygon.outline, ...polygon.holes])
+      for (const [i, point] of ring.entries()) {
+        const [a, b] = [numberOf(point), numberOf(ring[(i + 1) % ring.length]!)];
+        if (a !== b) edges.set(`${Math.min(a, b)} ${Math.max(a, b)}`, [a, b]);
+      }
+  return { corners: [...places.values()].map(({ point }) => at(point)), edges: [...edges.values()] };
 }
 
 function storeyOf(job: Job, { area }: DeckArea): Room["storey"] {

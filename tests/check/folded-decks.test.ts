@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { surfaceAt } from "../../src/check/deck-area.ts";
 import type { Reason } from "../../src/check/finding.ts";
+import { hangingRoom } from "../../src/check/hanging-room.ts";
 import { runProfile } from "../../src/check/run-profile.ts";
 import { makeScene } from "../../src/check/scene.ts";
 import { area } from "../../src/geometry/polygon.ts";
@@ -523,6 +524,31 @@ describe("the reasons of a folded deck", () => {
       all(found.reasons).find(({ quantity }) => quantity?.is === "deck-there")!.quantity!.in,
       9,
     );
+  });
+});
+
+describe("the room under a folded deck", () => {
+  it("is given at every corner of its faces, and wiring there is clear everywhere under it", () => {
+    const job = withParts(inchJob(), { a: HIP }, {});
+    const [area, ...rest] = hangingRoom(job);
+    expect(rest).toEqual([]);
+    if (area?.is !== "room") throw new Error("no room");
+    const { corners, edges, drops, slopeDeg } = area.room;
+    expect(slopeDeg).toBeCloseTo((Math.atan(1 / 3) * 180) / Math.PI, 9);
+    expect(corners.map(({ at, deck }) => [...at, deck])).toEqual(
+      expect.arrayContaining([
+        [0, 0, 120],
+        [120, 120, 160],
+        [360, 120, 160],
+      ]),
+    );
+    expect(corners).toHaveLength(6);
+    expect(edges.length).toBeGreaterThanOrEqual(9);
+    const drop = drops.find(({ wiring }) => wiring.label === "EMT 3/4")!.centre;
+    for (const [i, j] of edges) {
+      const ends = [corners[i]!, corners[j]!].map(({ at, deck }): [number, number, number] => [...at, deck - drop]);
+      expect(findingOf({ a: HIP }, run(ends)).verdict).toBe("clear");
+    }
   });
 });
 

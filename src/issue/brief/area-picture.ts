@@ -10,13 +10,14 @@ const AROUND = 14;
 const NUMBER_SIZE = 8;
 
 /**
- * An outline with its corners numbered from 1 and an arrow down the slope, fitted into a box of paper: points, origin at the lower left
+ * An outline with its corners numbered from 1 and an arrow down the slope, or instead of both the edges given between corners, fitted into a box of paper: points, origin at the lower left
  * corner. Plan x runs right and y up, as in building space.
  */
 export function areaPicture(
   corners: readonly { readonly at: Point2; readonly deck: number }[],
   width: number,
   height: number,
+  edges: readonly (readonly [number, number])[] = [],
 ): Picture {
   const { min, max } = boundingBox(corners.map(({ at }) => at));
   const scale = Math.min((width - 2 * AROUND) / (max[0] - min[0] || 1), (height - 2 * AROUND) / (max[1] - min[1] || 1));
@@ -37,6 +38,18 @@ export function areaPicture(
       fill: INK,
     } as const;
   });
+  if (edges.length > 0) {
+    const paint = { stroke: HAIR_INK, width: 0.8 };
+    return [
+      ...edges.map((ends) =>
+        linePath(
+          ends.map((k) => place(corners[k]!.at)),
+          paint,
+        ),
+      ),
+      ...numbers,
+    ];
+  }
   return [
     linePath(
       corners.map(({ at }) => place(at)),

@@ -52,7 +52,7 @@ function known(room: Room, system: UnitSystem, width: number): Block[] {
   const low = Math.min(...heights);
   const isSloped = room.slopeDeg > 0;
   const about = isSloped
-    ? `The deck slopes (${room.slopeDeg.toFixed(2)}°). The elevations are those at its lowest corner, ${counted}, and so are safe anywhere under it; by corner they are below.`
+    ? `The deck slopes (${room.edges.length > 0 ? "by up to " : ""}${room.slopeDeg.toFixed(2)}°). The elevations are those at its lowest corner, ${counted}, and so are safe anywhere under it; by corner they are below.`
     : `The deck is level. The elevations are ${counted}.`;
   return [
     ...paragraph(about, width, BODY, { before: 2, keep: true }),
@@ -126,12 +126,15 @@ function cornerTable(
   const rest = room.drops.length - shown.length;
   return [
     ...paragraph(
-      `Highest centre at each corner, ${counted}; between two corners it changes evenly.${rest > 0 ? " For the other sizes take their drops." : ""}`,
+      `Highest centre at each corner, ${counted}; ${room.edges.length > 0 ? "along each line of the picture" : "between two corners"} it changes evenly.${rest > 0 ? " For the other sizes take their drops." : ""}`,
       width,
       BODY,
       { before: 8, keep: true },
     ),
-    pictureBlock(areaPicture(room.corners, PICTURE.width, PICTURE.height), PICTURE.height, { before: 4, keep: true }),
+    pictureBlock(areaPicture(room.corners, PICTURE.width, PICTURE.height, room.edges), PICTURE.height, {
+      before: 4,
+      keep: true,
+    }),
     ...row(columns, { before: 4, keep: true }),
     ...heights.flatMap((height, i) => {
       const texts = [String(i + 1), ...shown.map(({ centre }) => heightText(height - centre, system))];
