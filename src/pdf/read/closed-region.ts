@@ -1,4 +1,4 @@
-import { distance2, type Point2 } from "../../geometry/point.ts";
+import type { Point2 } from "../../geometry/point.ts";
 import { type Ring, signedArea } from "../../geometry/polygon.ts";
 import type { SheetUnits } from "../../units/quantity.ts";
 import { chosen, type Linework, type LineworkChoice } from "./linework.ts";
@@ -80,35 +80,35 @@ interface Face {
 
 /** The face of the graph round a place: its outer loop, and the loops of what stands free inside that outer loop. */
 function faceRound(graph: PlanarGraph, at: Point2): Face | undefined {
-  let best: { loop: Ring; segments: readonly number[]; area: number } | undefined;
-  const islands: { loop: Ring; area: number }[] = [];
+  let best: { loop: Ring; own: readonly Ring[]; segments: readonly number[]; part: number } | undefined;
   const seen = new Set<number>();
-  // Every loop that bounds the face is met by some straight way out of the place; each ray finds the next ones.
   for (const first of graph.edgesRightOf(at)) {
     if (seen.has(first)) continue;
-    const { edges, loop, segments } = graph.loopFrom(first);
+    const { edges, loop, segments, part } = graph.loopFrom(first);
     for (const edge of edges) seen.add(edge);
-    for (const simple of graph.simpleLoops(loop)) {
-      const area = signedArea(simple);
-      if (area > 0 && holds(simple, at)) {
-        if (!best || area < best.area) best = { loop: simple, segments, area };
-      } else if (area < 0 && !holds(simple, at)) islands.push({ loop: simple, area });
-    }
-    // Beyond the loop round the place nothing bounds the face to this side.
-    if (best) break;
+    const loops = graph.simpleLoops(loop);
+    const round = loops.find((simple) => signedArea(simple) > 0 && holds(simple, at));
+    // What comes before the loop round the place stands free in the face.
+    if (!round) continue;
+    best = { loop: round, own: loops.filter((simple) => signedArea(simple) < 0), segments, part };
+    break;
   }
   if (!best) return undefined;
-  const { loop, segments } = best;
-  const inside = [...islands, ...graph.outerLoops().map((each) => ({ loop: each, area: signedArea(each) }))].filter(
-    (island) => holds(loop, island.loop[0]!) && !loop.some((p) => distance2(p, island.loop[0]!) === 0),
-  );
-  const holes: Ring[] = [];
-  for (const { loop: hole } of inside.sort((a, b) => a.area - b.area)) {
-    const known = holes.some((other) => holds([...other].reverse(), hole[0]!) || distance2(other[0]!, hole[0]!) === 0);
-    const through = hole.some((p) => !holds(loop, p));
-    if (!known && !through) holes.push([...hole].reverse());
-  }
-  return { outline: loop, holes, segments };
+  const { loop: outline, own, segments, part } = best;
+  const free = graph
+    .outerLoops()
+    .filter((other) => other.part !== part && holds(outline, other.loop[0]!))
+    .map(({ loop }) => loop);
+  // A part that stands free within another free part, or within a hole that hangs on the outline, is none of this face's.
+  const all = [...own, ...free];
+  const holes = all.filter((hole) => own.includes(hole) || !all.some((other) => other !== hole && within(hole, other)));
+  return { outline, holes: holes.map((hole) => [...hole].reverse()), segments };
+}
+
+/** Whether the first of two rings that do not cross lies inside the second; they may have corners in common. */
+function within(ring: Ring, other: Ring): boolean {
+  const own = ring.find((p) => !other.some((q) => p[0] === q[0] && p[1] === q[1]));
+  return own !== undefined && holds(other, own);
 }
 
 /** Whether a ring holds a place, even-odd. */

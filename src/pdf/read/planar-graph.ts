@@ -10,16 +10,17 @@ export interface PlanarGraph {
   distanceTo(at: Point2): number;
   /** Edges that a ray to the right of a place meets, nearest first, each in the direction that has the place at its left. */
   edgesRightOf(at: Point2): readonly number[];
-  /** The loop with an edge's left face at its left, the edges it consists of, and the segments they come from. */
+  /** The loop with an edge's left face at its left, the edges it consists of, the segments they come from, and its connected part. */
   loopFrom(edge: number): {
     readonly loop: Ring;
     readonly edges: readonly number[];
     readonly segments: readonly number[];
+    readonly part: number;
   };
   /** A loop without the ways it runs forth and back: it may fall into several. */
   simpleLoops(loop: Ring): readonly Ring[];
-  /** The loop round the outside of each connected part, clockwise. */
-  outerLoops(): readonly Ring[];
+  /** The loop round the outside of each connected part, clockwise. Where a part is held together at single places, its loop is several. */
+  outerLoops(): readonly { readonly loop: Ring; readonly part: number }[];
 }
 
 /** The graph of some segments; ends within `touch` of each other or of a line are taken to touch. */
@@ -62,6 +63,8 @@ export function planarGraph(linework: Linework, lines: readonly number[], touch:
     }
     return edges;
   };
+  const parts = connectedParts(from, to, alive, points.length);
+  const partOf = (edge: number): number => parts(from[edge >> 1]!);
   const ringOf = (edges: readonly number[]): Ring => edges.map((edge) => points[tailOf(edge)]!);
 
   return {
@@ -80,17 +83,25 @@ export function planarGraph(linework: Linework, lines: readonly number[], touch:
     },
     loopFrom(edge) {
       const edges = edgesFrom(edge);
-      return { edges, loop: ringOf(edges), segments: [...new Set(edges.map((each) => source[each >> 1]!))] };
+      return {
+        edges,
+        loop: ringOf(edges),
+        part: partOf(edge),
+        segments: [...new Set(edges.map((each) => source[each >> 1]!))],
+      };
     },
     simpleLoops,
     outerLoops() {
       const seen = new Set<number>();
-      const loops: Ring[] = [];
+      const loops: { loop: Ring; part: number }[] = [];
       for (let edge = 0; edge < 2 * from.length; edge++) {
         if (!alive[edge >> 1] || seen.has(edge)) continue;
         const edges = edgesFrom(edge);
         for (const each of edges) seen.add(each);
-        for (const loop of simpleLoops(ringOf(edges))) if (signedArea(loop) < 0) loops.push(loop);
+        const whole = simpleLoops(ringOf(edges));
+        // Of the loops of a part only the one round its outside runs clockwise in all.
+        if (whole.reduce((sum, loop) => sum + signedArea(loop), 0) >= 0) continue;
+        for (const loop of whole) if (signedArea(loop) < 0) loops.push({ loop, part: partOf(edge) });
       }
       return loops;
     },
@@ -209,6 +220,26 @@ function withoutDangling(from: readonly number[], to: readonly number[], count: 
     }
   }
   return alive;
+}
+
+/** For each node a number that all nodes joined with it share. */
+function connectedParts(
+  from: readonly number[],
+  to: readonly number[],
+  alive: Uint8Array,
+  count: number,
+): (node: number) => number {
+  const above = Uint32Array.from({ length: count }, (_, node) => node);
+  const top = (node: number): number => {
+    let at = node;
+    while (above[at] !== at) {
+      above[at] = above[above[at]!]!;
+      at = above[at]!;
+    }
+    return at;
+  };
+  for (let e = 0; e < from.length; e++) if (alive[e]) above[top(from[e]!)] = top(to[e]!);
+  return top;
 }
 
 /** Parts a loop at the places it comes by twice; what it only runs forth and back along has no area and is dropped. */

@@ -95,7 +95,10 @@ const FINDERS: Readonly<Record<SnapKind, Finder>> = {
     const some = near.slice(0, MOST_CROSSED);
     for (const [i, segment] of some.entries()) {
       for (const other of some.slice(i + 1)) {
-        const crossing = crossingOf(linework, segment, other, 0);
+        // Where one piece of a curve goes over into the next, nothing crosses.
+        const joined =
+          linework.flags[segment]! & linework.flags[other]! & SEGMENT.curved && Math.abs(segment - other) === 1;
+        const crossing = joined ? undefined : crossingOf(linework, segment, other, 0);
         if (crossing) yield { at: pointOn(linework, segment, crossing.onA), segment, other };
       }
     }
