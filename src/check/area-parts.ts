@@ -1,8 +1,9 @@
 import { overlap } from "../geometry/overlap.ts";
+import { partPolygon } from "../geometry/part-polygon.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { boundingBox, type Polygon, ringProblems } from "../geometry/polygon.ts";
 import { applyTo } from "../geometry/similarity.ts";
-import { meanWidth, splitPolygon } from "../geometry/split-polygon.ts";
+import { meanWidth } from "../geometry/split-polygon.ts";
 import type { Id } from "../job/fields.ts";
 import { type Registration, sheetToBuilding } from "../job/registration.ts";
 import type { Area, Job } from "../job/schema.ts";
@@ -77,16 +78,12 @@ function partedByOutlines(job: Job, area: Area, polygon: Polygon, registered: Re
 
   const polygonsOf = (makes: SettledAs) => placed.filter((one) => one.makes === makes).map((one) => one.polygon);
   const isStrip = (part: Polygon): boolean => meanWidth(part) <= strip && meanWidth(polygon) > strip;
-  // A strip of floor is left with its neighbours, which are roof unless something else says so.
-  const floor = splitPolygon(polygon, polygonsOf("floor-above")).within.filter((part) => !isStrip(part));
-  const rest = splitPolygon(polygon, floor).beyond;
-  const open = polygonsOf("not-settled");
-  const split = rest.map((part) => splitPolygon(part, open));
-  const doubtful = split.flatMap(({ within }) => within);
-  const left = split.flatMap(({ beyond }) => beyond);
-  const cut = floor.length + doubtful.length > 0;
-  const strips = cut ? left.filter(isStrip) : [];
-  const roofs = left.filter((part) => !strips.includes(part));
+  const { first, second: open, rest } = partPolygon(polygon, polygonsOf("floor-above"), polygonsOf("not-settled"));
+  const floor = first.filter((part) => !isStrip(part));
+  const cut = floor.length + open.length > 0;
+  const strips = cut ? rest.filter(isStrip) : [];
+  // A strip of floor stays with its neighbours: a roof, where nothing else says otherwise.
+  const roofs = cut ? [...rest.filter((part) => !strips.includes(part)), ...first.filter(isStrip)] : [polygon];
 
   const parts = (name: string, polygons: readonly Polygon[], classify: (part: Polygon) => DeckClassification) =>
     polygons.map((part, i): AreaPart => {
@@ -108,7 +105,7 @@ function partedByOutlines(job: Job, area: Area, polygon: Polygon, registered: Re
   return [
     ...parts("roof", roofs, (part) => as(missing.length > 0 ? "not-settled" : "roof", part, missing)),
     ...parts("strip", strips, (part) => as("not-settled", part, [...missing, stripMissing(job, area, part, strip)])),
-    ...parts("open", doubtful, (part) => {
+    ...parts("open", open, (part) => {
       const over = placed.filter((one) => one.makes === "not-settled" && covers(one, part));
       return as("not-settled", part, [...missing, ...over.map(({ outline }) => standingMissing(outline))]);
     }),

@@ -1,5 +1,4 @@
-import { intersection } from "polyclip-ts";
-import { asClipped, fromClipped, netArea } from "./clip.ts";
+import { asClipped, fromClipped, intersectionOf, netArea } from "./clip.ts";
 import type { Polygon } from "./polygon.ts";
 
 /** The part two polygons share: its area (unit of the points squared) and its pieces. */
@@ -11,6 +10,6 @@ export interface Overlap {
 
 /** The area two plan polygons of the same space share. Polygons that only touch share none. */
 export function overlap(a: Polygon, b: Polygon): Overlap {
-  const polygons = fromClipped(intersection(asClipped(a), asClipped(b)));
+  const polygons = fromClipped(intersectionOf(asClipped(a), asClipped(b)));
   return { area: polygons.reduce((sum, piece) => sum + netArea(piece), 0), polygons };
 }

@@ -1,5 +1,4 @@
-import { difference, intersection, union } from "polyclip-ts";
-import { asClipped, fromClipped } from "./clip.ts";
+import { asClipped, differenceOf, fromClipped, intersectionOf, unionOf } from "./clip.ts";
 import { distance2 } from "./point.ts";
 import { area, type Polygon } from "./polygon.ts";
 
@@ -14,11 +13,11 @@ export interface Split {
 export function splitPolygon(whole: Polygon, by: readonly Polygon[]): Split {
   const [first, ...more] = by.map(asClipped);
   if (!first) return { within: [], beyond: [whole] };
-  const all = union(first, ...more);
-  const within = fromClipped(intersection(asClipped(whole), all));
+  const all = unionOf(first, ...more);
+  const within = fromClipped(intersectionOf(asClipped(whole), all));
   // Nothing of it is cut off: it stays as it was traced, point by point.
   if (within.length === 0) return { within, beyond: [whole] };
-  return { within, beyond: fromClipped(difference(asClipped(whole), all)) };
+  return { within, beyond: fromClipped(differenceOf(asClipped(whole), all)) };
 }
 
 /**

@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { checkJob } from "../../src/check/check-job.ts";
+import { checkJob, createChecker } from "../../src/check/check-job.ts";
 import { decksAboveParted } from "../../src/check/decks-above.ts";
 import type { Finding, Reason } from "../../src/check/finding.ts";
 import { hangingRoom } from "../../src/check/hanging-room.ts";
 import { makeScene } from "../../src/check/scene.ts";
 import { area as sizeOf } from "../../src/geometry/polygon.ts";
 import { decksAboveWords } from "../../src/issue/decks-above-words.ts";
+import { apply, editOf } from "../../src/job/edit.ts";
 import type { Element } from "../../src/job/elements/element.ts";
 import { parseJob } from "../../src/job/parse-job.ts";
 import type { Area, Job } from "../../src/job/schema.ts";
@@ -218,6 +219,18 @@ describe("a deck that the storey above leaves in part", () => {
       ["A-1, where it is a roof", "room"],
       ["A-1, where there is a floor above", "floor-above"],
     ]);
+  });
+
+  it("is judged anew when an outline alone changes, as a check of the whole job would", () => {
+    const job = jobWith({ s1: storey() }, { e1: box(300, 250, tag(HIGH, "top")) });
+    const checker = createChecker();
+    expect(checker(job).findings[0]?.verdict).toBe("not-governed");
+    const after = storey({ outline: rectangle(0, 0, 600, 200) });
+    const edit = editOf(job, "Move it", [{ table: "storeyOutlines", id: "s1", after }]);
+    const moved = apply(job, edit);
+    expect(checker(moved, edit).findings[0]?.verdict).toBe("too-close");
+    expect(checker(moved).counts).toEqual(checkJob(moved).counts);
+    expect(checker(job).findings[0]?.verdict).toBe("not-governed");
   });
 
   it("lets only the outlines it names speak for it", () => {

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { partPolygon } from "../../src/geometry/part-polygon.ts";
 import type { Point2 } from "../../src/geometry/point.ts";
 import { area, locate, type Polygon, signedArea } from "../../src/geometry/polygon.ts";
-import { meanWidth, splitPolygon } from "../../src/geometry/split-polygon.ts";
+import { meanWidth } from "../../src/geometry/split-polygon.ts";
 
 const ring = (x: number, y: number, w: number, h: number): Point2[] => [
   [x, y],
@@ -15,7 +16,7 @@ const box = (x: number, y: number, w: number, h: number, ...holes: Point2[][]): 
 });
 const areas = (polygons: readonly Polygon[]) => polygons.map(area);
 
-describe("splitting a polygon", () => {
+describe("parting a polygon", () => {
   test("a step back in the shape of an L: by hand, 600 x 400 less the L of 600 x 150 and 200 x 250", () => {
     const deck = box(0, 0, 600, 400);
     const storey: Polygon = {
@@ -29,7 +30,7 @@ describe("splitting a polygon", () => {
       ],
       holes: [],
     };
-    const { within, beyond } = splitPolygon(deck, [storey]);
+    const { first: within, rest: beyond } = partPolygon(deck, [storey], []);
     expect(areas(within)).toEqual([600 * 150 + 200 * 250]);
     expect(areas(beyond)).toEqual([400 * 250]);
     expect(new Set(beyond[0]!.outline.map(String))).toEqual(new Set(["200,150", "600,150", "600,400", "200,400"]));
@@ -38,7 +39,7 @@ describe("splitting a polygon", () => {
   test("a shaft open to the sky inside the storey stays roof, and an opening of the deck stays open", () => {
     const deck = box(0, 0, 100, 100, ring(80, 80, 10, 10));
     const storey = box(0, 0, 60, 60, ring(20, 20, 10, 10));
-    const { within, beyond } = splitPolygon(deck, [storey]);
+    const { first: within, rest: beyond } = partPolygon(deck, [storey], []);
     expect(areas(within)).toEqual([3600 - 100]);
     expect(within[0]!.holes).toHaveLength(1);
     expect(areas(beyond).toSorted((a, b) => a - b)).toEqual([100, 10000 - 100 - 3600]);
@@ -48,7 +49,7 @@ describe("splitting a polygon", () => {
   });
 
   test("a storey in the middle leaves a ring of roof", () => {
-    const { within, beyond } = splitPolygon(box(0, 0, 100, 100), [box(30, 30, 40, 40)]);
+    const { first: within, rest: beyond } = partPolygon(box(0, 0, 100, 100), [box(30, 30, 40, 40)], []);
     expect(areas(within)).toEqual([1600]);
     expect(areas(beyond)).toEqual([8400]);
     expect(beyond[0]!.holes).toHaveLength(1);
@@ -57,19 +58,32 @@ describe("splitting a polygon", () => {
   });
 
   test("storeys may overlap, cut the deck in two, and reach beyond it", () => {
-    const { within, beyond } = splitPolygon(box(0, 0, 100, 100), [box(40, -10, 10, 200), box(45, -10, 15, 200)]);
+    const by = [box(40, -10, 10, 200), box(45, -10, 15, 200)];
+    const { first: within, rest: beyond } = partPolygon(box(0, 0, 100, 100), by, []);
     expect(areas(within)).toEqual([2000]);
     expect(areas(beyond)).toEqual([4000, 4000]);
   });
 
   test("nothing over it leaves it as it was traced; all of it covered leaves no rest", () => {
     const deck = box(0, 0, 100, 100);
-    expect(splitPolygon(deck, []).beyond[0]).toBe(deck);
-    expect(splitPolygon(deck, [box(100, 0, 50, 100)])).toEqual({ within: [], beyond: [deck] });
-    const all = splitPolygon(deck, [box(-1, -1, 102, 102)]);
-    expect(areas(all.within)).toEqual([10000]);
-    expect(all.beyond).toEqual([]);
+    expect(partPolygon(deck, [], []).rest[0]).toBe(deck);
+    expect(partPolygon(deck, [box(100, 0, 50, 100)], [])).toEqual({ first: [], second: [], rest: [deck] });
+    const all = partPolygon(deck, [box(-1, -1, 102, 102)], [box(-1, -1, 50, 50)]);
+    expect(areas(all.first)).toEqual([10000]);
+    expect(all.second).toEqual([]);
+    expect(all.rest).toEqual([]);
   });
+});
+
+test("what is open gives way to floors, and the rest to both", () => {
+  const {
+    first: floors,
+    second: open,
+    rest,
+  } = partPolygon(box(0, 0, 100, 100), [box(0, 0, 40, 100)], [box(20, 0, 40, 50)]);
+  expect(areas(floors)).toEqual([4000]);
+  expect(areas(open)).toEqual([1000]);
+  expect(areas(rest)).toEqual([5000]);
 });
 
 test("the mean width of a strip is its width, straight or bent; of a square half its side", () => {
