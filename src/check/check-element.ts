@@ -147,6 +147,9 @@ function mayReachAny(piece: Piece, decks: readonly DeckArea[], reach: number): b
   return false;
 }
 
+/** What rounding may leave between two areas that share an edge, inches. */
+const ROUNDING_IN = 1e-6;
+
 /**
  * Parts of an element with no outlined deck above them. Slivers within the plan tolerance are gaps of tracing, not of the roof, where
  * it lies under decks elsewhere; an element that is no longer than that and under none is not one of them.
@@ -159,7 +162,7 @@ function uncovered(
   elsewhere: boolean,
   frame: Frame,
 ): Part[] {
-  const least = elsewhere ? 2 * (scene.planTolerance + shape.planTolerance) : 0;
+  const least = elsewhere ? Math.max(ROUNDING_IN, 2 * (scene.planTolerance + shape.planTolerance)) : 0;
   const open = stations.filter(([from, to]) => to === from || to - from > least);
   if (open.length === 0) return [];
   const missing = (): Missing[] => [missingDeck(scene, element, shape, open, frame)];
