@@ -20,6 +20,17 @@ interface ReadPlan {
     readonly scaleNotes: readonly { readonly text: string; readonly ratio: number | null }[];
     readonly elevations: readonly { readonly text: string; readonly value: { value: number; unit: string } }[];
     readonly texts?: readonly unknown[];
+    readonly grids: readonly {
+      readonly axes: readonly {
+        readonly label: string;
+        readonly from: readonly [number, number];
+        readonly bubbles: readonly { readonly at: readonly [number, number]; readonly radius: number }[];
+      }[];
+    }[];
+    readonly linework: {
+      readonly segments: number;
+      readonly layers: readonly { layer: string | null; segments: number }[];
+    };
   }[];
 }
 
@@ -45,6 +56,26 @@ describe("underside read", () => {
       sheets: Record<string, { file: { sha256: string } }>;
     };
     expect(Object.values(job.sheets)[0]?.file.sha256).toBe(sha256);
+  });
+
+  test("tells the grid with a bubble at either end of each line, and how much is drawn on which layer", async () => {
+    const { pages } = JSON.parse((await runCommand("read", drawing, "--format", "json")).out) as ReadPlan;
+    for (const { grids, linework } of pages) {
+      expect(grids).toHaveLength(1);
+      const axes = grids[0]!.axes;
+      expect(axes.map(({ label }) => label).sort()).toEqual(["1", "2", "3", "4", "5", "A", "B", "C", "D"]);
+      expect(axes.map(({ bubbles }) => bubbles.length)).toEqual(axes.map(() => 2));
+      const counts = linework.layers.map(({ segments }) => segments);
+      expect(counts.reduce((sum, segments) => sum + segments, 0)).toBe(linework.segments);
+      expect(linework.layers.map(({ layer }) => layer)).toEqual(expect.arrayContaining(["GRID"]));
+    }
+    // The bays are 24 ft; the framing plan is at 1/8" and the ceiling plan at 1/4" to the foot: 3 and 6 in. on paper.
+    const bays = pages.map(({ grids }) => {
+      const [one, two] = ["1", "2"].map((name) => grids[0]!.axes.find(({ label }) => label === name)!.bubbles[0]!.at);
+      return Math.hypot(two![0] - one![0], two![1] - one![1]);
+    });
+    expect(bays[0]).toBeCloseTo(3 * 72, 2);
+    expect(bays[1]).toBeCloseTo(6 * 72, 2);
   });
 
   test("gives every line of text when asked, and the same bytes twice", async () => {

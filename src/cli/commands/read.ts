@@ -1,11 +1,15 @@
 import { basename } from "node:path";
 import type { Point2 } from "../../geometry/point.ts";
-import { openPlan } from "../../pdf/read/open-plan.ts";
+import { type FoundGrid, findGrid } from "../../pdf/read/find-grid.ts";
+import { type LineworkCounts, lineworkCounts } from "../../pdf/read/linework-counts.ts";
+import { type OpenPlan, openPlan } from "../../pdf/read/open-plan.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
 import type { PageContents, PlanContents, TextRun } from "../../pdf/read/plan-contents.ts";
 import { readPlan } from "../../pdf/read/plan-reader.ts";
+import { readLinework } from "../../pdf/read/read-linework.ts";
 import { type FoundViewport, readViewports } from "../../pdf/read/read-viewports.ts";
 import { sha256 } from "../../store/sha256.ts";
+import type { Problem } from "../../units/problem.ts";
 import { readBytes } from "../files.ts";
 import { accept } from "../load-job.ts";
 import { problemText } from "../messages.ts";
@@ -37,14 +41,40 @@ export async function readCommand(path: string, { format, password, texts }: Rea
   );
   try {
     const contents = await readPlan(plan);
+    const { drawn, warnings } = await readDrawn(plan, contents.pages);
+    const all = { ...contents, warnings: [...contents.warnings, ...warnings] };
     return {
-      out: format === "json" ? asJson(identity, contents, boxes, texts ?? false) : asText(identity, contents, boxes),
-      messages: contents.warnings.map(problemText),
+      out:
+        format === "json" ? asJson(identity, all, drawn, boxes, texts ?? false) : asText(identity, all, drawn, boxes),
+      messages: all.warnings.map(problemText),
       status: 0,
     };
   } finally {
     await plan.close();
   }
+}
+
+/** What the lines of a page offer. */
+interface Drawn {
+  readonly grids: readonly FoundGrid[];
+  readonly linework: LineworkCounts;
+}
+
+/** The lines of each page, one page after the other: what one page takes is let go before the next. */
+async function readDrawn(plan: OpenPlan, pages: readonly PageContents[]) {
+  const drawn = new Map<number, Drawn>();
+  const warnings: Problem[] = [];
+  for (const { geometry, texts } of pages) {
+    const { page } = geometry;
+    try {
+      const linework = await readLinework(plan, page);
+      drawn.set(page, { grids: findGrid(linework, texts), linework: lineworkCounts(linework, plan.layers) });
+    } catch {
+      warnings.push({ code: "pdf.linework-unreadable", where: "", params: { page } });
+    }
+    (await plan.document.getPage(page)).cleanup();
+  }
+  return { drawn, warnings };
 }
 
 interface Identity {
@@ -60,11 +90,13 @@ function viewportText({ name, box, measure }: FoundViewport): string {
 }
 
 const rounded = (n: number): number => Number(n.toFixed(3)) + 0;
-const place = ({ at }: TextRun): Point2 => [rounded(at[0]), rounded(at[1])];
+const placeOf = (at: Point2): Point2 => [rounded(at[0]), rounded(at[1])];
+const place = ({ at }: TextRun): Point2 => placeOf(at);
 
 function asJson(
   identity: Identity,
   { pages, layers, warnings }: PlanContents,
+  drawn: ReadonlyMap<number, Drawn>,
   viewports: readonly FoundViewport[],
   withTexts: boolean,
 ): string {
@@ -90,6 +122,15 @@ function asJson(
         at: place(run),
       })),
       slopes: page.slopes.map(({ text, rise, run }) => ({ text, rise, at: place(run) })),
+      grids: (drawn.get(page.geometry.page)?.grids ?? []).map(({ axes }) => ({
+        axes: axes.map(({ label, line, bubbles }) => ({
+          label,
+          from: placeOf(line[0]),
+          to: placeOf(line[1]),
+          bubbles: bubbles.map(({ centre, radius }) => ({ at: placeOf(centre), radius: rounded(radius) })),
+        })),
+      })),
+      linework: drawn.get(page.geometry.page)?.linework ?? null,
       ...(withTexts ? { texts: page.texts.map((run) => ({ text: run.text, at: place(run) })) } : {}),
     })),
     layers: layers.map(({ name, shown }) => ({ name, shown })),
@@ -107,6 +148,7 @@ function paperSize({ geometry }: PageContents): readonly [number, number] {
 function asText(
   { file, sha256: hash }: Identity,
   { pages, layers }: PlanContents,
+  drawn: ReadonlyMap<number, Drawn>,
   viewports: readonly FoundViewport[],
 ): string {
   const lines = [file, `SHA-256 ${hash}`];
@@ -133,11 +175,26 @@ function asText(
         page.slopes.map(({ text }) => text),
       ),
     );
+    const found = drawn.get(page.geometry.page);
+    lines.push(...list("Grids", found?.grids.map(gridText) ?? []));
+    if (found) lines.push("  Linework", `    ${lineworkText(found.linework)}`);
   }
   if (layers.length > 0)
     lines.push("", "Layers", ...layers.map(({ name, shown }) => `  ${name}${shown ? "" : " (hidden)"}`));
   lines.push("", "What was found are suggestions; a person confirms the scale and every elevation.");
   return `${lines.join("\n")}\n`;
+}
+
+/** The labels of a grid in order; what has none is counted. */
+function gridText({ axes }: FoundGrid): string {
+  const labels = axes.flatMap(({ label }) => (label === null ? [] : [label]));
+  const without = axes.length - labels.length;
+  return [...labels, ...(without > 0 ? [`${without} without a label`] : [])].join(" ");
+}
+
+function lineworkText({ segments, hatching, letters, layers }: LineworkCounts): string {
+  const on = layers.map(({ layer, segments: own }) => `${layer ?? "no layer"} ${own}`);
+  return `${segments} segments (hatching ${hatching}, letters ${letters})${on.length > 1 ? `: ${on.join(", ")}` : ""}`;
 }
 
 /** Each text once, with how often it stands on the page. */

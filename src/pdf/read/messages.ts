@@ -17,6 +17,8 @@ export const readMessages = {
   "pdf.end-missing": () => "The file lacks its end mark. What could be read is shown; check that no sheet is missing.",
   "pdf.page-unreadable": (p: Params) =>
     `Page ${p.page} is damaged and is left out. Ask for a new copy if that sheet matters.`,
+  "pdf.linework-unreadable": (p: Params) =>
+    `The lines of page ${p.page} cannot be read; its text was. Nothing is said about its grid.`,
   "pdf.page-without-size": (p: Params) => `Page ${p.page} has no size and is left out.`,
   "pdf.page-huge": (p: Params) =>
     `Page ${p.page} is ${p.inches} in. long on paper. Check that the drawing was exported at paper size, not at full size.`,
