@@ -1,3 +1,4 @@
+import { circleSteps, lineSteps } from "../geometry/path-steps.ts";
 import type { Colour, PathStep, Picture, PictureItem } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { radians } from "../units/quantity.ts";
@@ -20,15 +21,12 @@ export class DraftPen {
     points: readonly Point2[],
     style: { readonly closed?: boolean; readonly dashed?: boolean; readonly faint?: boolean } = {},
   ): Picture {
-    const [first, ...rest] = points;
-    if (!first || rest.length === 0) return [];
-    const steps: PathStep[] = [["M", first[0], first[1]], ...rest.map(([x, y]): PathStep => ["L", x, y])];
-    if (style.closed) steps.push(["Z"]);
+    if (points.length < 2) return [];
     const dash = style.dashed ? { dash: [6 * this.#pixel, 4 * this.#pixel] } : {};
     return [
       {
         type: "path",
-        steps,
+        steps: lineSteps(points, style.closed),
         stroke: DRAFT_INK,
         width: 2 * this.#pixel,
         ...dash,
@@ -77,19 +75,10 @@ export class DraftPen {
   }
 
   /** A ring round a place that attracts. */
-  ring([x, y]: Point2, radius: number): Picture {
-    const r = radius * this.#pixel;
-    // Control points of the usual approximation of a quarter circle by a cubic.
-    const k = r * 0.5523;
-    const steps: PathStep[] = [
-      ["M", x + r, y],
-      ["C", x + r, y + k, x + k, y + r, x, y + r],
-      ["C", x - k, y + r, x - r, y + k, x - r, y],
-      ["C", x - r, y - k, x - k, y - r, x, y - r],
-      ["C", x + k, y - r, x + r, y - k, x + r, y],
-      ["Z"],
+  ring(at: Point2, radius: number): Picture {
+    return [
+      { type: "path", steps: circleSteps(at, radius * this.#pixel), stroke: DRAFT_INK, width: 1.5 * this.#pixel },
     ];
-    return [{ type: "path", steps, stroke: DRAFT_INK, width: 1.5 * this.#pixel }];
   }
 
   /** A line with an arrow head at its end. */

@@ -88,40 +88,33 @@ export interface Near {
   readonly vertex: number;
 }
 
+type Take = (thing: Placed) => boolean;
+
 /** The vertex nearest to `p` within `reach` (inclusive) among things that `take` lets through. */
-export function nearestVertex(
+export const nearestVertex = (things: readonly Placed[], p: Point2, reach: number, take?: Take): Near | undefined =>
+  nearest(things, p, reach, take, ({ vertices }, near) => vertices.forEach(near));
+
+/** The place on a segment nearest to `p` within `reach` (inclusive) among things that `take` lets through. */
+export const nearestSegment = (things: readonly Placed[], p: Point2, reach: number, take?: Take): Near | undefined =>
+  nearest(things, p, reach, take, (outline, near) => {
+    for (const segment of segmentsOf(outline)) near(nearestOn(segment, p), segment.after);
+  });
+
+/** The nearest of the places that `each` names of the things let through. */
+function nearest(
   things: readonly Placed[],
   p: Point2,
   reach: number,
-  take: (thing: Placed) => boolean = () => true,
+  take: Take = () => true,
+  each: (outline: Outline, near: (at: Point2, vertex: number) => void) => void,
 ): Near | undefined {
   let best: Near | undefined;
   for (const thing of about(things, p, reach)) {
     if (!take(thing)) continue;
-    thing.outline.vertices.forEach((at, vertex) => {
+    each(thing.outline, (at, vertex) => {
       const distance = distance2(at, p);
       if (distance <= reach && (!best || distance < best.distance)) best = { thing, at, distance, vertex };
     });
-  }
-  return best;
-}
-
-/** The place on a segment nearest to `p` within `reach` (inclusive) among things that `take` lets through. */
-export function nearestSegment(
-  things: readonly Placed[],
-  p: Point2,
-  reach: number,
-  take: (thing: Placed) => boolean = () => true,
-): Near | undefined {
-  let best: Near | undefined;
-  for (const thing of about(things, p, reach)) {
-    if (!take(thing)) continue;
-    for (const segment of segmentsOf(thing.outline)) {
-      const at = nearestOn(segment, p);
-      const distance = distance2(at, p);
-      if (distance <= reach && (!best || distance < best.distance))
-        best = { thing, at, distance, vertex: segment.after };
-    }
   }
   return best;
 }

@@ -1,3 +1,4 @@
+import { circleSteps, lineSteps, QUARTER } from "../geometry/path-steps.ts";
 import type { PathItem, PathStep } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
 
@@ -7,13 +8,6 @@ export type Paint = Omit<PathItem, "type" | "steps">;
 /** A path through points, closed back to the first when `closed`. */
 export function linePath(points: readonly Point2[], paint: Paint, closed = false): PathItem {
   return { type: "path", steps: lineSteps(points, closed), ...paint };
-}
-
-/** The steps of a line through points. */
-export function lineSteps(points: readonly Point2[], closed = false): PathStep[] {
-  const steps: PathStep[] = points.map(([x, y], i) => [i === 0 ? "M" : "L", x, y]);
-  if (closed && points.length > 0) steps.push(["Z"]);
-  return steps;
 }
 
 /** Several closed rings as one path, holes left open (even-odd). */
@@ -32,22 +26,12 @@ export function rectPath(x0: number, y0: number, x1: number, y1: number, paint: 
   return linePath(corners, paint, true);
 }
 
-/** Handle length of the cubic curve nearest to a quarter circle of radius 1: 4/3 (sqrt 2 - 1). */
-const QUARTER = (4 / 3) * (Math.SQRT2 - 1);
-
-/** A circle of four cubic curves; off the true circle by less than 0.03 % of its radius. */
-export function circlePath([x, y]: Point2, r: number, paint: Paint): PathItem {
-  const k = QUARTER * r;
-  const steps: PathStep[] = [
-    ["M", x + r, y],
-    ["C", x + r, y + k, x + k, y + r, x, y + r],
-    ["C", x - k, y + r, x - r, y + k, x - r, y],
-    ["C", x - r, y - k, x - k, y - r, x, y - r],
-    ["C", x + k, y - r, x + r, y - k, x + r, y],
-    ["Z"],
-  ];
-  return { type: "path", steps, ...paint };
-}
+/** A circle; off the true one by less than 0.03 % of its radius. */
+export const circlePath = (centre: Point2, r: number, paint: Paint): PathItem => ({
+  type: "path",
+  steps: circleSteps(centre, r),
+  ...paint,
+});
 
 /** Part of a circle, counter-clockwise from angle `from` to `to` (radians), as curves of at most a quarter turn. */
 export function arcSteps([x, y]: Point2, r: number, from: number, to: number): PathStep[] {

@@ -5,6 +5,8 @@ import type { Element } from "../../src/job/elements/element.ts";
 import { NO_FACTS } from "../../src/job/fields.ts";
 import { type Area, emptyJob, type Job } from "../../src/job/schema.ts";
 import { seeded } from "../geometry/random-scenes.ts";
+import { plainSheet, plainViewport } from "../job/plain-records.ts";
+import { bareQueries } from "./bare-queries.ts";
 import { type BenchRow, benchRow, leastTime, leastTimes } from "./bench-row.ts";
 import { buildingScene } from "./building-scene.ts";
 import { answerOf } from "./forced-answer.ts";
@@ -58,26 +60,8 @@ export function buildingJob(columns: number, rows: number, runs: number, segment
   ]);
   return {
     ...job,
-    sheets: {
-      s: {
-        title: "S",
-        file: { sha256: "0".repeat(64), name: "s.pdf", bytes: 1 },
-        page: 1,
-        view: [0, 0, 20000, 20000],
-        rotate: 0,
-        userUnit: 1,
-      },
-    },
-    viewports: {
-      v: {
-        sheet: "s",
-        name: "Plan",
-        region: null,
-        storey: null,
-        scale: { stated: { text: "", ratio: 72 }, measured: null, use: "stated" },
-        registration: null,
-      },
-    },
+    sheets: { s: plainSheet({ view: [0, 0, 20000, 20000] }) },
+    viewports: { v: plainViewport("s", 72) },
     areas: Object.fromEntries(areas),
     elements: Object.fromEntries(elements),
   };
@@ -98,22 +82,7 @@ export async function run(): Promise<BenchRow[]> {
   const tree = new Flatbush(scene.faces.length);
   for (const { box } of scene.faces) tree.add(box.min[0], box.min[1], box.max[0], box.max[1]);
   tree.finish();
-  const query = (): number => {
-    let hits = 0;
-    for (const { vertices, radius } of scene.runs) {
-      const reach = LIMIT_IN + radius;
-      for (let i = 1; i < vertices.length; i++) {
-        const [p, q] = [vertices[i - 1]!, vertices[i]!];
-        hits += tree.search(
-          Math.min(p[0], q[0]) - reach,
-          Math.min(p[1], q[1]) - reach,
-          Math.max(p[0], q[0]) + reach,
-          Math.max(p[1], q[1]) + reach,
-        ).length;
-      }
-    }
-    return hits;
-  };
+  const query = (): number => bareQueries(tree, scene.runs, LIMIT_IN);
   let sink = 0;
   const keep = (n: number): void => {
     sink += n;

@@ -5,6 +5,7 @@ import { totalLength } from "../../src/geometry/interval-set.ts";
 import { isCloserThan } from "../../src/geometry/tolerance.ts";
 import { inches } from "../../src/units/quantity.ts";
 import { seeded } from "../geometry/random-scenes.ts";
+import { bareQueries } from "./bare-queries.ts";
 import { type BenchRow, benchRow, leastTime, leastTimes } from "./bench-row.ts";
 import { buildingScene } from "./building-scene.ts";
 import { leastByManifold } from "./mesh-peers.mts";
@@ -24,23 +25,7 @@ export async function run(): Promise<BenchRow[]> {
   for (const { box } of faces) tree.add(box.min[0], box.min[1], box.max[0], box.max[1]);
   tree.finish();
 
-  const bare = (share: number) => {
-    let hits = 0;
-    for (const { vertices, radius } of runs.slice(0, runs.length * share)) {
-      const reach = limit + radius;
-      for (let i = 1; i < vertices.length; i++) {
-        const p = vertices[i - 1]!;
-        const q = vertices[i]!;
-        hits += tree.search(
-          Math.min(p[0], q[0]) - reach,
-          Math.min(p[1], q[1]) - reach,
-          Math.max(p[0], q[0]) + reach,
-          Math.max(p[1], q[1]) + reach,
-        ).length;
-      }
-    }
-    return hits;
-  };
+  const bare = (share: number) => bareQueries(tree, runs.slice(0, runs.length * share), limit);
 
   let tooClose = 0;
   const check = (share: number) => {

@@ -4,6 +4,7 @@ import type { Element } from "../../src/job/elements/element.ts";
 import { type ElementFacts, NO_FACTS, type Tag } from "../../src/job/fields.ts";
 import { parseJob } from "../../src/job/parse-job.ts";
 import { type Area, emptyJob, type Job } from "../../src/job/schema.ts";
+import { plainSheet, plainViewport } from "../job/plain-records.ts";
 
 /** A job on one sheet where one sheet unit is one inch of building (a ratio of 72), so that tests read like drawings. */
 export function inchJob(edition = "us-2023"): Job {
@@ -11,26 +12,8 @@ export function inchJob(edition = "us-2023"): Job {
   return {
     ...job,
     settings: { job: { ...job.settings.job, tolerances: { ...job.settings.job.tolerances, plan: inch(0) } } },
-    sheets: {
-      s1: {
-        title: "RCP",
-        file: { sha256: "0".repeat(64), name: "plan.pdf", bytes: 1 },
-        page: 1,
-        view: [0, 0, 1000, 1000],
-        rotate: 0,
-        userUnit: 1,
-      },
-    },
-    viewports: {
-      v1: {
-        sheet: "s1",
-        name: "Plan",
-        region: null,
-        storey: "level-1",
-        scale: { stated: { text: '1" = 72"', ratio: 72 }, measured: null, use: "stated" },
-        registration: null,
-      },
-    },
+    sheets: { s1: plainSheet({ title: "RCP", view: [0, 0, 1000, 1000] }) },
+    viewports: { v1: plainViewport("s1", 72, { storey: "level-1" }) },
   };
 }
 

@@ -1,26 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { applyTo } from "../../src/geometry/similarity.ts";
 import { scaleReadings, sheetToBuilding } from "../../src/job/registration.ts";
-import { emptyJob, type Job, type Sheet, type Viewport } from "../../src/job/schema.ts";
+import { emptyJob, type Job, type Viewport } from "../../src/job/schema.ts";
+import { plainSheet, plainViewport } from "./plain-records.ts";
 
-const sheet = (more: Partial<Sheet> = {}): Sheet => ({
-  title: "S",
-  file: { sha256: "a".repeat(64), name: "s.pdf", bytes: 1 },
-  page: 1,
-  view: [0, 0, 792, 612],
-  rotate: 0,
-  userUnit: 1,
-  ...more,
-});
-const viewport = (on: string, ratio: number | null, more: Partial<Viewport> = {}): Viewport => ({
-  sheet: on,
-  name: `Plan on ${on}`,
-  region: null,
-  storey: null,
-  scale: { stated: ratio === null ? null : { text: "", ratio }, measured: null, use: ratio === null ? null : "stated" },
-  registration: null,
-  ...more,
-});
 const jobWith = (sheets: Job["sheets"], viewports: Job["viewports"]): Job => ({
   ...emptyJob("J", "us-2023"),
   sheets,
@@ -39,7 +22,7 @@ describe("a viewport's own frame", () => {
     [270, [144, 612 - 72], [48, 96]],
   ] as const)("has x right and y up as the page is displayed at /Rotate %i", (rotate, at, building) => {
     // 1 in. right and 2 in. up of the lower left corner as displayed, at 1/4" = 1'-0" (48): 48 in. and 96 in.
-    const job = jobWith({ s: sheet({ rotate }) }, { v: viewport("s", 48) });
+    const job = jobWith({ s: plainSheet({ rotate }) }, { v: plainViewport("s", 48) });
     const { sim } = value(sheetToBuilding(job, "v"));
     const [x, y] = applyTo(sim, at);
     expect(x).toBeCloseTo(building[0], 9);
@@ -47,20 +30,20 @@ describe("a viewport's own frame", () => {
   });
 
   it("counts a crop box that does not start at 0, and a user unit", () => {
-    const job = jobWith({ s: sheet({ view: [100, 50, 892, 662], userUnit: 2 }) }, { v: viewport("s", 48) });
+    const job = jobWith({ s: plainSheet({ view: [100, 50, 892, 662], userUnit: 2 }) }, { v: plainViewport("s", 48) });
     const [x, y] = applyTo(value(sheetToBuilding(job, "v")).sim, [136, 50]);
     expect([x, y]).toEqual([expect.closeTo(48, 9), expect.closeTo(0, 9)]); // 36 units of 2/72 in. are 1 in. of paper
   });
 
   it("has none without a scale", () => {
-    const got = sheetToBuilding(jobWith({ s: sheet() }, { v: viewport("s", null) }), "v");
+    const got = sheetToBuilding(jobWith({ s: plainSheet() }, { v: plainViewport("s", null) }), "v");
     expect(!got.ok && got.problems[0]?.code).toBe("registration.no-scale");
   });
 });
 
 describe("two scales", () => {
   it("are compared when both are given", () => {
-    const v = viewport("s", 48, {
+    const v = plainViewport("s", 48, {
       scale: {
         stated: { text: `1/4" = 1'-0"`, ratio: 48 },
         measured: { a: [0, 0], b: [720, 0], distance: { value: 48, unit: "ft" } },
@@ -68,13 +51,17 @@ describe("two scales", () => {
       },
     });
     // 10 in. of paper measured as 48 ft = 576 in.: 57.6 in an inch, 20 % more than the note says.
-    expect(scaleReadings(sheet(), v)).toEqual({ stated: 48, measured: 57.6, disagreement: expect.closeTo(0.2, 12) });
+    expect(scaleReadings(plainSheet(), v)).toEqual({
+      stated: 48,
+      measured: 57.6,
+      disagreement: expect.closeTo(0.2, 12),
+    });
   });
 });
 
 describe("registration by shared points", () => {
-  const sheets = { roof: sheet(), ceiling: sheet({ rotate: 90 }) };
-  const roof = viewport("roof", 96);
+  const sheets = { roof: plainSheet(), ceiling: plainSheet({ rotate: 90 }) };
+  const roof = plainViewport("roof", 96);
   // On the roof sheet grid A/1 is at (100, 100) and B/1 at (300, 100): 200 units at 96/72 in. are 266.67 in.
   // On the ceiling sheet, at 48, the same bay is 400 units long, and runs up the unrotated page.
   const pairs = (length: number) => [
@@ -82,7 +69,7 @@ describe("registration by shared points", () => {
     { label: "B/1", here: [500, 50 + length] as const, there: [300, 100] as const },
   ];
   const job = (ceiling: Partial<Viewport>, ratio: number | null = 48): Job =>
-    jobWith(sheets, { roof, ceiling: viewport("ceiling", ratio, ceiling) });
+    jobWith(sheets, { roof, ceiling: plainViewport("ceiling", ratio, ceiling) });
 
   it("brings both sheets into one frame, at the viewport's own scale, with the residual", () => {
     const got = value(sheetToBuilding(job({ registration: { to: "roof", pairs: pairs(400) } }), "ceiling"));
