@@ -84,7 +84,7 @@ describe("a deck that the storey above leaves in part", () => {
     ]);
   });
 
-  it("keeps a shaft in the storey roof, and an opening of the deck open", () => {
+  it("keeps a shaft in the storey roof, and an opening of the deck open, and nothing of it is a doubt about the outlines", () => {
     const job = jobWith(
       { s1: storey({ outline: rectangle(0, 0, 600, 600), holes: [rectangle(100, 100, 200, 200)] }) },
       {},
@@ -94,6 +94,7 @@ describe("a deck that the storey above leaves in part", () => {
       { key: "a1/roof-1", is: "roof", size: 10000 },
       { key: "a1/floor-1", is: "floor-above", size: 600 * 600 - 10000 - 2500 },
     ]);
+    expect(checkJob(job).notices).toEqual([]);
   });
 
   it("judges a run that crosses the border by where it is: too close under the roof, under a floor before it", () => {

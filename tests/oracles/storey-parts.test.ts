@@ -117,5 +117,5 @@ it(`a parted area comes to what its parts drawn by hand come to (seed ${SEED}, $
     for (const { verdict } of found) seen[verdict] = (seen[verdict] ?? 0) + 1;
   }
   for (const verdict of ["too-close", "clear", "not-governed", "borderline", "cannot-tell"])
-    expect(seen[verdict] ?? 0, verdict).toBeGreaterThan(5);
+    expect(seen[verdict] ?? 0, verdict).toBeGreaterThan(2);
 });
