@@ -5,7 +5,7 @@ import { length2, length3, type Point3 } from "../geometry/point.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { DeckArea } from "./deck-area.ts";
 import type { DeckShare } from "./deck-share.ts";
-import { type Piece, SPOT_NUMBERS, spotAsValue, type TopGap, writeSpot } from "./piece.ts";
+import { type Piece, reachThrough, SPOT_NUMBERS, spotAsValue, type TopGap, writeSpot } from "./piece.ts";
 import type { Scene } from "./scene.ts";
 
 /** How an element lies to the lowest surface of one deck area; inches, stations along the element. */
@@ -71,6 +71,16 @@ export function measure(
       const near = nearestFace(piece, faces, upright + plan);
       face = near.face;
       spot.set(near.spot);
+      // A piece with one station that goes through one face may reach farther above another.
+      const [gap] = share.gaps;
+      const above = share.over?.[0];
+      if (spot[0]! <= 0 && gap?.at && above && gap.gapFrom / above.steepness < spot[0]!) {
+        const { distance, onElement, onFace } = reachThrough(gap.gapFrom, gap.at, above);
+        face = above;
+        spot[0] = distance;
+        spot.set(onElement, 2);
+        spot.set(onFace, 5);
+      }
       // What tolerances make of a face that is not the nearest may still be less, where it faces the piece squarely.
       for (const other of near.others) {
         const slack = slackAt(other.spot, other.face, upright, plan);

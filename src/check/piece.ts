@@ -35,6 +35,8 @@ export interface TopGap {
   /** The same measured from the axis (a box: from its bottom): negative where the piece lies above the surface. */
   readonly axisFrom: number;
   readonly axisTo: number;
+  /** For a piece with one station: the point of it that has the gap. */
+  readonly at?: Point3;
 }
 
 /** What of a piece lies in plan inside a face: the stations, and the vertical gaps there. */
@@ -385,7 +387,9 @@ class BoxPiece implements Piece {
     const bottom = gap?.greatest ?? 0;
     return {
       under: gap ? HERE : [],
-      gaps: gap ? [{ from: 0, to: 0, gapFrom: gap.least, gapTo: gap.least, axisFrom: bottom, axisTo: bottom }] : [],
+      gaps: gap
+        ? [{ from: 0, to: 0, gapFrom: gap.least, gapTo: gap.least, axisFrom: bottom, axisTo: bottom, at: gap.at }]
+        : [],
     };
   }
 

@@ -584,6 +584,21 @@ describe("one plane", () => {
       },
     },
   };
+  it("holds a box as a whole, whichever side of a line its parts lie on", () => {
+    // The line runs along a contour through the box, whose bottom lies 0.02" above it: above the deck on one side, below it on the other.
+    const split = spotted(
+      [at(0, 0), at(600, 0), at(600, 600), at(0, 600), at(200, 100), at(360, 500)],
+      [[5, 6, "edge"]],
+    );
+    const half = box(280, 300, tag(124.02, "bottom"));
+    const said = (area: Area) => {
+      const { verdict, leastIn, verticalIn } = findingOf({ a: area }, half);
+      return [verdict, leastIn?.toFixed(6), verticalIn?.toFixed(6)];
+    };
+    expect(said(split)).toEqual(said(three));
+    expect(said(split)[0]).toBe("too-close");
+  });
+
   const random = seeded(19);
   const place = (): [number, number, number] => {
     const [x, y] = [700 * random() - 50, 700 * random() - 50];
