@@ -20,5 +20,9 @@ export const checkMessages: Readonly<Record<string, Words>> = {
     `${p.area}: nobody recorded along which lines it folds everywhere. ${p.count === 1 ? "One fold is" : `${p.count} folds are`} taken from the plan of its spots alone; folded the other way than between spots ${p.a} and ${p.b}, the deck would lie up to ${p.off} ${p.way} there. Draw its ridges and valleys.`,
   "area.steep": (p) =>
     `${p.area} stands at ${p.degrees}° between ${p.spots}. If no deck does, put the spot that is out of line where the deck ends.`,
+  "storey.outline": (p) =>
+    `The outline of the storey above ${p.storey} crosses itself or is collapsed. What it speaks for is not settled until it is drawn again.`,
+  "storey.not-over": (p) =>
+    `${p.storey} speaks for ${p.area}, but lies nowhere over it: as far as it goes, all of ${p.area} is roof. Check on which deck it stands, and how the two sheets lie on one another.`,
   "run.one-point": (p) => `${p.run} has one point only. Trace it again with at least two points, or delete it.`,
 };

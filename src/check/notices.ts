@@ -5,6 +5,7 @@ import type { Problem } from "../units/problem.ts";
 import { foldNotices } from "./fold-notices.ts";
 import { gapNotices, overlapNotices } from "./outline-notices.ts";
 import type { Scene } from "./scene.ts";
+import { storeyNotices } from "./storey-notices.ts";
 
 /** What is wrong or doubtful in the elements themselves, in the order of their records. */
 export function elementNotices(job: Job): Problem[] {
@@ -44,5 +45,6 @@ export function sceneNotices(scene: Scene): Problem[] {
     notices.push(...overlapNotices(scene, areas), ...gapNotices(scene, areas));
   }
   for (const [id, record] of Object.entries(job.areas)) notices.push(...foldNotices(scene, id, record));
+  notices.push(...storeyNotices(scene));
   return notices;
 }

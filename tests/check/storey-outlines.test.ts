@@ -3,11 +3,13 @@ import { checkJob, createChecker } from "../../src/check/check-job.ts";
 import { decksAboveParted } from "../../src/check/decks-above.ts";
 import type { Finding, Reason } from "../../src/check/finding.ts";
 import { hangingRoom } from "../../src/check/hanging-room.ts";
+import { checkMessages } from "../../src/check/messages.ts";
 import { makeScene } from "../../src/check/scene.ts";
 import { area as sizeOf } from "../../src/geometry/polygon.ts";
 import { decksAboveWords } from "../../src/issue/decks-above-words.ts";
 import { apply, editOf } from "../../src/job/edit.ts";
 import type { Element } from "../../src/job/elements/element.ts";
+import { problemText } from "../../src/job/messages.ts";
 import { parseJob } from "../../src/job/parse-job.ts";
 import type { Area, Job } from "../../src/job/schema.ts";
 import type { StoreyOutline } from "../../src/job/storey-outline.ts";
@@ -295,6 +297,9 @@ describe("what the outline alone does not settle", () => {
         [0, 300],
       ],
     });
+    expect(checkJob(jobWith({ s1: crossed }, element)).notices.map(({ code, where }) => `${code} ${where}`)).toEqual([
+      "storey.outline storeyOutlines/s1/outline",
+    ]);
     expect(texts(only(jobWith({ s1: crossed }, element)).reasons)).toContain(
       "Missing: S-1: an outline that does not cross itself",
     );
@@ -319,6 +324,17 @@ describe("what the outline alone does not settle", () => {
       expect(finding.verdict).toBe("cannot-tell");
       expect(finding.remedies[0]?.kind).toBe("settle");
     }
+  });
+
+  it("one that lies nowhere over the deck is noticed, and leaves it a roof", () => {
+    const beside = jobWith(
+      { s1: storey({ outline: rectangle(700, 0, 900, 300) }) },
+      { e1: box(300, 150, tag(HIGH, "top")) },
+    );
+    expect(checkJob(beside).notices.map((notice) => problemText(notice, checkMessages))).toEqual([
+      expect.stringMatching(/^S-1 speaks for A-1, but lies nowhere over it: as far as it goes, all of A-1 is roof\./),
+    ]);
+    expect(only(beside).verdict).toBe("too-close");
   });
 
   it("where one outline is missing, what another makes a floor still is one", () => {
