@@ -4,8 +4,9 @@ import { inches } from "../units/quantity.ts";
 import { type Cover, coverage, type Span, stationsWhere } from "./coverage.ts";
 import type { DeckArea } from "./deck-area.ts";
 import { type DeckShare, shareUnder } from "./deck-share.ts";
-import type { Near, NextAbove } from "./judge.ts";
+import type { NextAbove } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
+import type { Near } from "./near.ts";
 import type { Piece, PlanEnds } from "./piece.ts";
 import type { Frame, Scene } from "./scene.ts";
 
@@ -40,8 +41,8 @@ export class AreasNear implements NextAbove {
   /** Which area is next above each part: for pieces that lie wholly under one area, worked out when asked. */
   readonly #covers: (readonly Cover[] | NearArea)[] = [];
 
-  constructor(scene: Scene, frame: Frame, { pieces, planTolerance }: ElementShape) {
-    const slack = scene.required + scene.planTolerance + planTolerance + frame.slack;
+  constructor(scene: Scene, frame: Frame, { pieces, planTolerance, standOut }: ElementShape) {
+    const slack = scene.required + scene.planTolerance + planTolerance + frame.slack + (standOut?.by ?? 0);
     // The index is asked once for the whole element: its pieces lie close together, so what is around it is little to go through.
     const around = frame.footprints.query(
       columnOf(pieces),

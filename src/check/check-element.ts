@@ -12,14 +12,15 @@ import { lowerRemedy } from "./lower.ts";
 import type { Piece } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { Frame, Scene } from "./scene.ts";
+import { aboutOf, type Subject, subjectsOf, type Which } from "./subject.ts";
 import { stationText, VERDICT_WORDS } from "./words.ts";
 
 /** How a finding is explained when somebody asks. */
 export interface Explaining {
   /** The scene as it then is: it has to come to the same findings for the element. */
   scene(): Scene;
-  /** The remedies of the element's finding with this verdict; without it, those the check itself came upon. */
-  readonly remedies?: (scene: Scene, id: string, element: Element, verdict: Verdict) => readonly Remedy[];
+  /** The remedies of one of the element's findings; without it, those the check itself came upon. */
+  readonly remedies?: (scene: Scene, id: string, element: Element, which: Which) => readonly Remedy[];
 }
 
 /** What the check comes to for one element, before it is put together to findings. */
@@ -43,15 +44,29 @@ export function checkElement(
   const kind = checkKindOf(element);
   if (kind.findings)
     return kind.findings(scene, element, id).map((own) => new FoundFinding({ ...own, number: null }, own));
-  const { shape, parts } = judgeElement(scene, id, element);
-  const found = verdictsOf(parts).map((verdict) => finding(scene, id, element, shape, parts, verdict, explaining));
+  const subjects = subjectsOf(scene, id, element);
+  return subjects.length === 1
+    ? checkSubject(scene, id, element, subjects[0]!, explaining)
+    : subjects.flatMap((subject) => checkSubject(scene, id, element, subject, explaining));
+}
+
+function checkSubject(
+  scene: Scene,
+  id: string,
+  whole: Element,
+  subject: Subject,
+  explaining: Explaining,
+): readonly FoundFinding[] {
+  const { shape, parts } = judgeSubject(scene, subject);
+  const found = groupsOf(parts).map((group) => finding(scene, id, whole, subject, shape, parts, group, explaining));
   return found.length < 2 ? found : found.sort((a, b) => firstStation(a) - firstStation(b));
 }
 
 const firstStation = ({ stretches }: FoundFinding): number => stretches[0]?.fromIn ?? 0;
 
-function judgeElement(scene: Scene, id: string, element: Element): Judged {
-  const shape = checkKindOf(element).shape(scene, element, id);
+function judgeSubject(scene: Scene, subject: Subject): Judged {
+  const { element } = subject;
+  const shape = subject.shape();
   const parts: Part[] = shape.gaps.map((gap) =>
     cannotTell(
       element.label,
@@ -87,23 +102,26 @@ function judgeElement(scene: Scene, id: string, element: Element): Judged {
   for (const own of areas) {
     const { deck, numbers } = own;
     if (deck.classification.is === "floor-above") continue;
-    const part = judge(scene, rules, element, shape, deck, own, near);
-    if (!part) continue;
-    if (part.measured) measured.push(deck);
+    const judgement = judge(scene, rules, element, shape, deck, own, near);
+    if (judgement.measured && judgement.parts.length > 0) measured.push(deck);
     // A roof that is merely beside and far enough has nothing to say, unless it is the nearest of all.
-    if (part.verdict === "clear" && !near.isNext(deck)) continue;
-    parts.push(part);
-    if (!part.measured) continue;
+    const isNext = near.isNext(deck);
+    let speaks = false;
+    for (const part of judgement.parts) {
+      if (part.verdict === "clear" && !isNext) continue;
+      parts.push(part);
+      speaks = true;
+    }
+    if (!speaks || !judgement.measured) continue;
     spoken.push(deck);
     if (deck.classification.is !== "roof") continue;
-    const { distances } = part.measured;
+    const { distances } = judgement.measured;
     for (let i = 0; i < distances.length; i++) within[numbers[i]!] = Math.min(within[numbers[i]!]!, distances[i]!);
   }
   if (spoken.length > 0)
     for (const deck of nearestRoofs(frame, shape, spoken, within, near.inReach)) {
       const all = { pieces: shape.pieces, shares: shape.pieces.map((piece) => shareUnder(piece, deck)) };
-      const part = judge(scene, rules, element, shape, deck, all, NOWHERE_ABOVE);
-      if (part) parts.push(part);
+      parts.push(...judge(scene, rules, element, shape, deck, all, NOWHERE_ABOVE).parts);
     }
   if (near.isNext(undefined))
     parts.push(...uncovered(scene, element, shape, near.stations(undefined), next.length > 1, frame));
@@ -202,15 +220,35 @@ const underFloor = (element: Element, deck: DeckArea): Part => ({
   excepted: false,
 });
 
-/** The verdicts findings are made for: each that needs attention; if there is none, one that says clear or not governed. */
-function verdictsOf(parts: readonly Part[]): Verdict[] {
-  const loud = VERDICTS.filter((verdict) => !isQuiet(verdict) && parts.some((part) => part.verdict === verdict));
-  return loud.length > 0 ? loud : [quietVerdict(parts)];
+/** The parts of one finding: those with one verdict, penetrations apart from the others. */
+interface Group {
+  readonly verdict: Verdict;
+  readonly penetration: boolean;
 }
 
-/** The parts a finding with this verdict speaks of, those with a distance first, the least of them governing. */
-function partsFor(parts: readonly Part[], verdict: Verdict): readonly Part[] {
-  const own = isQuiet(verdict) ? parts : parts.filter((part) => part.verdict === verdict);
+/** The findings that are made: one for each verdict that needs attention; if there is none, one that says clear or not governed. */
+function groupsOf(parts: readonly Part[]): Group[] {
+  if (parts.every(({ verdict }) => isQuiet(verdict))) return [{ verdict: quietVerdict(parts), penetration: false }];
+  const loud: Group[] = [];
+  for (const verdict of VERDICTS) {
+    if (isQuiet(verdict)) continue;
+    for (const penetration of [false, true]) {
+      const group = { verdict, penetration };
+      if (parts.some((part) => isOf(part, group))) loud.push(group);
+    }
+  }
+  return loud;
+}
+
+const isOf = (part: Part, { verdict, penetration }: Group): boolean =>
+  part.verdict === verdict && (part.penetration === true) === penetration;
+
+const ownParts = (parts: readonly Part[], group: Group): readonly Part[] =>
+  isQuiet(group.verdict) ? parts : parts.filter((part) => isOf(part, group));
+
+/** The parts a finding speaks of, those with a distance first, the least of them governing. */
+function partsFor(parts: readonly Part[], group: Group): readonly Part[] {
+  const own = ownParts(parts, group);
   if (own.length < 2) return own;
   const ordered: Part[] = [];
   for (const part of own) {
@@ -233,13 +271,17 @@ function quietVerdict(parts: readonly Part[]): Verdict {
 function finding(
   scene: Scene,
   id: string,
-  element: Element,
+  whole: Element,
+  subject: Subject,
   shape: ElementShape,
   all: readonly Part[],
-  verdict: Verdict,
+  group: Group,
   explaining: Explaining,
 ): FoundFinding {
-  const parts = partsFor(all, verdict);
+  const { verdict, penetration } = group;
+  const { element } = subject;
+  const parts = partsFor(all, group);
+  const about = aboutOf(subject, penetration);
   const m = parts[0]?.measured;
   const stretches = unite(...parts.map((part) => part.stretches));
   const station =
@@ -250,7 +292,9 @@ function finding(
     number: null,
     element: element.label,
     elementId: id,
-    kind: element.kind,
+    kind: whole.kind,
+    ...(about === undefined ? {} : { about }),
+    ...(penetration ? { penetration } : {}),
     verdict,
     section: scene.rules?.section ?? "",
     edition: scene.rules?.edition ?? "",
@@ -263,7 +307,7 @@ function finding(
     areas: areasOf(parts),
     stretches: stretchesOf(stretches),
   };
-  return new FoundFinding(facts, new ElementExplanation(explaining, id, element, verdict));
+  return new FoundFinding(facts, new ElementExplanation(explaining, id, whole, subject.about, group, about));
 }
 
 function stretchesOf(set: IntervalSet): Stretch[] {
@@ -284,36 +328,42 @@ class ElementExplanation extends Explanation {
     private readonly explaining: Explaining,
     private readonly id: string,
     private readonly element: Element,
-    private readonly verdict: Verdict,
+    private readonly member: string | undefined,
+    private readonly group: Group,
+    private readonly about: string | undefined,
   ) {
     super();
   }
 
   protected findReasons(): Reason {
-    return reasonsOf(this.explaining.scene(), this.id, this.element, this.verdict);
+    const scene = this.explaining.scene();
+    const subject = this.subject(scene);
+    const { parts } = judgeSubject(scene, subject);
+    return whole(scene, subject.element, this.group.verdict, partsFor(parts, this.group));
   }
 
   protected findRemedies(): readonly Remedy[] {
-    const { explaining, id, element, verdict } = this;
+    const { explaining, id, element, group, about } = this;
     const scene = explaining.scene();
-    return explaining.remedies
-      ? explaining.remedies(scene, id, element, verdict)
-      : remediesOf(scene, id, element, verdict);
+    const which = { verdict: group.verdict, ...(about === undefined ? {} : { about }) };
+    return explaining.remedies?.(scene, id, element, which) ?? remediesOf(scene, element, this.subject(scene), group);
+  }
+
+  /** What it is about, as it is in a scene of now. */
+  private subject(scene: Scene): Subject {
+    const found = subjectsOf(scene, this.id, this.element).find((one) => one.about === this.member);
+    if (!found) throw new Error(`element ${this.id} has no part ${this.member}`);
+    return found;
   }
 }
 
-function reasonsOf(scene: Scene, id: string, element: Element, verdict: Verdict): Reason {
-  const { parts } = judgeElement(scene, id, element);
-  return whole(scene, element, verdict, partsFor(parts, verdict));
-}
-
-function remediesOf(scene: Scene, id: string, element: Element, verdict: Verdict): Remedy[] {
-  const { shape, parts, measured } = judgeElement(scene, id, element);
+function remediesOf(scene: Scene, element: Element, subject: Subject, group: Group): Remedy[] {
+  const { shape, parts, measured } = judgeSubject(scene, subject);
+  const { verdict } = group;
   const lower =
     isQuiet(verdict) || verdict === "cannot-tell" ? undefined : lowerRemedy(scene, element, shape, measured);
   // In the order in which the parts were judged, whichever of them governs.
-  const own = isQuiet(verdict) ? parts : parts.filter((part) => part.verdict === verdict);
-  return unique([...(lower ? [lower] : []), ...own.flatMap((part) => part.remedies())]);
+  return unique([...(lower ? [lower] : []), ...ownParts(parts, group).flatMap((part) => part.remedies())]);
 }
 
 /** One part speaks for itself; several stand under one verdict. */

@@ -3,6 +3,7 @@ import type { DeckArea } from "./deck-area.ts";
 import type { Reason } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import type { Measured } from "./measure.ts";
+import type { QuantityKind } from "./quantity.ts";
 import { reason } from "./reading.ts";
 import type { Scene } from "./scene.ts";
 import { clearanceText, written } from "./words.ts";
@@ -14,7 +15,7 @@ export function distanceSteps(scene: Scene, shape: ElementShape, deck: DeckArea,
   const apart = Math.hypot(onFace[0] - onElement[0], onFace[1] - onElement[1]);
   const piece = shape.pieces.find(({ from, to }) => station >= from - 1e-6 && station <= to + 1e-6) ?? shape.pieces[0];
   const standsOut = piece?.outline().standsOut ?? 0;
-  const step = (text: string, is: "plan-apart" | "stands-out" | "slack-vertical" | "slack-plan", length: number) =>
+  const step = (text: string, is: QuantityKind, length: number) =>
     reason(text, { value: written(length, system), quantity: { is, in: length } });
   const steps: Reason[] = [
     reason("Elevation of its axis or surface there", {
@@ -38,13 +39,17 @@ export function distanceSteps(scene: Scene, shape: ElementShape, deck: DeckArea,
   if (hi - lo > LIMIT_TOLERANCE) {
     const [least, most] = [clearanceText(lo, system), clearanceText(hi, system)];
     const upOrDown = (piece?.tolerance ?? 0) + deck.tolerance;
+    const beyond = shape.standOut?.by ?? 0;
     const inPlan = scene.planTolerance + deck.planTolerance + shape.planTolerance;
     steps.push(
       reason(
-        "By the tolerances of tag, deck and plan it lies between",
+        beyond > 0
+          ? "By the tolerances of tag, deck and plan, and with a coupling or without one, it lies between"
+          : "By the tolerances of tag, deck and plan it lies between",
         { value: `${least} and ${most}`, quantity: { is: "interval", in: lo, to: hi } },
         [
           ...(upOrDown > 0 ? [step("Tag and deck, up or down", "slack-vertical", upOrDown)] : []),
+          ...(beyond > 0 ? [step("A coupling stands out beyond the tube by", "stands-out-beyond", beyond)] : []),
           ...(inPlan > 0 ? [step("Plan, to any side", "slack-plan", inPlan)] : []),
         ],
       ),

@@ -1,7 +1,7 @@
 import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
 import { checkElement } from "./check-element.ts";
-import type { CheckResult, Finding, Reason, Remedy } from "./finding.ts";
+import { type CheckResult, type Finding, isSameFinding, type Reason, type Remedy } from "./finding.ts";
 import { BareFinding, Explanation, FoundFinding } from "./found-finding.ts";
 import { workingRemedies } from "./remedies/working-remedies.ts";
 import { makeScene, type Scene, sameScene } from "./scene.ts";
@@ -49,14 +49,13 @@ class LateExplanation extends Explanation {
   protected findReasons(): Reason {
     const { elementId, verdict } = this.finding;
     const findings = checkElement(this.sceneOf(this.job), elementId, this.element());
-    const own = findings.find((one) => one.verdict === verdict);
+    const own = findings.find((one) => isSameFinding(one, this.finding));
     if (!own) throw new Error(`element ${elementId} has no finding "${verdict}"`);
     return own.reasons;
   }
 
   protected findRemedies(): readonly Remedy[] {
-    const { elementId, verdict } = this.finding;
-    return workingRemedies(this.sceneOf(this.job), elementId, this.element(), verdict);
+    return workingRemedies(this.sceneOf(this.job), this.finding.elementId, this.element(), this.finding);
   }
 
   private element(): Element {

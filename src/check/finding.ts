@@ -56,6 +56,13 @@ export interface Finding {
   readonly element: string;
   readonly elementId: string;
   readonly kind: string;
+  /**
+   * What else tells it from other findings of the same element and verdict: the number of a raceway on a rack, "through" for a penetration, or
+   * both. Absent where element and verdict are enough.
+   */
+  readonly about?: string;
+  /** True where the element passes through the deck: a finding of its own, apart from running too close. */
+  readonly penetration?: true;
   readonly verdict: Verdict;
   readonly section: string;
   readonly edition: string;
@@ -75,6 +82,21 @@ export interface Finding {
   readonly reasons: Reason;
   readonly remedies: readonly Remedy[];
 }
+
+/** What tells a finding from every other of one check. */
+export type FindingKey = Pick<Finding, "elementId" | "verdict" | "about">;
+
+/** The key of a finding, and of nothing more. */
+export const findingKey = ({ elementId, verdict, about }: FindingKey): FindingKey =>
+  about === undefined ? { elementId, verdict } : { elementId, verdict, about };
+
+/** A finding's key as text, the same for the same finding: `ELEMENT-ID:VERDICT`, and `:ABOUT` where that tells it. */
+export const findingKeyText = ({ elementId, verdict, about }: FindingKey): string =>
+  about === undefined ? `${elementId}:${verdict}` : `${elementId}:${verdict}:${about}`;
+
+/** Whether two keys are of one finding. */
+export const isSameFinding = (a: FindingKey, b: FindingKey): boolean =>
+  a.elementId === b.elementId && a.verdict === b.verdict && a.about === b.about;
 
 /**
  * Advice beside the code: never a verdict, and never counted as one. "beyond" says that something reaches further than the code distance

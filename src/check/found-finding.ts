@@ -9,6 +9,8 @@ export class BareFinding implements FindingFacts {
   readonly element: Finding["element"];
   readonly elementId: Finding["elementId"];
   readonly kind: Finding["kind"];
+  readonly about?: string;
+  readonly penetration?: true;
   readonly verdict: Finding["verdict"];
   readonly section: Finding["section"];
   readonly edition: Finding["edition"];
@@ -26,6 +28,8 @@ export class BareFinding implements FindingFacts {
     this.element = facts.element;
     this.elementId = facts.elementId;
     this.kind = facts.kind;
+    if (facts.about !== undefined) this.about = facts.about;
+    if (facts.penetration) this.penetration = true;
     this.verdict = facts.verdict;
     this.section = facts.section;
     this.edition = facts.edition;

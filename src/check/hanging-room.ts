@@ -1,13 +1,16 @@
 import { slopeAngle } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
+import { runsIn } from "../job/elements/element.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { SettledAs } from "../job/storey-outline.ts";
 import { covers } from "../rules/scope.ts";
-import { findRacewayKind, findRacewaySize, racewayKinds } from "../trade/raceways.ts";
+import { findRacewayKind, racewayKinds } from "../trade/raceways.ts";
 import { toInches } from "../units/length.ts";
 import { type Inches, inches } from "../units/quantity.ts";
 import { type DeckArea, surfaceAt } from "./deck-area.ts";
+import { sectionOf } from "./kinds/section.ts";
+import { heightOf } from "./kinds/traced.ts";
 import { makeScene, type Scene } from "./scene.ts";
 
 /** A size of wiring that heights are worked out for. */
@@ -168,11 +171,11 @@ function storeyOf(job: Job, { area }: DeckArea): Room["storey"] {
 /** Every size among the job's runs once, kinds and sizes in the order of the tables. */
 function wiringOf(job: Job): readonly HungWiring[] {
   const found = new Map<string, HungWiring>();
-  for (const element of Object.values(job.elements)) {
-    if (!("wiring" in element)) continue;
-    const { type, tradeSize, outsideDiameter } = element.wiring;
-    const outside = outsideDiameter ? toInches(outsideDiameter) : findRacewaySize(type, tradeSize)?.outside.value;
-    if (outside === undefined) continue;
+  for (const { wiring } of Object.values(job.elements).flatMap(runsIn)) {
+    const { type, tradeSize } = wiring;
+    const section = sectionOf("", wiring, job.settings.job.system);
+    if (!section.known) continue;
+    const outside = heightOf(section.value);
     const label = `${findRacewayKind(type)?.short ?? type} ${tradeSize}`.trim();
     found.set(`${label} ${outside}`, { label, type, outside });
   }

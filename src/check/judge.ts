@@ -4,13 +4,13 @@ import type { Element } from "../job/elements/element.ts";
 import type { Lifted, RuleSet } from "../rules/rule-set.ts";
 import { bansConcealment, covers as inScope, requiredClearance } from "../rules/scope.ts";
 import { type DeckArea, hasSurface } from "./deck-area.ts";
-import type { DeckShare } from "./deck-share.ts";
 import { distanceSteps } from "./distance-steps.ts";
 import { type ExceptionOutcomes, tryExceptions } from "./exceptions.ts";
 import type { Reason, Remedy, Verdict } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { type Measured, measure } from "./measure.ts";
-import type { Piece } from "./piece.ts";
+import type { Near } from "./near.ts";
+import { type Passage, passageOf } from "./penetration.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { Scene } from "./scene.ts";
 import { amendmentText, clearanceText, sourceText, stationText, VERDICT_WORDS } from "./words.ts";
@@ -26,12 +26,16 @@ export interface Part {
   remedies(): readonly Remedy[];
   /** True where an exception, not the distance, settled it. */
   readonly excepted: boolean;
+  /** True where it is about the passage of the element through the deck. */
+  readonly penetration?: boolean;
 }
 
-/** Pieces of an element, and what of each lies in plan inside the area they are judged against. */
-export interface Near {
-  readonly pieces: readonly Piece[];
-  readonly shares: readonly DeckShare[];
+/** What the judging of an element against one area comes to. */
+export interface Judgement {
+  /** None where the area has nothing to say. */
+  readonly parts: readonly Part[];
+  /** The element as a whole against the area, where its surface is known. */
+  readonly measured: Measured | undefined;
 }
 
 /** Which areas are the next ones above an element, and at which stations. */
@@ -49,27 +53,41 @@ export function judge(
   deck: DeckArea,
   { pieces, shares }: Near,
   nextAbove: NextAbove,
-): Part | undefined {
+): Judgement {
   const settled = deck.classification.is === "roof";
   const isNext = nextAbove.isNext(deck);
   if (!hasSurface(deck)) {
     const reach = scene.required + scene.planTolerance + deck.planTolerance + shape.planTolerance;
     const beside = isNext || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
-    return beside
-      ? cannotTell(
-          element.label,
-          () => deck.missing,
-          isNext ? nextAbove.stations(deck) : unite(pieces.map((piece) => [piece.from, piece.to] as const)),
-          deck,
-          () => [deck.explain()],
-        )
-      : undefined;
+    const part = cannotTell(
+      element.label,
+      () => deck.missing,
+      isNext ? nextAbove.stations(deck) : unite(pieces.map((piece) => [piece.from, piece.to] as const)),
+      deck,
+      () => [deck.explain()],
+    );
+    return { parts: beside ? [part] : [], measured: undefined };
   }
-  const measured = measure(scene, pieces, shares, deck, shape.planTolerance);
-  const asRoof = judgeAsRoof({ scene, rules, element, shape, deck, measured });
-  if (settled) return asRoof;
-  if (!isNext && asRoof.verdict === "clear") return undefined;
-  return {
+  const standsOut = shape.standOut?.by;
+  const measured = measure(scene, pieces, shares, deck, shape.planTolerance, standsOut);
+  const about: RoofCase = { scene, rules, element, shape, deck, measured };
+  const asRoof = judgeAsRoof(about);
+  if (settled && !asRoof.penetration) return { parts: [asRoof], measured };
+  if (settled) {
+    const { through, rest, passage } = passageOf(deck, { pieces, shares });
+    const parts: Part[] = [];
+    for (const [own, passes] of [
+      [through, passage],
+      [rest, undefined],
+    ] as const) {
+      if (own.pieces.length === 0) continue;
+      const alone = measure(scene, own.pieces, own.shares, deck, shape.planTolerance, standsOut);
+      parts.push(judgeAsRoof({ ...about, measured: alone, passage: passes }));
+    }
+    return { parts, measured };
+  }
+  if (!isNext && asRoof.verdict === "clear") return { parts: [], measured };
+  const unsettled: Part = {
     verdict: "cannot-tell",
     deck,
     measured,
@@ -93,6 +111,7 @@ export function judge(
       ],
     excepted: false,
   };
+  return { parts: [unsettled], measured };
 }
 
 /** A part that cannot be told, naming everything that is missing. */
@@ -126,12 +145,17 @@ interface RoofCase {
   readonly shape: ElementShape;
   readonly deck: DeckArea;
   readonly measured: Measured;
+  /** How it passes through the deck, where that has been looked at. */
+  readonly passage?: Passage | undefined;
 }
 
 /** What a part says, and what would settle it, of its case and the exceptions tried. */
 interface Wording {
   says(about: RoofCase, tried: ExceptionOutcomes | undefined): string;
   remedies?(about: RoofCase, tried: ExceptionOutcomes | undefined): readonly Remedy[];
+  /** Steps of its own, before those of the exceptions. */
+  steps?(about: RoofCase): readonly Reason[];
+  readonly penetration?: boolean;
 }
 
 /** A part judged as a roof. A class, since a large job has several for each element and most are never explained. */
@@ -156,10 +180,18 @@ class RoofPart implements Part {
     return this.tried?.applies !== undefined;
   }
 
+  get penetration(): boolean {
+    return this.wording.penetration ?? false;
+  }
+
   reason(): Reason {
     const { about, verdict, wording, tried } = this;
     const value = { value: VERDICT_WORDS[verdict], source: ruleText(about.rules) };
-    return reason(wording.says(about, tried), value, [...distanceReasons(about), ...(tried?.reasons() ?? [])]);
+    return reason(wording.says(about, tried), value, [
+      ...(wording.steps?.(about) ?? []),
+      ...distanceReasons(about),
+      ...(tried?.reasons() ?? []),
+    ]);
   }
 
   remedies(): readonly Remedy[] {
@@ -176,7 +208,8 @@ function judgeAsRoof(about: RoofCase): RoofPart {
   const aboveDeck = measured.aboveDeck;
   const above = aboveDeck.length > 0;
   if (!isCloserThan(measured.lo, required) && !above) return new RoofPart(about, "clear", CLEAR);
-  if (above && !measured.below) return new RoofPart(about, "cannot-tell", ABOVE_DECK, aboveDeck);
+  if (above && !measured.below && !about.passage)
+    return new RoofPart(about, "cannot-tell", ABOVE_DECK, unite(aboveDeck, measured.near()));
 
   const tryFor = (lifted: Lifted) => tryExceptions(scene, rules, lifted, element, shape, deck, measured);
   const inDepth = above || !bansConcealment(rules, deck.deckClass) ? NOWHERE : measured.inDepth;
@@ -191,10 +224,18 @@ function judgeAsRoof(about: RoofCase): RoofPart {
     : tooClose
       ? measured.near()
       : measured.maybeNear();
+  if (above || about.passage) {
+    const [verdict, wording] = about.passage?.upright
+      ? (["cannot-tell", STRAIGHT_THROUGH] as const)
+      : (["too-close", THROUGH_DECK] as const);
+    return new RoofPart(about, verdict, wording, stretches, tried);
+  }
   if (tried.questions.length > 0) return new RoofPart(about, "cannot-tell", MAY_BE_EXCEPTED, stretches, tried);
   if (stillConcealed) return new RoofPart(about, "concealed", CONCEALED, stretches, tried);
-  if (!tooClose) return new RoofPart(about, "borderline", BORDERLINE, stretches, tried);
-  return new RoofPart(about, "too-close", above ? THROUGH_DECK : TOO_CLOSE, stretches, tried);
+  if (tooClose) return new RoofPart(about, "too-close", TOO_CLOSE, stretches, tried);
+  const { standOut } = shape;
+  const byCoupling = standOut !== undefined && !isCloserThan(measured.lo + standOut.by, required);
+  return new RoofPart(about, "borderline", byCoupling ? AT_COUPLINGS : BORDERLINE, stretches, tried);
 }
 
 const shown = ({ scene }: RoofCase, length: number): string => clearanceText(length, scene.system);
@@ -240,10 +281,52 @@ const CONCEALED: Wording = {
   remedies: exceptionRemedies,
 };
 
-const THROUGH_DECK: Wording = {
+/** What settles a penetration: somebody looks at it. */
+const penetrationRemedies = ({ element, deck }: RoofCase, tried: ExceptionOutcomes | undefined): readonly Remedy[] => [
+  {
+    kind: "record-fact",
+    text: `Have the penetration of ${element.label} through ${deck.area.label} looked at by itself: whether it is meant, where it comes out, and how those who work on the roof will see it. If it is not meant, correct the tags of ${element.label} or the elevation of ${deck.area.label}.`,
+  },
+  ...(tried?.questions ?? []).map(
+    (question): Remedy => ({ kind: "record-fact", text: `Record the answer: ${question}` }),
+  ),
+  ...(tried?.remedies() ?? []),
+];
+
+const STRAIGHT_THROUGH: Wording = {
+  penetration: true,
   says: (about) =>
-    `${about.element.label} passes through the deck of ${about.deck.area.label}; ${needShown(about)} below it is asked for up to there`,
-  remedies: exceptionRemedies,
+    `${about.element.label} passes through the deck of ${about.deck.area.label}: a penetration, which no distance settles`,
+  steps: () => [
+    reason(
+      "Straight through a deck, a stretch just below it cannot be avoided. The rule states a distance below the deck and does not speak of what passes through it, so the authority having jurisdiction decides",
+    ),
+    reason("What lies above the deck is outside the rule; what hangs below it elsewhere is judged by itself"),
+  ],
+  remedies: penetrationRemedies,
+};
+
+const THROUGH_DECK: Wording = {
+  penetration: true,
+  says: (about) =>
+    `${about.element.label} passes through the deck of ${about.deck.area.label} at a slope: a penetration, and ${needShown(about)} below it is asked for up to there`,
+  steps: () => [reason("It lies within the distance for longer than going straight through would need")],
+  remedies: penetrationRemedies,
+};
+
+const AT_COUPLINGS: Wording = {
+  says: (about) => {
+    const { shape, measured, element } = about;
+    const across = shown(about, shape.standOut?.across ?? 0);
+    return `${element.label} itself is ${leastShown(about)} ${placeShown(about)}, but a coupling or connector ${across} across would come within ${shown(about, measured.lo)} of it; ${needShown(about)} is asked for, and where they sit is not recorded`;
+  },
+  remedies: (about, tried) => [
+    {
+      kind: "record-fact",
+      text: `Keep couplings and connectors of ${about.element.label} out of these stretches, and say so on the drawing: where they sit cannot be recorded here.`,
+    },
+    ...exceptionRemedies(about, tried),
+  ],
 };
 
 const TOO_CLOSE: Wording = {

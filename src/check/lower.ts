@@ -32,7 +32,7 @@ export function lowerRemedy(
     const least = Math.min(
       ...roofs.map((deck) => {
         const shares = pieces.map((piece) => shareUnder(piece, deck));
-        return measure(scene, pieces, shares, deck, shape.planTolerance).lo;
+        return measure(scene, pieces, shares, deck, shape.planTolerance, shape.standOut?.by).lo;
       }),
     );
     const lacking = isCloserThan(least, scene.required) ? scene.required - least : 0;

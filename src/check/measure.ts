@@ -12,7 +12,7 @@ import type { Scene } from "./scene.ts";
 export interface Measured {
   /** Least distance from the element's surface to the bounded surface, negative where it reaches above it. */
   readonly least: number;
-  /** Least and greatest that distance can be, by the tolerances of tag, deck and plan. */
+  /** Least and greatest that distance can be, by the tolerances of tag, deck and plan, and by what may stand out somewhere. */
   readonly lo: number;
   readonly hi: number;
   /** Straight up from the top of the element to the deck, where it comes nearest; null where it is beside the deck. */
@@ -41,7 +41,8 @@ const SURELY_IN = 1e-6;
 /**
  * Measures pieces against an area whose surface is known. `shares` are what of each piece lies in plan inside it. The interval is to
  * first order: a tag or deck that is off moves the element along the vertical, registration and tracing move it in plan, each counted
- * in the direction of the least distance.
+ * in the direction of the least distance. `standsOut`: how far something that may sit anywhere along the pieces reaches beyond their
+ * surface; it lowers the least the distance can be, and nothing else.
  */
 export function measure(
   scene: Scene,
@@ -49,6 +50,7 @@ export function measure(
   shares: readonly DeckShare[],
   deck: DeckArea,
   planTolerance: number,
+  standsOut = 0,
 ): Measured {
   const { faces } = deck;
   const plan = scene.planTolerance + deck.planTolerance + planTolerance;
@@ -84,9 +86,9 @@ export function measure(
       // What tolerances make of a face that is not the nearest may still be less, where it faces the piece squarely.
       for (const other of near.others) {
         const slack = slackAt(other.spot, other.face, upright, plan);
-        lo = Math.min(lo, other.spot[0]! - slack);
+        lo = Math.min(lo, other.spot[0]! - slack - standsOut);
         hi = Math.min(hi, other.spot[0]! + slack);
-        widest = Math.max(widest, slack);
+        widest = Math.max(widest, slack + standsOut);
       }
     }
     distances.push(spot[0]!);
@@ -119,9 +121,9 @@ export function measure(
       }
     }
     const slack = slackAt(spot, face, upright, plan);
-    lo = Math.min(lo, here - slack);
+    lo = Math.min(lo, here - slack - standsOut);
     hi = Math.min(hi, here + slack);
-    widest = Math.max(widest, slack);
+    widest = Math.max(widest, slack + standsOut);
     if (!bestFace || here < least) {
       least = here;
       bestFace = face;

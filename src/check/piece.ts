@@ -85,6 +85,8 @@ export interface Piece {
   /** How far its tag may be off, each way. */
   readonly tolerance: Inches;
   readonly bounds: Box3;
+  /** One of the straight pieces that stand for the curve of a bend, beside the corner as traced. */
+  readonly curve?: boolean;
   /** Elevations of the axis at both ends, and how far the surface is from it upwards, square to it, where the piece is a straight segment. */
   readonly axis?: { readonly from: number; readonly to: number; readonly radius: number };
   /** Whether its bounds and the box come within `reach` of each other, in plan or in space: no for what is farther, yes for some that is. */

@@ -6,7 +6,8 @@
  *   between the spots of its face. `fall` is the slope of that face;
  * - `least` = the distance between the spots on element and deck, from `element-there`, `deck-there` and `plan-apart`, less `stands-out`; where
  *   the element reaches above the deck, `vertical` over the secant of the slope instead;
- * - `interval` = `least` less and plus its share of `slack-vertical` and `slack-plan`, each as the spots lie to each other;
+ * - `interval` = `least` less and plus its share of `slack-vertical` and `slack-plan`, each as the spots lie to each other, and less
+ *   `stands-out-beyond`: half of `coupling` less half of `diameter`;
  * - `slack-vertical` = the `tolerance` of tag and deck together.
  * `required`, `diameter`, `height`, `plan-apart` and whatever has no step below it is read or measured.
  */
@@ -23,6 +24,9 @@ export type QuantityKind =
   | "slack-plan"
   | "diameter"
   | "height"
+  | "coupling"
+  | "bend"
+  | "stands-out-beyond"
   | "axis"
   | "start"
   | "half-height"

@@ -62,7 +62,7 @@ export class Dependents {
     this.placed.get(element.viewport)?.delete(id);
   }
 
-  private addPlacedNear(scene: Scene, run: Extract<Element, { kind: "run" }>, touched: Set<Id>): void {
+  private addPlacedNear(scene: Scene, run: Extract<Element, { vertices: unknown }>, touched: Set<Id>): void {
     for (const [id, element] of this.placed.get(run.viewport) ?? []) {
       if (touched.has(id) || !("at" in element)) continue;
       const reach = checkKindOf(element).reach?.(scene, element) ?? 0;

@@ -1,6 +1,7 @@
-import { isQuiet } from "../check/finding.ts";
+import { findingKey, isQuiet, isSameFinding } from "../check/finding.ts";
 import { classifyArea } from "./edits/areas.ts";
 import { deleteRecords } from "./edits/delete-records.ts";
+import { makeRack } from "./edits/racks.ts";
 import { followOutlines } from "./edits/storey-outlines.ts";
 import type { Selection } from "./selection.ts";
 import type { Session, SessionState } from "./session.ts";
@@ -120,6 +121,20 @@ export const ACTS: readonly Act[] = [
     },
   },
   tool("trace-run", "Trace a run", "t", "wiring", { tool: "trace-run" }),
+  {
+    id: "make-rack",
+    name: "Make this run a rack",
+    stage: "wiring",
+    enabled: (state) => {
+      const id = chosen(state, "elements");
+      const element = id === undefined ? undefined : state.job.elements[id];
+      return element !== undefined && "wiring" in element;
+    },
+    run(session) {
+      const id = chosen(session.getState(), "elements");
+      if (id !== undefined) session.attempt(makeRack(session.getState().job, id));
+    },
+  },
   tool("place-box", "Place boxes", "b", "wiring", { tool: "place-box" }),
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
   tool("place-entry", "Place conductor entries", "c", "wiring", { tool: "place-entry" }),
@@ -212,16 +227,11 @@ function goToFinding(session: Session, by: 1 | -1): void {
   const open = openFindings(state);
   const { selection } = state;
   const present =
-    selection && "finding" in selection
-      ? open.findIndex(
-          ({ elementId, verdict }) =>
-            elementId === selection.finding.elementId && verdict === selection.finding.verdict,
-        )
-      : -1;
+    selection && "finding" in selection ? open.findIndex((finding) => isSameFinding(finding, selection.finding)) : -1;
   const next = open[present === -1 ? (by === 1 ? 0 : open.length - 1) : (present + by + open.length) % open.length];
   if (!next) return;
   session.setSheet(next.sheet);
-  session.select({ finding: { elementId: next.elementId, verdict: next.verdict } });
+  session.select({ finding: findingKey(next) });
 }
 
 function turnSheet(session: Session, by: 1 | -1): void {

@@ -49,19 +49,25 @@ const single = <R extends { readonly at: Point2 }>(): Handles<R> => ({
   sound: (where, { at }) => soundPoints(where, [at]),
 });
 
+/** What is traced along vertices with tags. */
+const traced = <
+  R extends { readonly vertices: readonly { readonly at: Point2; readonly tag: Tag | null }[] },
+>(): Handles<R> => ({
+  strands: ({ vertices }) => [{ knots: vertices, closed: false, joined: true, least: 2 }],
+  rebuilt: (record, [knots]) => ({
+    ...record,
+    vertices: knots?.map(({ at, tag = null }) => ({ at, tag })) ?? record.vertices,
+  }),
+  sound: (where, { vertices }) =>
+    soundPoints(
+      where,
+      vertices.map(({ at }) => at),
+    ),
+});
+
 const elementHandles: { readonly [K in ElementKind]: Handles<ElementOf<K>> } = {
-  run: {
-    strands: ({ vertices }) => [{ knots: vertices, closed: false, joined: true, least: 2 }],
-    rebuilt: (run, [knots]) => ({
-      ...run,
-      vertices: knots?.map(({ at, tag = null }) => ({ at, tag })) ?? run.vertices,
-    }),
-    sound: (where, { vertices }) =>
-      soundPoints(
-        where,
-        vertices.map(({ at }) => at),
-      ),
-  },
+  run: traced(),
+  rack: traced(),
   box: single(),
   fitting: single(),
   entry: single(),

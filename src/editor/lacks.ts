@@ -1,5 +1,5 @@
 import { type CheckResult, isQuiet } from "../check/finding.ts";
-import { tagsOf } from "../job/elements/element.ts";
+import { runsIn, tagsOf } from "../job/elements/element.ts";
 import type { Id } from "../job/fields.ts";
 import { sheetToBuilding } from "../job/registration.ts";
 import type { AreaShape, Job } from "../job/schema.ts";
@@ -93,12 +93,11 @@ export function lacks(job: Job, result: CheckResult | null, stopped = false): re
     ...some(
       "wiring",
       "wiring-without-size",
-      idsWhere(
-        elements,
-        (element) =>
-          "wiring" in element &&
-          element.wiring.outsideDiameter === null &&
-          findRacewaySize(element.wiring.type, element.wiring.tradeSize) === undefined,
+      idsWhere(elements, (element) =>
+        runsIn(element).some(
+          ({ wiring: { type, tradeSize, outsideDiameter, section } }) =>
+            outsideDiameter === null && section === undefined && findRacewaySize(type, tradeSize) === undefined,
+        ),
       ),
     ),
     ...some(

@@ -39,6 +39,7 @@ export const editorMessages: Readonly<Record<string, Words>> = {
     `It would pass through spot ${p.spot}. Draw it as two: from spot ${p.a} to ${p.spot}, and on to ${p.b}.`,
   "edit.storey-in-use": (p) =>
     `${p.count} ${p.count === 1 ? "thing has its elevation" : "things have their elevations"} counted from ${p.storey}. Give ${p.count === 1 ? "it" : "them"} another datum first.`,
+  "edit.too-few-raceways": (p) => `${p.label} needs at least one raceway. Delete the whole of it instead.`,
   "run.too-few-vertices": () => "A run needs at least two points. Put another one.",
   "run.no-length": () =>
     "All points of the run are one place. Put another one, or give the two ends of a drop different tags.",

@@ -34,13 +34,15 @@ export function pickAt(context: ToolContext, at: Point2, mark: string | null | u
   return around ? { table: around.table, id: around.id } : null;
 }
 
-/** The thing a mark stands for: `area:ID`, `storey:ID`, `element:ID`, `finding:ELEMENT-ID:VERDICT`; null when it is not in the job. */
+/** The thing a mark stands for: `area:ID`, `storey:ID`, `element:ID`, `finding:ELEMENT-ID:VERDICT`, or that with `:ABOUT`; null when it is not in the job. */
 export function selectionOfMark(key: string, { job }: Pick<ToolContext, "job">): Selection {
-  const [layer, id = "", rest] = key.split(":");
+  const [layer, id = "", rest, about] = key.split(":");
   if (layer === "area") return id in job.areas ? { table: "areas", id } : null;
   if (layer === "storey") return id in job.storeyOutlines ? { table: "storeyOutlines", id } : null;
   if (!(id in job.elements)) return null;
   if (layer === "element") return { table: "elements", id };
   const verdict = VERDICTS.find((one) => one === rest);
-  return layer === "finding" && verdict ? { finding: { elementId: id, verdict } } : null;
+  return layer === "finding" && verdict
+    ? { finding: { elementId: id, verdict, ...(about === undefined ? {} : { about }) } }
+    : null;
 }

@@ -1,4 +1,4 @@
-import type { Verdict } from "../check/finding.ts";
+import { type FindingKey, isSameFinding } from "../check/finding.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import { outlineOf } from "./handles.ts";
@@ -6,7 +6,7 @@ import { outlineOf } from "./handles.ts";
 /** What is selected: a record (and perhaps one of its vertices, counted from 0), a finding, or nothing. */
 export type Selection =
   | { readonly table: SelectableTable; readonly id: Id; readonly vertex?: number }
-  | { readonly finding: { readonly elementId: Id; readonly verdict: Verdict } }
+  | { readonly finding: FindingKey }
   | null;
 
 /** The tables whose records lie on a sheet and can be selected. */
@@ -17,7 +17,7 @@ export function sameSelection(a: Selection, b: Selection): boolean {
   if (a === null || b === null) return a === b;
   if ("finding" in a || "finding" in b) {
     if (!("finding" in a && "finding" in b)) return false;
-    return a.finding.elementId === b.finding.elementId && a.finding.verdict === b.finding.verdict;
+    return isSameFinding(a.finding, b.finding);
   }
   return a.table === b.table && a.id === b.id && a.vertex === b.vertex;
 }

@@ -11,7 +11,7 @@ import { placePicture } from "./place-picture.ts";
 import { pointsOfMillimetres, type SheetFrame } from "./sheet-frame.ts";
 import { symbolOf } from "./symbols.ts";
 import { CAP_HEIGHT, textWidth } from "./text-width.ts";
-import { capital, VERDICT_WORDS } from "./words.ts";
+import { capital, findingName } from "./words.ts";
 
 /** Side of a symbol on paper, millimetres, unless marks are enlarged. */
 export const SYMBOL_MM = 5;
@@ -85,7 +85,7 @@ export function findingMark(finding: Finding, key: string, setting: SymbolSettin
     hit: { kind: "spot", at: place, radius: side * 0.75 * point },
     annotation: {
       subtype: "Stamp",
-      subject: capital(VERDICT_WORDS[finding.verdict].name),
+      subject: capital(findingName(finding)),
       contents: findingSentence(finding, setting.system),
       colour: ink,
     },

@@ -1,7 +1,7 @@
 import type { Finding } from "../check/finding.ts";
 import { clearanceText, stationText } from "../check/words.ts";
 import type { UnitSystem } from "../units/length.ts";
-import { VERDICT_WORDS } from "./words.ts";
+import { findingName } from "./words.ts";
 
 /**
  * A finding in one sentence, for annotations, lists and readers of the screen: `No. 3. Run R-14: too close between
@@ -10,7 +10,7 @@ import { VERDICT_WORDS } from "./words.ts";
 export function findingSentence(finding: Finding, system: UnitSystem): string {
   const number = finding.number === null ? "" : `No. ${finding.number}. `;
   const where = stretchWords(finding, system);
-  const parts = [`${number}${finding.element}: ${VERDICT_WORDS[finding.verdict].name}${where ? ` ${where}` : ""}.`];
+  const parts = [`${number}${finding.element}: ${findingName(finding)}${where ? ` ${where}` : ""}.`];
   const distance = distanceWords(finding, system);
   if (distance) parts.push(`${distance}.`);
   if (finding.section) parts.push(`${finding.section}, ${editionWords(finding.edition)}.`);

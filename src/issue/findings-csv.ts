@@ -28,6 +28,7 @@ const COLUMNS: readonly (readonly [heading: string, cell: (finding: Finding, job
   ["sheet_y", ({ at }) => at[1]],
   ["why", ({ reasons }) => reasons.text],
   ["remedies", ({ remedies }) => remedies.map(({ text }) => text).join(" ")],
+  ["penetration", ({ penetration }) => (penetration ? "yes" : null)],
 ];
 
 /**

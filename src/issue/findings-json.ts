@@ -33,6 +33,8 @@ function findingRecord(job: Job, scene: Scene, finding: Finding) {
   return {
     element: finding.element,
     kind: finding.kind,
+    ...(finding.about === undefined ? {} : { about: finding.about }),
+    ...(finding.penetration ? { penetration: true } : {}),
     verdict: finding.verdict,
     section: finding.section,
     edition: finding.edition,

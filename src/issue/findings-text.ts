@@ -3,7 +3,7 @@ import type { Job } from "../job/schema.ts";
 import { ADVICE, advisoryWords } from "./advisory-words.ts";
 import { distanceWords, editionWords, stretchWords } from "./finding-sentence.ts";
 import { amendmentWords, ruleWords } from "./rule-words.ts";
-import { CAUTIONS, capital, sheetTitle, VERDICT_WORDS } from "./words.ts";
+import { CAUTIONS, capital, findingName, sheetTitle, VERDICT_WORDS } from "./words.ts";
 
 /** The findings as plain text for a terminal or a mail: what needs attention with its remedies, then counts and cautions. */
 export function findingsText(job: Job, result: CheckResult, options: { readonly reasons?: boolean } = {}): string {
@@ -31,7 +31,7 @@ function findingLines(job: Job, finding: Finding, withReasons: boolean): string[
   const where = stretchWords(finding, system);
   const distance = distanceWords(finding, system);
   const lines = [
-    `${String(finding.number ?? "").padStart(3)}. ${finding.element}: ${VERDICT_WORDS[finding.verdict].name}${where ? ` ${where}` : ""}`,
+    `${String(finding.number ?? "").padStart(3)}. ${finding.element}: ${findingName(finding)}${where ? ` ${where}` : ""}`,
     `     ${sheetTitle(job, finding.sheet)}${finding.section ? `; ${finding.section}, ${editionWords(finding.edition)}` : ""}`,
   ];
   if (distance) lines.push(`     ${capital(distance)}.`);

@@ -1,11 +1,11 @@
 import type { CheckResult, Finding } from "../check/finding.ts";
-import { isQuiet } from "../check/finding.ts";
-import { checkKindOf } from "../check/kinds/kinds.ts";
+import { findingKeyText, isQuiet } from "../check/finding.ts";
+import type { ElementShape } from "../check/kinds/kind.ts";
 import { makeScene, type Scene } from "../check/scene.ts";
+import { subjectsOf } from "../check/subject.ts";
 import type { PictureItem } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { applyTo, invert } from "../geometry/similarity.ts";
-import type { Element } from "../job/elements/element.ts";
 import { type Registration, sheetToBuilding, usedScale } from "../job/registration.ts";
 import type { Area, Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
@@ -79,7 +79,7 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
     };
     const used = new Map<string, number>();
     for (const finding of findings) {
-      const key = `finding:${finding.elementId}:${finding.verdict}`;
+      const key = `finding:${findingKeyText(finding)}`;
       const count = (used.get(key) ?? 0) + 1;
       used.set(key, count);
       marks.push(findingMark(finding, count > 1 ? `${key}:${count}` : key, setting));
@@ -196,9 +196,12 @@ function addElements(
     if (!viewport || !sheet || !frame) continue;
     const findings = byElement.get(id) ?? [];
     let along: Along | undefined;
+    let alongMember: ((about: string) => Along | undefined) | undefined;
     if (findings.some(({ stretches }) => stretches.length > 0)) {
       scene ??= makeScene(job);
-      along = alongElement(scene, element, id);
+      const alongs = new Map(subjectsOf(scene, id, element).map((one) => [one.about ?? "", alongShape(one.shape())]));
+      along = alongs.get("");
+      alongMember = (about) => alongs.get(about);
     }
     const context = {
       job,
@@ -207,14 +210,14 @@ function addElements(
       inchesPerUnit: usedScale(sheet, viewport) ?? scaleOf(job, element.viewport),
       findings,
       along,
+      ...(alongMember ? { alongMember } : {}),
     };
     add(pending, viewport.sheet, `element:${id}`, "wiring", drawElement(element, context));
   }
 }
 
 /** Stations of an element as the check counts them. */
-function alongElement(scene: Scene, element: Element, id: string): Along {
-  const shape = checkKindOf(element).shape(scene, element, id);
+function alongShape(shape: ElementShape): Along {
   const vertices = new Set([...shape.pieces, ...shape.gaps].flatMap(({ from, to }) => [from, to]));
   return { vertices: [...vertices].sort((a, b) => a - b), at: (station) => shape.sheetAt(station) };
 }

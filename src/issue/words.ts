@@ -22,6 +22,10 @@ export const VERDICT_WORDS: Readonly<Record<Verdict, VerdictWords>> = {
   "not-governed": { name: "not governed", legend: "Not governed: a floor above, or outside the rule" },
 };
 
+/** What a finding is called: its verdict, and that it is a penetration where it is one. */
+export const findingName = ({ verdict, penetration }: Pick<Finding, "verdict" | "penetration">): string =>
+  penetration ? `penetration: ${VERDICT_WORDS[verdict].name}` : VERDICT_WORDS[verdict].name;
+
 /** Names of our layers in an issued sheet. */
 export const LAYER_NAMES: Readonly<Record<MarkLayer, string>> = {
   findings: "Underside: findings",
@@ -54,7 +58,8 @@ export const SHORT_CAUTION =
 export const ASSUMPTIONS: readonly string[] = [
   "Distances run from the lowest surface of the deck to the nearest surface of the wiring, square to the deck; the vertical gap beside them is what a tape reads.",
   "Wiring is straight between its vertices, in plan and in elevation. Outside diameters, not trade sizes, set its top.",
-  "Couplings, connectors, straps and supports are larger than the tube; they are checked only where they are placed as elements.",
+  "Couplings, connectors and bends are counted where they are recorded for a run; straps and supports only where they are placed as elements.",
+  "Wiring that passes through a deck is a penetration: no distance settles it, and it is named apart from what runs too close.",
   "Conductors are checked where they enter a box or enclosure only where an entry is placed as an element.",
   "Deck areas are plane, or planes between the elevations given; camber, deflection and sag are not known to a drawing.",
   "Each reading has an interval from the tolerances below. A result whose interval reaches across the limit is borderline: neither clear nor too close.",
@@ -77,7 +82,7 @@ export const sheetTitle = (job: Job, sheetId: string): string => {
 export function elementSentence(label: string, words: string, findings: readonly Finding[]): string {
   const said = findings.map((finding) => {
     const number = numberWords(finding);
-    return `${VERDICT_WORDS[finding.verdict].name}${number ? ` (${number})` : ""}`;
+    return `${findingName(finding)}${number ? ` (${number})` : ""}`;
   });
   return `${label}: ${words}.${said.length > 0 ? ` ${capital(said.join("; "))}.` : " Not checked."}`;
 }

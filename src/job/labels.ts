@@ -4,6 +4,7 @@ import type { Job } from "./schema.ts";
 /** The letter of the automatic label of every kind of thing that has one on the sheet. */
 export const LABEL_LETTERS = {
   run: "R",
+  rack: "K",
   box: "B",
   fitting: "F",
   entry: "E",

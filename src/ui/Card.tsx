@@ -1,10 +1,12 @@
 import type { ReactNode } from "react";
+import { findingKeyText, isSameFinding } from "../check/finding.ts";
 import type { Element, ElementKind } from "../job/elements/element.ts";
 import { AreaCard } from "./cards/AreaCard.tsx";
 import { BoxCard } from "./cards/BoxCard.tsx";
 import { EntryCard } from "./cards/EntryCard.tsx";
 import { FindingCard } from "./cards/FindingCard.tsx";
 import { FittingCard } from "./cards/FittingCard.tsx";
+import { RackCard } from "./cards/RackCard.tsx";
 import { RunCard } from "./cards/RunCard.tsx";
 import { StoreyCard } from "./cards/StoreyCard.tsx";
 import { ViewportCard } from "./cards/ViewportCard.tsx";
@@ -14,6 +16,7 @@ import { useSession } from "./desk-context.ts";
 const elementCards: { readonly [K in ElementKind]: (id: string, element: Extract<Element, { kind: K }>) => ReactNode } =
   {
     run: (id, run) => <RunCard key={id} id={id} run={run} />,
+    rack: (id, rack) => <RackCard key={id} id={id} rack={rack} />,
     box: (id, box) => <BoxCard key={id} id={id} box={box} />,
     fitting: (id, fitting) => <FittingCard key={id} id={id} fitting={fitting} />,
     entry: (id, entry) => <EntryCard key={id} id={id} entry={entry} />,
@@ -29,9 +32,9 @@ export function Card() {
   const result = useSession((state) => state.result);
   if (selection === null) return null;
   if ("finding" in selection) {
-    const { elementId, verdict } = selection.finding;
-    const finding = result?.findings.find((one) => one.elementId === elementId && one.verdict === verdict);
-    if (finding) return <FindingCard key={`${elementId}:${verdict}`} finding={finding} />;
+    const { elementId } = selection.finding;
+    const finding = result?.findings.find((one) => isSameFinding(one, selection.finding));
+    if (finding) return <FindingCard key={findingKeyText(finding)} finding={finding} />;
     // The finding went away with the last edit: what it was about is still of interest.
     const element = job.elements[elementId];
     return element ? elementCard(elementId, element) : null;

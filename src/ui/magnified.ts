@@ -1,5 +1,5 @@
 import type { HitShape, ScreenMark } from "../canvas/screen-mark.ts";
-import type { CheckResult } from "../check/finding.ts";
+import { type CheckResult, findingKeyText } from "../check/finding.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { applyTo, type Similarity } from "../geometry/similarity.ts";
 import { placePicture } from "../issue/place-picture.ts";
@@ -24,10 +24,10 @@ export function magnified(
 ): readonly ScreenMark[] {
   if (times === 1 || !result) return marks;
   const spots = new Map<string, Point2>(
-    result.findings.map(({ elementId, verdict, at }) => [`finding:${elementId}:${verdict}`, at]),
+    result.findings.map((finding) => [`finding:${findingKeyText(finding)}`, finding.at]),
   );
   return marks.map((mark) => {
-    const spot = spots.get(mark.key.split(":").slice(0, 3).join(":"));
+    const spot = spots.get(mark.key);
     if (!spot) return mark;
     const glass: Similarity = { scale: times, angle: radians(0), dx: spot[0] * (1 - times), dy: spot[1] * (1 - times) };
     return {

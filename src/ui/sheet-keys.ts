@@ -1,4 +1,5 @@
 import type { KeyboardEvent } from "react";
+import { isSameFinding } from "../check/finding.ts";
 import type { Selection } from "../editor/selection.ts";
 import type { Session } from "../editor/session.ts";
 import type { View } from "./view.ts";
@@ -15,8 +16,7 @@ const viewKeys: Readonly<Record<string, (view: View) => void>> = {
 export function showFinding(session: Session, view: View, before: Selection): void {
   const { selection, result } = session.getState();
   if (selection === before || selection === null || !("finding" in selection)) return;
-  const { elementId, verdict } = selection.finding;
-  const finding = result?.findings.find((one) => one.elementId === elementId && one.verdict === verdict);
+  const finding = result?.findings.find((one) => isSameFinding(one, selection.finding));
   if (finding) view.goTo(finding.at, true);
 }
 

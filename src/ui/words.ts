@@ -1,7 +1,7 @@
-import { VERDICTS, type Verdict } from "../check/finding.ts";
+import { type Finding, VERDICTS, type Verdict } from "../check/finding.ts";
 import { foldWords } from "../check/spot-reasons.ts";
 import { STANDING_WORDS } from "../check/words.ts";
-import { capital, VERDICT_WORDS } from "../issue/words.ts";
+import { capital, findingName, VERDICT_WORDS } from "../issue/words.ts";
 import { FOLD_KINDS } from "../job/fold-lines.ts";
 import type { FoldLine } from "../job/schema.ts";
 import { type AreaClassification, type SettledAs, STANDING_THINGS, type StandingThing } from "../job/storey-outline.ts";
@@ -20,6 +20,10 @@ export const stageWords = {
 export const verdictWords = Object.fromEntries(
   VERDICTS.map((verdict) => [verdict, capital(VERDICT_WORDS[verdict].name)]),
 ) as Readonly<Record<Verdict, string>>;
+
+/** What a finding is called where findings are listed: its verdict, and that it is a penetration where it is one. */
+export const findingWords = (finding: Pick<Finding, "verdict" | "penetration">): string =>
+  capital(findingName(finding));
 
 /** Answers to a question of fact; the third is an answer of its own. */
 export const factAnswers: readonly Choice<"yes" | "no" | "not-recorded">[] = [

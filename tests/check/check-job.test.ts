@@ -359,7 +359,7 @@ describe("above the lowest surface", () => {
     );
     expect(found.verdict).toBe("cannot-tell");
   });
-  it("is too close where it passes through", () => {
+  it("is a penetration where it passes straight through, and no distance settles it", () => {
     const found = findingOf(
       { a: roof(144) },
       run([
@@ -367,7 +367,7 @@ describe("above the lowest surface", () => {
         [10, 10, 170],
       ]),
     );
-    expect(found.verdict).toBe("too-close");
+    expect(found).toMatchObject({ verdict: "cannot-tell", penetration: true, about: "through" });
     expect(found.reasons.text).toContain("passes through");
   });
 });

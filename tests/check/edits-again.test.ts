@@ -51,7 +51,7 @@ function editFor(job: Job, nth: number, does: string): Edit {
       ),
       `n${nth}`,
     );
-  if (!("vertices" in element)) return to({ ...element });
+  if (!("wiring" in element)) return to({ ...element });
   if (does === "rmc") return to({ ...element, wiring: { ...element.wiring, type: "rmc" } });
   if (does === "one point") return to({ ...element, vertices: element.vertices.slice(0, 1) });
   return to({

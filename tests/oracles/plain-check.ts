@@ -66,6 +66,8 @@ interface Outcome {
   readonly verdicts: ReadonlySet<Verdict>;
   readonly least: readonly [number, number];
   readonly nextAbove: "yes" | "maybe" | "no";
+  /** Whether it may lie both above the deck and below its lowest surface. */
+  readonly both: boolean;
 }
 
 /** The plane over a place of an area, or the nearest one. */
@@ -220,7 +222,8 @@ function outcomeOf(
     const slope = Math.max(...area.surfaces!.map(({ gx, gy }) => Math.hypot(gx, gy, 1)));
     least = [Math.min(0, -(top[1] + section.radiusUp)), Math.min(0, -(top[0] + section.radiusUp) / slope)];
   }
-  return { area, verdicts, least, nextAbove: next.get(area) ?? "no" };
+  const both = flags.some(([above, below]) => above && below);
+  return { area, verdicts, least, nextAbove: next.get(area) ?? "no", both };
 }
 
 const LOUD: ReadonlySet<Verdict> = new Set(["concealed", "too-close", "cannot-tell", "borderline"]);
@@ -356,10 +359,49 @@ export function wrongOfRun(scene: PlainScene, { points, radius }: PlainRun, foun
   const flat = (s: Place): Place => [s[0], s[1], 0];
   const inPlan = (surface: PlainSurface) =>
     Math.min(...pieces.map(({ p, q }) => stickToSurface({ p: flat(p), q: flat(q) }, surface))) - radius;
+  if (outcomes.some(({ area, both }) => area.is === "roof" && both))
+    return wrongOfPassing(scene, pieces, radius, found, outcomes);
   return [
     ...disagreements(scene, found, outcomes, unknowns(scene, next, inPlan), next),
     ...wrongStretches(scene, pieces, radius, found, outcomes),
   ];
+}
+
+/**
+ * A run that goes through a roof is taken apart, which the plain answer does not do. Whatever is made of its parts: it is never clear, and all that is surely too near
+ * to a roof lies in a stretch of one finding or another.
+ */
+function wrongOfPassing(
+  scene: PlainScene,
+  pieces: readonly { readonly p: Place; readonly q: Place }[],
+  radius: number,
+  found: readonly Finding[],
+  outcomes: readonly Outcome[],
+): string[] {
+  const wrong: string[] = [];
+  const roofs = outcomes.filter(({ area, verdicts }) => area.is === "roof" && !verdicts.has("clear"));
+  const surely = roofs.filter(({ both, verdicts }) => both && verdicts.size === 1);
+  if (surely.length > 0 && !found.some(({ verdict }) => verdict === "too-close" || verdict === "cannot-tell"))
+    wrong.push("passes through a roof, and nobody is told");
+  if (found.some(({ verdict }) => verdict === "clear") && surely.length > 0) wrong.push("clear through a roof");
+  const keys = found.map(({ verdict, about }) => `${verdict}:${about}`);
+  if (new Set(keys).size !== keys.length || keys.length === 0) wrong.push(`findings ${keys.join(", ")}`);
+  const stretches = found.flatMap((finding) => finding.stretches);
+  let start = 0;
+  for (const { p, q } of pieces) {
+    const length = far(p, q);
+    for (let i = 0; i < 24 && length > 1e-4; i++) {
+      const at = between(p, q, (i + 0.5) / 24);
+      const s = start + (length * (i + 0.5)) / 24;
+      const near = surely.some(({ area }) =>
+        area.surfaces!.some((surface) => placeToSurface(at, surface) < scene.required + radius - SLACK),
+      );
+      const held = stretches.some(({ fromIn, toIn }) => fromIn - 1e-7 <= s && s <= toIn + 1e-7);
+      if (near && !held) wrong.push(`not in a stretch at ${s}`);
+    }
+    start += length;
+  }
+  return wrong;
 }
 
 /** Stretches as sets: what is surely too close lies in them, what surely is not does not. */

@@ -5,11 +5,13 @@ import { boxKind } from "./box.ts";
 import { entryKind } from "./entry.ts";
 import { fittingKind } from "./fitting.ts";
 import type { CheckKind } from "./kind.ts";
+import { rackKind } from "./rack.ts";
 import { runKind } from "./run.ts";
 
 /** What each kind of element answers to the check. A new kind is one line. */
 const kinds: { readonly [K in ElementKind]: CheckKind<Extract<Element, { kind: K }>> } = {
   run: runKind,
+  rack: rackKind,
   box: boxKind,
   fitting: fittingKind,
   entry: entryKind,

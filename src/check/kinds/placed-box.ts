@@ -1,5 +1,6 @@
 import type { Point2 } from "../../geometry/point.ts";
 import { applyTo } from "../../geometry/similarity.ts";
+import { runsIn } from "../../job/elements/element.ts";
 import type { ElementFacts, Tag } from "../../job/fields.ts";
 import type { ElementClass, Fact, FactName } from "../../rules/rule-set.ts";
 import { findRacewayKind } from "../../trade/raceways.ts";
@@ -128,7 +129,8 @@ function runsInto(
   for (const other of Object.values(scene.job.elements)) {
     if (!("vertices" in other) || other.viewport !== element.viewport) continue;
     if (other.vertices.some(({ at }) => Math.hypot(at[0] - element.at[0], at[1] - element.at[1]) <= reach))
-      found.push({ label: other.label, type: other.wiring.type, steelFittings: other.facts.steelFittings });
+      for (const { label, wiring, facts } of runsIn(other))
+        found.push({ label, type: wiring.type, steelFittings: facts.steelFittings });
   }
   return found;
 }

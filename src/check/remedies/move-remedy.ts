@@ -6,8 +6,6 @@ import type { Sheet } from "../../job/schema.ts";
 import { MM_PER_INCH } from "../../units/quantity.ts";
 import { type DeckArea, hasSurface } from "../deck-area.ts";
 import { isQuiet, type Remedy } from "../finding.ts";
-import type { FindingFacts } from "../found-finding.ts";
-import { checkKindOf } from "../kinds/kinds.ts";
 import type { PieceOutline } from "../piece.ts";
 import type { Scene } from "../scene.ts";
 import { clearanceText } from "../words.ts";
@@ -27,11 +25,11 @@ const MOST_TRIES = 8;
  * Out of reach means the distance in plan that leaves the required clearance from the roof's edge, tolerances included. It is exact for a
  * level deck with level wiring; where either slopes, the height the two have in common counts, and the move may be longer than the very least.
  */
-export function moveRemedy(about: Case, finding: FindingFacts): Remedy | undefined {
-  const { scene, id, element, findings } = about;
+export function moveRemedy(about: Case): Remedy | undefined {
+  const { scene, element, findings, finding } = about;
   if (findings.filter(({ verdict }) => !isQuiet(verdict)).length > 1) return undefined;
   const [areaId, second] = finding.areas;
-  const shape = checkKindOf(element).shape(scene, element, id);
+  const shape = about.subject.shape();
   const registered = scene.registration(element.viewport);
   if (areaId === undefined || second !== undefined || !registered.ok || shape.gaps.length > 0) return undefined;
   // A tag counted from the deck means another elevation under another deck.
@@ -40,10 +38,12 @@ export function moveRemedy(about: Case, finding: FindingFacts): Remedy | undefin
   const [deck, another] = frame.areas.filter((area) => area.id === areaId && area.classification.is !== "floor-above");
   if (!deck || another || !hasSurface(deck) || frame.areas.length < 2) return undefined;
 
-  const outlines = shape.pieces.map((piece) => piece.outline());
+  // Curves lie within the corners they stand beside.
+  const outlines = shape.pieces.filter(({ curve }) => !curve).map((piece) => piece.outline());
   const slack = Math.max(...shape.pieces.map((piece) => piece.tolerance)) + deck.tolerance;
   const plan = scene.planTolerance + deck.planTolerance + shape.planTolerance;
-  const apart = Math.max(...outlines.map((outline) => leastApart(scene.required, outline, deck, slack, plan)));
+  const required = scene.required + (shape.standOut?.by ?? 0);
+  const apart = Math.max(...outlines.map((outline) => leastApart(required, outline, deck, slack, plan)));
   if (!(apart > 0)) return undefined;
   const step = scene.system === "metric" ? 1 / MM_PER_INCH : 1 / 16;
   const shifts = leastShifts(bodyOf(outlines), deck.polygon, apart, FARTHEST_MOVE_IN, MOST_TRIES);
@@ -62,7 +62,7 @@ export function moveRemedy(about: Case, finding: FindingFacts): Remedy | undefin
     const way = sheet ? wayWords(shift, sheet, byIn, scene) : "";
     const text = `Move ${element.label} sideways by ${clearanceText(byIn, scene.system)}${way}, out of reach of ${deck.area.label}.`;
     const remedy: Remedy = { kind: "move", text, byIn, shift };
-    if (byIn <= FARTHEST_MOVE_IN && remedySettles(about, finding.verdict, remedy)) return remedy;
+    if (byIn <= FARTHEST_MOVE_IN && remedySettles(about, remedy)) return remedy;
   }
   return undefined;
 }

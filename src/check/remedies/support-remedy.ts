@@ -7,8 +7,6 @@ import { inches } from "../../units/quantity.ts";
 import { type DeckArea, faceOver, hasSurface } from "../deck-area.ts";
 import { shareUnder } from "../deck-share.ts";
 import type { Remedy } from "../finding.ts";
-import type { FindingFacts } from "../found-finding.ts";
-import { checkKindOf } from "../kinds/kinds.ts";
 import { measure } from "../measure.ts";
 import { type Piece, type PieceOutline, roundPiece } from "../piece.ts";
 import type { Scene } from "../scene.ts";
@@ -21,13 +19,18 @@ import type { Case } from "./recheck.ts";
  * What hangs from the deck itself is off by neither tag nor deck elevation, so no tolerance comes in, and nothing is allowed for
  * fittings: the words say so, and name the couplings where the tables know that they would come too close.
  */
-export function supportRemedy({ scene, id, element }: Case, finding: FindingFacts): Remedy | undefined {
+export function supportRemedy({ scene, element, subject, finding }: Case): Remedy | undefined {
   const [areaId, second] = finding.areas;
-  const shape = checkKindOf(element).shape(scene, element, id);
+  // What bears on a rack has its support already.
+  if (subject.about !== undefined || finding.penetration) return undefined;
+  const shape = subject.shape();
   if (shape.elementClass !== "raceway" || areaId === undefined || second !== undefined || !shape.root) return undefined;
   const { areas } = scene.frame(shape.root);
   const [deck, another] = areas.filter((area) => area.id === areaId && area.classification.is !== "floor-above");
-  const level = shape.pieces.map((piece) => piece.outline()).filter(({ corners }) => spanOf(corners) > 0);
+  const outlines = shape.pieces.filter(({ curve }) => !curve).map((piece) => piece.outline());
+  // What is not round has other hangers than these.
+  if (outlines.some(({ corners }) => corners.length !== 2)) return undefined;
+  const level = outlines.filter(({ corners }) => spanOf(corners) > 0);
   if (!deck || another || !hasSurface(deck) || level.length === 0 || !liesUnder(deck, shape.pieces)) return undefined;
   const roofs = areas.filter((area) => hasSurface(area) && area.classification.is !== "floor-above");
   const enough = supports.find((support) => isEnough(scene, roofs, deck, level, support.leaves.value));

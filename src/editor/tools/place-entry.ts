@@ -83,7 +83,7 @@ export function parseConductor(text: string): Result<Pick<PlaceEntryState, "cond
 function whatIsNear({ job, sheet, reach }: ToolContext, viewport: Id, at: Point2): Pick<Entry, "run" | "enclosure"> {
   const things = sheet === null ? [] : placedOn(job, sheet);
   const isEnd = ({ record }: Placed): boolean => {
-    if (!("vertices" in record)) return false;
+    if (!("wiring" in record)) return false;
     const ends = [record.vertices[0], record.vertices.at(-1)];
     return ends.some((end) => end !== undefined && distance2(end.at, at) <= reach);
   };

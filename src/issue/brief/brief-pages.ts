@@ -10,7 +10,7 @@ import { cautions } from "../report/closing-blocks.ts";
 import { isoDate, type ReportFacts } from "../report/report-facts.ts";
 import { type ReportPages, setPages } from "../report/set-pages.ts";
 import { amendmentWords, ruleWords } from "../rule-words.ts";
-import { numberWords, PROGRAM, VERDICT_WORDS } from "../words.ts";
+import { findingName, numberWords, PROGRAM } from "../words.ts";
 import { roomBlocks } from "./room-blocks.ts";
 import { supportBlocks } from "./support-blocks.ts";
 
@@ -104,7 +104,7 @@ function tooClose(result: CheckResult, width: number): Block[] {
         [
           { text: numberWords(finding), x: 0, width: 40, setting: LABEL },
           { text: finding.element, x: 44, width: 60, setting: { ...CELL, face: "bold" } },
-          { text: VERDICT_WORDS[finding.verdict].name, x: 108, width: 96, setting: CELL },
+          { text: findingName(finding), x: 108, width: 96, setting: CELL },
           { text: first?.text ?? finding.reasons.text, x: 210, width: width - 210, setting: CELL },
         ],
         { before: 4 },

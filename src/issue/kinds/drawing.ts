@@ -18,6 +18,8 @@ export interface DrawingContext {
   readonly findings: readonly Finding[];
   /** Where stations along the element lie on the sheet; undefined where no stretch is to be drawn. */
   readonly along: Along | undefined;
+  /** The same for one of several things that the element is made of, by its `about`. */
+  readonly alongMember?: (about: string) => Along | undefined;
 }
 
 /** Stations along an element, inches of its true length, and their places on the sheet. */

@@ -3,6 +3,7 @@ import { boxWords, drawBox } from "./box.ts";
 import type { Drawing, DrawingContext } from "./drawing.ts";
 import { drawEntry, entryWords } from "./entry.ts";
 import { drawFitting, fittingWords } from "./fitting.ts";
+import { drawRack, rackWords } from "./rack.ts";
 import { drawRun, wiringWords } from "./run.ts";
 
 /** How one kind of element is shown. */
@@ -15,6 +16,7 @@ interface KindDrawing<K extends ElementKind> {
 /** Every kind, by its name in the job: a new kind is one file beside this one, and one line here. */
 const KINDS: { readonly [K in ElementKind]: KindDrawing<K> } = {
   run: { words: wiringWords, draw: drawRun },
+  rack: { words: rackWords, draw: drawRack },
   box: { words: boxWords, draw: drawBox },
   fitting: { words: fittingWords, draw: drawFitting },
   entry: { words: entryWords, draw: drawEntry },

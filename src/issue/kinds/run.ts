@@ -1,7 +1,7 @@
 import type { Stretch, Verdict } from "../../check/finding.ts";
 import type { PathItem, PathStep, PictureItem } from "../../geometry/picture.ts";
 import type { Point2 } from "../../geometry/point.ts";
-import type { Run } from "../../job/elements/run.ts";
+import type { Run, Wiring } from "../../job/elements/run.ts";
 import { findRacewayKind, findRacewaySize } from "../../trade/raceways.ts";
 import { toInches } from "../../units/length.ts";
 import { ACCENT, INK, VERDICT_INK } from "../inks.ts";
@@ -26,13 +26,19 @@ export function wiringWords(run: Run): string {
   return run.wiring.tradeSize ? `${run.wiring.tradeSize} ${kind}` : kind;
 }
 
+/** How wide a raceway lies in plan, inches: its diameter, or the width of its section; undefined where it is not known. */
+export function outsideIn({ type, tradeSize, outsideDiameter, section }: Wiring): number | undefined {
+  if (section) return toInches(section.width);
+  if (outsideDiameter) return toInches(outsideDiameter);
+  const row = findRacewaySize(type, tradeSize);
+  return (row?.width ?? row?.outside)?.value;
+}
+
 /** True-width band, centre line, the stretches that need attention, and the label along the longest part. */
 export function drawRun(run: Run, context: DrawingContext): Drawing {
   const { point } = context.frame;
   const line = run.vertices.map(({ at }) => at);
-  const outside = run.wiring.outsideDiameter
-    ? toInches(run.wiring.outsideDiameter)
-    : findRacewaySize(run.wiring.type, run.wiring.tradeSize)?.outside.value;
+  const outside = outsideIn(run.wiring);
   const picture: PictureItem[] = [];
   if (outside !== undefined && context.inchesPerUnit !== undefined) {
     const width = Math.max(outside / context.inchesPerUnit, 1.6 * point);
@@ -41,7 +47,7 @@ export function drawRun(run: Run, context: DrawingContext): Drawing {
   picture.push(linePath(line, { stroke: ACCENT, width: 0.6 * point, opacity: 0.9 }));
   picture.push(dots(line, 2.2 * point));
   for (const finding of context.findings) {
-    for (const stretch of finding.stretches) picture.push(...strong(context, stretch, finding.verdict));
+    for (const stretch of finding.stretches) picture.push(...strongStretch(context, stretch, finding.verdict));
   }
   const words = wiringWords(run);
   return {
@@ -59,14 +65,14 @@ export function drawRun(run: Run, context: DrawingContext): Drawing {
         lines: [{ text: `${run.label}  ${words}`, size: 8 * point, face: "bold", ink: ACCENT }],
         spots: spotsAlong(context.frame, line, 3),
       },
-      ...tagLabels(run, context),
+      ...tagLabels(run.vertices, context),
     ],
     keepClear: [line],
   };
 }
 
 /** A round dot on every point, as one path: very short lines with round caps. */
-function dots(points: readonly Point2[], size: number): PathItem {
+export function dots(points: readonly Point2[], size: number): PathItem {
   const steps = points.flatMap(([x, y]): PathStep[] => [
     ["M", x, y],
     ["L", x + size / 1000, y],
@@ -74,7 +80,8 @@ function dots(points: readonly Point2[], size: number): PathItem {
   return { type: "path", steps, stroke: ACCENT, width: size, opacity: 0.9 };
 }
 
-function strong(context: DrawingContext, stretch: Stretch, verdict: Verdict): PathItem[] {
+/** A stretch that needs attention, drawn strong in the manner of its verdict. */
+export function strongStretch(context: DrawingContext, stretch: Stretch, verdict: Verdict): PathItem[] {
   const points = stretchPoints(context, stretch);
   if (points.length === 0) return [];
   const { point } = context.frame;
@@ -96,9 +103,10 @@ function stretchPoints({ along }: DrawingContext, { fromIn, toIn }: Stretch): Po
   return [fromIn, ...between, toIn].map(along.at);
 }
 
-function tagLabels(run: Run, { frame, job }: DrawingContext): Label[] {
+/** The tags of vertices, each at its own. */
+export function tagLabels(vertices: Run["vertices"], { frame, job }: DrawingContext): Label[] {
   const { system } = job.settings.job;
-  return run.vertices.flatMap(({ at, tag }): Label[] => {
+  return vertices.flatMap(({ at, tag }): Label[] => {
     if (!tag) return [];
     const line = { text: showTag(tag, system), size: 6.5 * frame.point, face: "condensed" as const, ink: INK };
     return [{ lines: [line], spots: spotsAround(frame, at, 3.5) }];

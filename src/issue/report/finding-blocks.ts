@@ -15,7 +15,7 @@ import { profilePicture } from "../profile/profile-picture.ts";
 import { asInches, showDeckElevation, showRequired } from "../show-length.ts";
 import { symbolOf } from "../symbols.ts";
 import { textWidth } from "../text-width.ts";
-import { CLASSIFICATION_WORDS, capital, sheetTitle, VERDICT_WORDS } from "../words.ts";
+import { CLASSIFICATION_WORDS, capital, findingName, sheetTitle } from "../words.ts";
 import { type Block, BODY, GUIDE_STEP, pictureBlock, row, type Setting, textItem } from "./block.ts";
 import { fitText } from "./wrap-text.ts";
 
@@ -60,7 +60,7 @@ function title(job: Job, finding: Finding, width: number): Block {
   const words = element ? elementWords(element) : "";
   const verdict: Setting = { size: 10, face: "bold", ink };
   const left = 26 + (number ? textWidth(number, 12, "bold") + 8 : 0);
-  const said = capital(VERDICT_WORDS[finding.verdict].name);
+  const said = capital(findingName(finding));
   const room = width - left - textWidth(said, verdict.size, verdict.face) - 12;
   const label = fitText(finding.element, room, name.size, name.face);
   const nameWidth = textWidth(label, name.size, name.face) + 7;

@@ -3,10 +3,17 @@ import type { Id, Tag } from "../fields.ts";
 import { boxSchema } from "./box.ts";
 import { entrySchema } from "./entry.ts";
 import { fittingSchema } from "./fitting.ts";
-import { runSchema } from "./run.ts";
+import { racewayAsRun, rackSchema } from "./rack.ts";
+import { type Run, runSchema } from "./run.ts";
 
 /** Every kind of element a job may hold: a new kind is one file beside this one, and one line here. */
-export const elementSchema = z.discriminatedUnion("kind", [runSchema, boxSchema, fittingSchema, entrySchema]);
+export const elementSchema = z.discriminatedUnion("kind", [
+  runSchema,
+  rackSchema,
+  boxSchema,
+  fittingSchema,
+  entrySchema,
+]);
 export type Element = z.infer<typeof elementSchema>;
 export type ElementKind = Element["kind"];
 
@@ -14,6 +21,12 @@ export type ElementKind = Element["kind"];
 export function tagsOf(element: Element): { readonly tag: Tag | null; readonly path: string }[] {
   if ("vertices" in element) return element.vertices.map(({ tag }, i) => ({ tag, path: `vertices/${i}/tag` }));
   return "tag" in element ? [{ tag: element.tag, path: "tag" }] : [];
+}
+
+/** The runs an element is, or is made of: a run itself, every raceway of a rack; none of anything else. */
+export function runsIn(element: Element): readonly Run[] {
+  if ("wiring" in element) return [element];
+  return "raceways" in element ? element.raceways.map((_, i) => racewayAsRun(element, i)) : [];
 }
 
 /** Every other element that an element names, with the path of the id inside the record. */

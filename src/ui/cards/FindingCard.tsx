@@ -9,7 +9,7 @@ import { editionWords, stretchWords } from "../../issue/finding-sentence.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { ReasonsTree } from "../ReasonsTree.tsx";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
-import { capitalised, verdictWords } from "../words.ts";
+import { capitalised, findingWords } from "../words.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 
 /** The card of a finding: verdict, distances, what would make it go away, and every reason down to the values read. */
@@ -26,7 +26,7 @@ export function FindingCard({ finding }: { readonly finding: Finding }) {
       tag={
         <span className="verdict-line">
           <VerdictSymbol verdict={finding.verdict} size="2.25rem" />
-          <span>{verdictWords[finding.verdict]}</span>
+          <span>{findingWords(finding)}</span>
         </span>
       }
     >

@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { Button } from "react-aria-components";
 import { addEntry } from "../../editor/edits/elements.ts";
+import type { Rack } from "../../job/elements/rack.ts";
 import type { Run } from "../../job/elements/run.ts";
 import type { Id } from "../../job/fields.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
@@ -9,8 +10,8 @@ import { tagWords } from "../tag-words.ts";
 import { useChange } from "../use-change.ts";
 import { CardPart } from "./CardFrame.tsx";
 
-/** The vertices of a run in order, each with its tag; the chosen one opens. */
-export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run }) {
+/** The vertices of a run or rack in order, each with its tag; the chosen one opens. */
+export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run | Rack }) {
   const { session, view } = useDesk();
   const system = useSystem();
   const job = useSession((state) => state.job);
@@ -75,9 +76,11 @@ export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run }
                   <Button className="button small" onPress={() => add(index)}>
                     Add a vertex after it
                   </Button>
-                  <Button className="button small" onPress={() => enter(index)}>
-                    Conductors enter here
-                  </Button>
+                  {"wiring" in run && (
+                    <Button className="button small" onPress={() => enter(index)}>
+                      Conductors enter here
+                    </Button>
+                  )}
                   <Button
                     className="button small"
                     isDisabled={run.vertices.length <= 2}

@@ -1,6 +1,6 @@
 import { Button, ToggleButton } from "react-aria-components";
 import { useStore } from "zustand";
-import { type Finding, VERDICTS, type Verdict } from "../../check/finding.ts";
+import { type Finding, findingKey, findingKeyText, VERDICTS, type Verdict } from "../../check/finding.ts";
 import { distanceWords, stretchWords } from "../../issue/finding-sentence.ts";
 import { amendmentWords } from "../../issue/rule-words.ts";
 import { findRuleSet } from "../../rules/rule-sets.ts";
@@ -11,7 +11,7 @@ import { MirrorList } from "../MirrorList.tsx";
 import { problemWords } from "../problem-words.ts";
 import { useGoTo } from "../use-go-to.ts";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
-import { capitalised, verdictWords } from "../words.ts";
+import { capitalised, findingWords, verdictWords } from "../words.ts";
 import { Advice } from "./Advice.tsx";
 import { Lacking } from "./Lacking.tsx";
 import { OtherEdition } from "./OtherEdition.tsx";
@@ -107,8 +107,7 @@ function Findings({ hidden }: { hidden: readonly Verdict[] }) {
   const system = useSystem();
   const findings = useSession((state) => state.result?.findings ?? NONE);
   const selection = useSession((state) => state.selection);
-  const selected =
-    selection && "finding" in selection ? keyOf(selection.finding.elementId, selection.finding.verdict) : null;
+  const selected = selection && "finding" in selection ? findingKeyText(selection.finding) : null;
   const all = findings.filter((finding) => !hidden.includes(finding.verdict));
   // What needs attention first, in the order of its numbers.
   const shown = [...all.filter(({ number }) => number !== null), ...all.filter(({ number }) => number === null)];
@@ -126,9 +125,9 @@ function Findings({ hidden }: { hidden: readonly Verdict[] }) {
         }
         selected={selected}
         onSelect={(key) => {
-          const finding = findings.find((one) => keyOf(one.elementId, one.verdict) === key);
+          const finding = findings.find((one) => findingKeyText(one) === key);
           if (!finding) return;
-          session.select({ finding: { elementId: finding.elementId, verdict: finding.verdict } });
+          session.select({ finding: findingKey(finding) });
           goTo({ sheet: finding.sheet, at: finding.at });
         }}
         items={shown.map((finding) => {
@@ -136,12 +135,12 @@ function Findings({ hidden }: { hidden: readonly Verdict[] }) {
             .filter(Boolean)
             .join(". ");
           return {
-            id: keyOf(finding.elementId, finding.verdict),
+            id: findingKeyText(finding),
             name: finding.number === null ? finding.element : `${finding.number} · ${finding.element}`,
             mark: <VerdictSymbol verdict={finding.verdict} />,
-            end: verdictWords[finding.verdict],
+            end: findingWords(finding),
             more: words === "" ? <FirstReason finding={finding} /> : words,
-            said: `${finding.number === null ? "" : `Number ${finding.number}, `}${finding.element}, ${verdictWords[finding.verdict]}. ${words}`,
+            said: `${finding.number === null ? "" : `Number ${finding.number}, `}${finding.element}, ${findingWords(finding)}. ${words}`,
           };
         })}
       />
@@ -155,4 +154,3 @@ function FirstReason({ finding }: { readonly finding: Finding }) {
 }
 
 const NONE: readonly never[] = [];
-const keyOf = (elementId: string, verdict: Verdict): string => `${elementId}:${verdict}`;

@@ -17,6 +17,7 @@ import { NextRun } from "./NextRun.tsx";
 /** What an element is, in a few words; a new kind is one line here. */
 const whatItIs: { readonly [K in ElementKind]: (element: Extract<Element, { kind: K }>) => string } = {
   run: ({ wiring }) => `${findRacewayKind(wiring.type)?.short ?? wiring.type} ${wiring.tradeSize}`,
+  rack: ({ raceways }) => `Rack of ${raceways.length}`,
   box: ({ item }) => findBoxKind(item)?.label ?? "Box",
   entry: ({ conductor }) => (conductor === null ? "Conductor entry" : `Entry, ${conductor}`),
   fitting: ({ tradeSize }) => `Conduit body ${tradeSize}`,
@@ -43,6 +44,7 @@ export function WiringStage() {
     <>
       <div className="acts">
         <ActButton id="trace-run" main={Object.keys(job.elements).length === 0} />
+        <ActButton id="make-rack" />
         <ActButton id="place-box" />
         <ActButton id="place-fitting" />
         <ActButton id="place-entry" />

@@ -1,0 +1,8 @@
+import type { DeckShare } from "./deck-share.ts";
+import type { Piece } from "./piece.ts";
+
+/** Pieces of an element, and what of each lies in plan inside the area they are judged against. */
+export interface Near {
+  readonly pieces: readonly Piece[];
+  readonly shares: readonly DeckShare[];
+}
