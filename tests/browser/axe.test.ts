@@ -50,6 +50,19 @@ for (const colorScheme of ["light", "dark"] as const) {
       expect(await serious(opened.page)).toEqual([]);
     });
 
+    it("with the card of a storey above", async () => {
+      await desk.stage("Roof");
+      await desk.sheet.focus();
+      await opened.page.keyboard.press("u");
+      for (const at of ["@600, 300", "@700, 300", "@700, 400"]) await desk.type(at);
+      await desk.sheet.focus();
+      await opened.page.keyboard.press("Enter");
+      await desk.choose(desk.card, "Within the outline, on the deck", /Canopy/);
+      await desk.take(desk.card, "It makes the deck below it", "A floor");
+      await desk.card.getByText(/counts as not settled until it is recorded why/).waitFor();
+      expect(await serious(opened.page)).toEqual([]);
+    });
+
     it("with a finding's card", async () => {
       await desk.stage("Check");
       await opened.page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-4/ }).click();

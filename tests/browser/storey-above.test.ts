@@ -1,17 +1,17 @@
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { DeskHands, FRAMING, type Place } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
+import { expect, test } from "vitest";
+import { type DeskHands, FRAMING, type Place } from "./desk.ts";
+import type { OpenedPage } from "./open-page.ts";
+import { standingDesk } from "./standing-desk.ts";
 
 /** A storey above outlined with the pointer and with the keyboard, said to stand on a roof, and what the check then says below it. */
 let opened: OpenedPage;
 let hands: DeskHands;
-beforeAll(async () => {
-  opened = await openPage("?sample=riverside-workshop", { width: 1440, height: 900 });
-  hands = new DeskHands(opened.page);
-  opened.page.setDefaultTimeout(20_000);
-  await hands.shown();
-}, 90_000);
-afterAll(() => opened?.close());
+standingDesk(
+  (...given) => {
+    [opened, hands] = given;
+  },
+  { query: "?sample=riverside-workshop", test: 60_000 },
+);
 
 /** The sheet as the sample's own job calls it. */
 const PLAN = { ...FRAMING, title: /Roof framing plan/ };
@@ -43,7 +43,7 @@ test("with the pointer: outlined, an occupied storey, and the store roof follows
   await lines("Deck areas").filter({ hasText: "By the storeys above" }).first().click();
   await hands.card.getByText("Roof 50 %, floor above 50 %.").waitFor();
   expect(await hands.card.getByRole("radio", { name: "By the storeys above" }).isChecked()).toBe(true);
-}, 60_000);
+});
 
 test("the run along the edge is too close only beside the half that is still a roof, and a card says what is above from station to station", async () => {
   await hands.stage("Check");
@@ -58,7 +58,7 @@ test("the run along the edge is too close only beside the half that is still a r
   await finding(/R-9/).click();
   await hands.card.getByText(/^Store roof: roof deck, 0" to 5'-0"$/).waitFor();
   await hands.card.getByText(/^Loft floor: floor above, 5'-0" to 20'-0"$/).waitFor();
-}, 60_000);
+});
 
 test("with the keyboard: a canopy is not settled until it is recorded why; undone, nothing is left of it", async () => {
   const { page } = opened;
@@ -80,4 +80,4 @@ test("with the keyboard: a canopy is not settled until it is recorded why; undon
   for (let i = 0; i < 5; i++) await page.keyboard.press("Control+z");
   await lines("Storeys above").filter({ hasText: "S-2" }).waitFor({ state: "detached" });
   expect(await lines("Storeys above").count()).toBe(1);
-}, 60_000);
+});
