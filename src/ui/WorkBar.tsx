@@ -1,3 +1,4 @@
+import { type FocusEvent, useEffect, useRef } from "react";
 import { Button, Label, ProgressBar } from "react-aria-components";
 import { useDesk, useHost } from "./desk-context.ts";
 import type { Work } from "./host.ts";
@@ -8,6 +9,7 @@ import type { Work } from "./host.ts";
  */
 export function WorkBar({ work, label }: { readonly work: Work; readonly label: string }) {
   const { host } = useDesk();
+  const focus = useFocusBack();
   const progress = useHost((state) => state.progress[work]);
   const said = (
     <span className="unseen" role="status">
@@ -20,6 +22,7 @@ export function WorkBar({ work, label }: { readonly work: Work; readonly label: 
     // biome-ignore lint/a11y/noStaticElementInteractions: Escape is a second way to press the button in it
     <div
       className="work-bar"
+      {...focus}
       onKeyDown={(event) => {
         if (event.key !== "Escape") return;
         event.preventDefault();
@@ -50,4 +53,34 @@ export function WorkBar({ work, label }: { readonly work: Work; readonly label: 
       </Button>
     </div>
   );
+}
+
+/** Gives the focus back to where it came from when the bar goes away under it: to the sheet where that is gone too. */
+function useFocusBack() {
+  const { host, view } = useDesk();
+  const came = useRef<{ readonly from: EventTarget | null } | null>(null);
+  useEffect(
+    () =>
+      host.state.subscribe(({ progress }, { progress: before }) => {
+        if (progress === before || !came.current) return;
+        const { from } = came.current;
+        // After what comes in its place has been drawn.
+        requestAnimationFrame(() => {
+          if (document.activeElement !== document.body) return;
+          came.current = null;
+          if (from instanceof HTMLElement && from.isConnected && !from.matches(":disabled")) from.focus();
+          else view.focusSheet();
+        });
+      }),
+    [host, view],
+  );
+  return {
+    onFocus: ({ relatedTarget, currentTarget }: FocusEvent) => {
+      if (!currentTarget.contains(relatedTarget)) came.current = { from: relatedTarget };
+    },
+    onBlur: ({ relatedTarget }: FocusEvent) => {
+      // Gone with the bar itself it goes nowhere: that is no leaving.
+      if (relatedTarget) came.current = null;
+    },
+  };
 }

@@ -75,6 +75,8 @@ describe("a check that takes a while", () => {
       .getByText(/Nothing is said of this job yet/)
       .waitFor();
     expect(await bar("Checking").count()).toBe(0);
+    // The focus is not lost with the bar it was in.
+    await expect.poll(() => opened.page.evaluate(() => document.activeElement?.tagName)).not.toBe("BODY");
     expect(await opened.page.locator(".stage", { hasText: "Check" }).first().textContent()).toMatch(/stopped/);
   });
 
