@@ -3,9 +3,9 @@ import { type Face, makeFace } from "./face.ts";
 import { overlap } from "./overlap.ts";
 import { insideOrOnEdges, planDistance2 } from "./plan-edges.ts";
 import { type Plane, planeThrough } from "./plane.ts";
-import type { Point2, Point3 } from "./point.ts";
+import { distance2, type Point2, type Point3 } from "./point.ts";
 import { labelPoint, locate, type Polygon, type Ring } from "./polygon.ts";
-import { splitPolygon } from "./split-polygon.ts";
+import { meanWidth, splitPolygon } from "./split-polygon.ts";
 import { distanceToSegment, type Triangulation, type Triple } from "./triangulation.ts";
 
 /** A face of a folded surface and the triangle whose plane it lies in. */
@@ -38,7 +38,8 @@ export function foldedFaces(
   const outside = insideConvex(ring, polygon.outline) ? [] : splitPolygon(polygon, [outlineOf(hull)]).beyond;
   const reachesFar = (piece: Polygon): boolean => piece.outline.some((at) => distanceToConvex(ring, at) > near);
   const beyond = outside.filter(reachesFar);
-  const strips = [...outside.filter((piece) => !reachesFar(piece)), ...slivers.map(outlineOf)];
+  const beside = outside.filter((piece) => !reachesFar(piece)).flatMap((piece) => byHullEdge(piece, ring, near));
+  const strips = [...beside, ...slivers.map(outlineOf)];
   const planes = triangles.map((triangle) => {
     const [a, b, c] = triangle;
     const plane = planeThrough(points[a]!, points[b]!, points[c]!);
@@ -48,23 +49,71 @@ export function foldedFaces(
   const sound = planes.filter((each) => each !== undefined);
   if (sound.length === 0) return { within: [], beyond: [polygon] };
   strips.push(...triangles.filter((_, i) => !planes[i]).map(outlineOf));
+  const pieces = strips.flatMap((strip) => cutAtPoints(strip, points, near));
+  // Everything is cut from what was given, not from what was cut already: rounded corners would be cut once more.
+  const faces = sound.flatMap(({ triangle, plane }) => facesOf(polygon, outlineOf(triangle), triangle, plane));
+  for (const piece of pieces) {
+    const { triangle, plane } = nearestTo(sound, labelPoint(piece));
+    faces.push(...facesOf(polygon, piece, triangle, plane));
+  }
   const parts = beyond.length === 0 ? [polygon] : splitPolygon(polygon, beyond).beyond;
-  const within = parts.map((part) => {
-    const faces: FoldedFace[] = sound.flatMap(({ triangle, plane }) =>
-      facesOf(part, outlineOf(triangle), triangle, plane),
-    );
-    for (const strip of strips) {
-      const { triangle, plane } = nearestTo(sound, labelPoint(strip));
-      faces.push(...facesOf(part, strip, triangle, plane));
-    }
-    return { polygon: part, faces };
-  });
+  const holds = (part: Polygon, { face }: FoldedFace): boolean =>
+    parts.length === 1 || locate(part, labelPoint(face.polygon)) !== "outside";
+  const within = parts.map((part) => ({ polygon: part, faces: faces.filter((each) => holds(part, each)) }));
   return { within: within.filter(({ faces }) => faces.length > 0), beyond };
 }
 
+/** A strip along a convex hull, counter-clockwise, part by part: what lies square beside each of its edges, and what lies round the corner after it. */
+function byHullEdge(strip: Polygon, ring: Ring, near: number): Polygon[] {
+  const reach = 2 * near;
+  const outwards = ring.map((a, i): Point2 => {
+    const b = ring[(i + 1) % ring.length]!;
+    const length = distance2(a, b);
+    return [(reach * (b[1] - a[1])) / length, (reach * (a[0] - b[0])) / length];
+  });
+  return ring.flatMap((a, i) => {
+    const next = (i + 1) % ring.length;
+    const b = ring[next]!;
+    const beside = [a, b].map((at) => sum(at, outwards[i]!)) as [Point2, Point2];
+    const quad: Ring = [a, beside[0], beside[1], b];
+    const corner: Ring = [b, beside[1], sum(b, outwards[next]!)];
+    return [quad, corner].flatMap((outline) => overlap(strip, { outline, holes: [] }).polygons);
+  });
+}
+
+/** A strip cut square to its length at every point that lies along it: from one to the next it is beside one triangle. */
+function cutAtPoints(strip: Polygon, points: readonly Point3[], near: number): Polygon[] {
+  const { outline } = strip;
+  const farthest = (from: Point2): Point2 =>
+    outline.reduce((a, b) => (distance2(from, b) > distance2(from, a) ? b : a));
+  const start = farthest(outline[0]!);
+  const end = farthest(start);
+  const length = distance2(start, end);
+  if (!(length > 0)) return [strip];
+  const [ux, uy] = [(end[0] - start[0]) / length, (end[1] - start[1]) / length];
+  const along = points
+    .filter(([x, y]) => distanceToSegment([x, y], start, end) <= 2 * near)
+    .map(([x, y]) => (x - start[0]) * ux + (y - start[1]) * uy)
+    .filter((t) => t > near && t < length - near)
+    .sort((a, b) => a - b);
+  if (along.length === 0) return [strip];
+  const wide = length;
+  const at = (t: number, side: number): Point2 => [start[0] + t * ux - side * uy, start[1] + t * uy + side * ux];
+  return [-wide, ...along].flatMap((from, i) => {
+    const to = along[i] ?? length + wide;
+    const slab: Ring = [at(from, -wide), at(to, -wide), at(to, wide), at(from, wide)];
+    return overlap(strip, { outline: slab, holes: [] }).polygons;
+  });
+}
+
+const sum = ([ax, ay]: Point2, [bx, by]: Point2): Point2 => [ax + bx, ay + by];
+
+/** Narrower than this a piece is rounding, in the unit of the plan: it holds nothing, and its plane says nothing. */
+const LEAST_WIDTH = 1e-6;
+
 function facesOf(polygon: Polygon, piece: Polygon, triangle: Triple, plane: Plane): FoldedFace[] {
   const cut = liesInside(polygon, piece.outline) ? [piece] : overlap(polygon, piece).polygons;
-  return cut.map((part) => ({ face: makeFace(part, plane), triangle }));
+  return cut.filter((part) => meanWidth(part) > LEAST_WIDTH).map((part) => ({ face: makeFace(part, plane), triangle }));
 }
 
 const left = (a: Point2, b: Point2, p: Point2): number => -orient2d(a[0], a[1], b[0], b[1], p[0], p[1]);

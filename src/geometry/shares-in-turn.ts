@@ -1,4 +1,4 @@
-import { difference } from "polyclip-ts";
+import { differenceOf } from "./clip.ts";
 import type { Point2 } from "./point.ts";
 import { type Polygon, signedArea } from "./polygon.ts";
 
@@ -8,7 +8,7 @@ export function sharesInTurn(outline: readonly Point2[], polygons: readonly Poly
   let left = areaOf(rest);
   return polygons.map((polygon) => {
     if (rest.length === 0) return 0;
-    rest = difference(rest, [polygon.outline, ...polygon.holes].map(closed));
+    rest = differenceOf(rest, [polygon.outline, ...polygon.holes].map(closed));
     const before = left;
     left = areaOf(rest);
     return Math.max(0, before - left);

@@ -21,8 +21,9 @@ export const KINDS = {
   degenerate: 1000,
   far: 1000,
   boxes: 1000,
-  bays: 900,
-  stacked: 600,
+  bays: 700,
+  stacked: 400,
+  setback: 400,
 } as const;
 export type Kind = keyof typeof KINDS;
 
@@ -81,8 +82,15 @@ interface Folds {
   readonly lines: readonly (readonly [number, number])[];
 }
 
+/** The storey above an area: what of the area lies under it, and the ring that was traced for it. */
+interface Storey {
+  readonly whole: Rings;
+  readonly traced: readonly Spot[];
+  readonly makes: "floor-above" | "not-settled";
+}
+
 interface Drawn {
-  readonly areas: (PlainArea & { readonly profile: string; readonly folds?: Folds })[];
+  readonly areas: (PlainArea & { readonly profile: string; readonly folds?: Folds; readonly storey?: Storey })[];
   readonly runs: (PlainRun & { readonly size: string })[];
   readonly boxes: PlainBox[];
 }
@@ -264,6 +272,33 @@ function foldedArea(random: Random): Drawn["areas"][number] {
   };
 }
 
+/** A deck on part of which a storey stands, in two areas that share an edge: the scene has both, the job one, and the outline of the storey. */
+function setBack(random: Random): Drawn["areas"] {
+  const [profile, depth] = pick(random, DECKS);
+  const turn = random() < 0.5 ? 0 : 2 * Math.PI * random();
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const turned = (ring: readonly Spot[]): Spot[] => ring.map(([x, y]) => [c * x - s * y, s * x + c * y]);
+  const edge = spread(random, 30);
+  const [left, right] = [turned(rectangle(-150, -120, edge, 120)), turned(rectangle(edge, -120, 150, 120))];
+  const plane = surface([], 0, 0, 144, pick(random, SLOPES), 2 * Math.PI * random());
+  const makes = random() < 0.8 ? "floor-above" : "not-settled";
+  // Traced generously, as a storey's outline is where the deck ends with it.
+  const traced = turned(rectangle(-200, -190, edge, 170));
+  const whole = [turned(rectangle(-150, -120, 150, 120))];
+  return [
+    {
+      id: "a0",
+      rings: [left],
+      is: makes,
+      depth,
+      profile,
+      surfaces: [{ ...plane, rings: [left] }],
+      storey: { whole, traced, makes },
+    },
+    { id: "a1", rings: [right], is: "roof", depth, profile, surfaces: [{ ...plane, rings: [right] }] },
+  ];
+}
+
 /** One scene of a kind. */
 function draw(kind: Kind, random: Random, required: number): Drawn {
   const drawn: Drawn = { areas: [], runs: [], boxes: [] };
@@ -285,6 +320,9 @@ function draw(kind: Kind, random: Random, required: number): Drawn {
   } else if (kind === "folded") {
     areas.push(foldedArea(random));
     middles.push([0, 0], [60, 40]);
+  } else if (kind === "setback") {
+    areas.push(...setBack(random));
+    middles.push([0, 0], [0, 60]);
   } else if (kind === "stacked") {
     add([star(random, 0, 0, 5, 60, 160)], 0, 0);
     const over = anyArea(random, 1, kind, [star(random, spread(random, 60), 0, 6, 60, 160)], 0, 0);
@@ -502,8 +540,10 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
   const floor = 100 + Math.round(40 * random());
   const datum = () => (random() < 0.5 ? { from: "project" } : { from: "storey", storey: "upper" });
   const start = (from: { from: string }): number => (from.from === "project" ? 0 : floor);
+  const storey = drawn.areas.find((area) => area.storey)?.storey;
   const areas = Object.fromEntries(
-    drawn.areas.map((area, n) => {
+    drawn.areas.slice(0, storey ? 1 : drawn.areas.length).map((area, n) => {
+      const rings = area.storey?.whole ?? area.rings;
       const basis = pick(random, [
         "bottom-of-deck",
         "top-of-steel",
@@ -518,7 +558,7 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
           ? 0
           : area.depth + thicknesses.reduce((a, b) => a + b, 0);
       const from = datum();
-      const [one] = area.rings[0]!;
+      const [one] = rings[0]!;
       const given = (spot: Spot) =>
         area.surfaces ? anyLength(random, heightOf(planeOver(area.surfaces, spot), spot) + above - start(from)) : null;
       const plane = area.surfaces?.[0];
@@ -562,9 +602,11 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
         {
           label: `A-${n + 1}`,
           viewport: "v0",
-          outline: area.rings[0]!.map((spot) => onSheet(forAreas, spot)),
-          holes: area.rings.slice(1).map((ring) => ring.map((spot) => onSheet(forAreas, spot))),
-          classification: { is: area.is, reason: "", by: "" },
+          outline: rings[0]!.map((spot) => onSheet(forAreas, spot)),
+          holes: rings.slice(1).map((ring) => ring.map((spot) => onSheet(forAreas, spot))),
+          classification: area.storey
+            ? { is: "from-outline", outlines: ["above"], reason: "", by: "" }
+            : { is: area.is, reason: "", by: "" },
           deck: {
             profile: own ? "steel-other" : area.profile,
             depth: own ? anyLength(random, area.depth) : null,
@@ -661,6 +703,19 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
       viewports,
       areas,
       elements: Object.fromEntries([...runs, ...boxes]),
+      ...(storey && {
+        storeyOutlines: {
+          above: {
+            label: "S-1",
+            viewport,
+            outline: storey.traced.map((spot) => onSheet(forElements, spot)),
+            holes: [],
+            above: { is: storey.makes === "floor-above" ? "occupied-storey" : "not-recorded" },
+            reason: "",
+            by: "",
+          },
+        },
+      }),
     },
   };
 }
