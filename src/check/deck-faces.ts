@@ -1,5 +1,5 @@
 import { type Face, makeFace } from "../geometry/face.ts";
-import { foldedFaces } from "../geometry/folded-faces.ts";
+import { type FoldedFaces, foldedFaces } from "../geometry/folded-faces.ts";
 import { distance2, type Point2, type Point3 } from "../geometry/point.ts";
 import type { Polygon, Ring } from "../geometry/polygon.ts";
 import { distanceToSegment, type Triple } from "../geometry/triangulation.ts";
@@ -47,7 +47,14 @@ export function surfaceParts(
       where && explainAt ? explainAt([where.at[0], where.at[1]], triple) : whole();
     return [{ name: "", polygon, faces: [makeFace(polygon, surface.plane)], missing: [], explain }];
   }
-  const { within, beyond } = foldedFaces(polygon, surface.points, surface.triangulation, SPOT_NEAR_IN);
+  const folded = foldedOrNothing(polygon, surface);
+  if (!folded) {
+    const text = `${area.label}: an outline and spots that can be laid over one another`;
+    const mend = `Move the corners of ${area.label} that lie almost on a line between two of its spots, or put spots there.`;
+    const missing: Missing[] = [{ text, remedy: { kind: "outline", text: mend } }];
+    return [{ name: "", polygon, faces: [], missing, explain: whole }];
+  }
+  const { within, beyond } = folded;
   const known = within.map(({ polygon: part, faces }, i): SurfacePart => {
     const tripleOf = new Map(faces.map(({ face, triangle }) => [face, triangle]));
     return {
@@ -73,6 +80,18 @@ export function surfaceParts(
     };
   });
   return [...known, ...unknown];
+}
+
+/** The faces, or undefined where the clipper fails on this outline over these spots: then nothing is known of the deck, and nothing may be guessed. */
+function foldedOrNothing(
+  polygon: Polygon,
+  { points, triangulation }: Extract<SpotSurface, { is: "folded" }>,
+): FoldedFaces | undefined {
+  try {
+    return foldedFaces(polygon, points, triangulation, SPOT_NEAR_IN);
+  } catch {
+    return undefined;
+  }
 }
 
 /** The corner of a part that lies farthest beyond the spots, as the place where one is missing. */

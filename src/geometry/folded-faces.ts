@@ -108,11 +108,31 @@ function cutAtPoints(strip: Polygon, points: readonly Point3[], near: number): P
 
 const sum = ([ax, ay]: Point2, [bx, by]: Point2): Point2 => [ax + bx, ay + by];
 
+/** What two polygons share. Where the clipper fails on them as they lie, it is asked again with both turned: which edges are in its way depends on that. */
+function sharedBy(polygon: Polygon, piece: Polygon): readonly Polygon[] {
+  let failed: unknown;
+  for (const angle of [0, 0.7, 1.9]) {
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const turned = ({ outline, holes }: Polygon, way: 1 | -1): Polygon => {
+      const turn = ([x, y]: Point2): Point2 => [c * x - way * s * y, way * s * x + c * y];
+      return angle === 0
+        ? { outline, holes }
+        : { outline: outline.map(turn), holes: holes.map((hole) => hole.map(turn)) };
+    };
+    try {
+      return overlap(turned(polygon, 1), turned(piece, 1)).polygons.map((part) => turned(part, -1));
+    } catch (error) {
+      failed = error;
+    }
+  }
+  throw failed;
+}
+
 /** Narrower than this a piece is rounding, in the unit of the plan: it holds nothing, and its plane says nothing. */
 const LEAST_WIDTH = 1e-6;
 
 function facesOf(polygon: Polygon, piece: Polygon, triangle: Triple, plane: Plane): FoldedFace[] {
-  const cut = liesInside(polygon, piece.outline) ? [piece] : overlap(polygon, piece).polygons;
+  const cut = liesInside(polygon, piece.outline) ? [piece] : sharedBy(polygon, piece);
   return cut.filter((part) => meanWidth(part) > LEAST_WIDTH).map((part) => ({ face: makeFace(part, plane), triangle }));
 }
 

@@ -454,6 +454,40 @@ describe("what spots do not say", () => {
   });
 });
 
+it("a deck whose outline runs almost along the lines between its spots is still told", () => {
+  // The clipper fails on this one as it lies.
+  const spots: Spot[] = [
+    [200, 320, 150],
+    [560, 200, 150],
+    [480, 120, 160],
+    [440, 240, 143],
+    [120, 480, 151],
+    [40, 480, 146],
+    [520, 399.88263853639364, 156],
+    [80, 320, 158],
+    [200, 439.96919033452866, 154],
+    [400, 40, 141],
+  ];
+  const outline: [number, number][] = [
+    [560, 280],
+    [280, 399.87115458920596],
+    [200, 0],
+  ];
+  const hole: [number, number][] = [
+    [280, 280],
+    [320, 280],
+    [300, 330],
+  ];
+  const { areas } = makeScene(withParts(inchJob(), { a: spotted(spots, [], { outline, holes: [hole] }) }, {})).frame(
+    "v1",
+  );
+  expect(areas.reduce((sum, { polygon }) => sum + area(polygon), 0)).toBeCloseTo(area({ outline, holes: [hole] }), 6);
+  for (const { faces, missing, polygon } of areas)
+    if (missing.length === 0)
+      expect(faces.reduce((sum, face) => sum + area(face.polygon), 0)).toBeCloseTo(area(polygon), 4);
+  expect(areas[0]!.faces.length).toBeGreaterThan(3);
+});
+
 describe("steps between roofs", () => {
   it("bring wiring beside the edge of the lower one near it", () => {
     const low = roof(132, { label: "Low", outline: rectangle(0, 0, 300, 600) });

@@ -1,7 +1,7 @@
 import { storeyWords } from "../../issue/kinds/storey.ts";
 import type { Area } from "../../job/schema.ts";
 import { makesOf, outlinesOf } from "../../job/storey-outline.ts";
-import type { UnitSystem } from "../../units/length.ts";
+import { type Length, toInches, type UnitSystem } from "../../units/length.ts";
 import { ActButton } from "../ActButton.tsx";
 import { byLabel } from "../by-label.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
@@ -81,12 +81,21 @@ export function RoofStage() {
   );
 }
 
+const lower = (a: Length, b: Length): Length => (toInches(a) <= toInches(b) ? a : b);
+
 /** The elevation of an area in one line. */
 function elevationState({ elevation }: Area, system: UnitSystem): { readonly words: string; readonly lacks: boolean } {
   const { shape } = elevation;
   const given = shape.is === "spots" ? shape.spots.map((spot) => spot.elevation) : [shape.at];
   const known = given.filter((length) => length !== null);
   if (known.length < given.length || known.length === 0) return { words: "No elevation yet", lacks: true };
+  if (known.length > 3) {
+    const [low, high] = [known.reduce(lower), known.reduce((a, b) => (lower(a, b) === a ? b : a))];
+    return {
+      words: `${known.length} spots, ${shownLength(low, system)} to ${shownLength(high, system)}`,
+      lacks: false,
+    };
+  }
   const figures = known.map((length) => shownLength(length, system)).join(", ");
   return { words: shape.is === "slope" ? `${figures}, falls ${shape.text}` : figures, lacks: false };
 }
