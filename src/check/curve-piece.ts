@@ -97,6 +97,7 @@ class CurvePiece implements Piece {
 
   private stationOf(own: number): number {
     const { from, to, round } = this;
+    if (own >= round.to) return to;
     return round.to > 0 ? from + (own / round.to) * (to - from) : from;
   }
 

@@ -2,12 +2,15 @@ import type { Face } from "../geometry/face.ts";
 import type { Interval } from "../geometry/interval-set.ts";
 import { elevationAt } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
+import { racewayLabel } from "../job/elements/rack.ts";
 import type { Job } from "../job/schema.ts";
 import type { DeckArea } from "./deck-area.ts";
 import type { CheckResult, Stretch, Verdict } from "./finding.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
+import { highestOf } from "./kinds/rack.ts";
 import type { Piece } from "./piece.ts";
 import { makeScene, type Scene } from "./scene.ts";
+import { memberIn } from "./subject.ts";
 import { asGiven, basisWords } from "./words.ts";
 
 /** One straight piece of what the profile shows, station against elevation, both in inches; station along the run's true length. */
@@ -54,40 +57,45 @@ export interface RunProfile {
   }[];
 }
 
-/** The profile of a run with the findings of `result`, or undefined where the element is not a run or has no usable scale. */
+/** The profile of a run, or of the raceway of a rack that stands highest, with the findings of `result`, or undefined where the element is not a run or has no usable scale. */
 export function runProfile(job: Job, elementId: string, result: CheckResult): RunProfile | undefined {
   const run = job.elements[elementId];
   if (!run || !("vertices" in run)) return undefined;
   const scene = makeScene(job);
   const shape = checkKindOf(run).shape(scene, run, elementId);
-  const spans = [...shape.pieces, ...shape.gaps]
+  // Curves stand beside the straight pieces; what is missing for all of a run is no piece of it.
+  const pieces = shape.pieces.filter(({ curve }) => !curve);
+  const unknown = shape.gaps.filter((gap) => !pieces.some(({ from, to }) => gap.from <= from && gap.to >= to));
+  const spans = [...pieces, ...unknown]
     .map(({ from, to }) => ({ from, to }))
     .sort((a, b) => a.from - b.from || a.to - b.to);
   if (shape.root === undefined || spans.length !== run.vertices.length - 1) return undefined;
   const byFrom = new Map(
-    shape.pieces.map((piece) => [spans.findIndex((s) => s.from === piece.from && s.to === piece.to), piece]),
+    pieces.map((piece) => [spans.findIndex((s) => s.from === piece.from && s.to === piece.to), piece]),
   );
   const zAt = (i: number): number | null => byFrom.get(i)?.axis?.from ?? byFrom.get(i - 1)?.axis?.to ?? null;
   const stations = [0, ...spans.map((span) => span.to)];
-  const over = shape.pieces.flatMap((piece) => decksOver(scene, shape.root!, piece));
+  const shown = "raceways" in run ? `${highestOf(scene, run) + 1}` : undefined;
+  const isOfShown = (member: string | undefined): boolean => member === undefined || member === shown;
+  const over = pieces.flatMap((piece) => decksOver(scene, shape.root!, piece));
   const named = new Set(result.findings.flatMap((finding) => (finding.elementId === elementId ? finding.areas : [])));
   const beside = scene
     .frame(shape.root)
     .areas.filter((deck) => named.has(deck.id) && !over.some(({ areaId }) => areaId === deck.id));
   return {
     elementId,
-    label: run.label,
+    label: "raceways" in run ? racewayLabel(run, highestOf(scene, run)) : run.label,
     system: scene.system,
     requiredIn: scene.required,
     lengthIn: stations.at(-1) ?? 0,
-    radiusIn: shape.pieces[0]?.axis?.radius ?? 0,
-    axis: shape.pieces.flatMap((p) =>
+    radiusIn: pieces[0]?.axis?.radius ?? 0,
+    axis: pieces.flatMap((p) =>
       p.axis ? [{ from: { station: p.from, z: p.axis.from }, to: { station: p.to, z: p.axis.to } }] : [],
     ),
     decks: over,
-    beside: beside.flatMap((deck) => shape.pieces.flatMap((piece) => deckBeside(scene, deck, piece))),
+    beside: beside.flatMap((deck) => pieces.flatMap((piece) => deckBeside(scene, deck, piece))),
     stretches: result.findings
-      .filter((finding) => finding.elementId === elementId)
+      .filter((finding) => finding.elementId === elementId && isOfShown(memberIn(finding.about)))
       .flatMap((finding) => finding.stretches.map((s) => ({ ...s, verdict: finding.verdict, number: finding.number }))),
     vertices: run.vertices.map((vertex, index) => ({
       index,

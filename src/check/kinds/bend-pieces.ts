@@ -31,8 +31,9 @@ export function bendPieces(
     const step = (2 * tangent) / (on.length - 1);
     const tolerance = inches(Math.max(...[i - 1, i, i + 1].map((n) => levels[n]!.tolerance)));
     for (let k = 0; k + 1 < on.length; k++) {
-      const from = station - tangent + k * step;
-      pieces.push(curvePiece(on[k]!, on[k + 1]!, inches(standsOut + off), from, from + step, tolerance));
+      // Both pieces at a place have the very same station there, or the stretch would part.
+      const [from, to] = [station - tangent + k * step, station - tangent + (k + 1) * step];
+      pieces.push(curvePiece(on[k]!, on[k + 1]!, inches(standsOut + off), from, to, tolerance));
     }
   }
   return pieces;
