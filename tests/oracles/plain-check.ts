@@ -212,7 +212,9 @@ function outcomeOf(
     [away < required - 3e-7, away < required - 3e-8],
   );
   for (const [above, below, dipped, close] of flags) {
-    if (above) verdicts.add(below ? "too-close" : "cannot-tell");
+    // What passes through is judged apart from the rest of the run, and the rest by itself: which of them it is hangs on its vertices.
+    if (above && below) for (const verdict of ["too-close", "cannot-tell", "concealed"] as const) verdicts.add(verdict);
+    else if (above) verdicts.add("cannot-tell");
     else if (dipped) verdicts.add("concealed");
     else verdicts.add(close ? "too-close" : "clear");
   }
@@ -227,6 +229,18 @@ function outcomeOf(
 }
 
 const LOUD: ReadonlySet<Verdict> = new Set(["concealed", "too-close", "cannot-tell", "borderline"]);
+
+/** One finding of each verdict: where there are several, at several places, that with the least distance. */
+const leastOfEach = (found: readonly Finding[]): readonly Finding[] =>
+  found.filter(
+    (one, i) =>
+      !found.some(
+        (other, j) =>
+          other.verdict === one.verdict &&
+          j !== i &&
+          ((other.leastIn ?? Infinity) < (one.leastIn ?? Infinity) || (other.leastIn === one.leastIn && j < i)),
+      ),
+  );
 
 /** Everything in which the findings of one element disagree with the plain answer, in words; empty where they agree. */
 function disagreements(
@@ -259,7 +273,7 @@ function disagreements(
   const said = new Set(found.map(({ verdict }) => verdict));
   for (const verdict of must) if (!said.has(verdict)) wrong.push(`not said: ${verdict}`);
   for (const verdict of said) if (LOUD.has(verdict) && !may.has(verdict)) wrong.push(`said: ${verdict}`);
-  if (said.size !== found.length || found.length === 0) wrong.push(`${found.length} findings of ${said.size} verdicts`);
+  if (found.length === 0) wrong.push("no finding");
   const roofs = outcomes.filter(({ area }) => area.is === "roof");
   const [only] = said;
   if (said.size === 1 && only === "clear" && !roofs.some((o) => o.nextAbove !== "no" && o.verdicts.has("clear")))
@@ -270,7 +284,7 @@ function disagreements(
   )
     wrong.push("not governed under a roof");
 
-  for (const finding of found) {
+  for (const finding of leastOfEach(found)) {
     const { verdict, leastIn, intervalIn } = finding;
     if (finding.requiredIn !== scene.required) wrong.push(`required ${finding.requiredIn}`);
     const own = verdict === "clear" ? roofs : roofs.filter((o) => o.verdicts.has(verdict));
@@ -413,8 +427,9 @@ function wrongStretches(
   outcomes: readonly Outcome[],
 ): string[] {
   const wrong: string[] = [];
-  for (const { verdict, stretches } of found) {
+  for (const { verdict } of leastOfEach(found)) {
     if (verdict !== "too-close" && verdict !== "concealed") continue;
+    const stretches = found.flatMap((finding) => (finding.verdict === verdict ? finding.stretches : []));
     const own = outcomes.filter(({ area, verdicts }) => area.is === "roof" && verdicts.has(verdict));
     const sure = own.filter(({ verdicts }) => verdicts.size === 1);
     let start = 0;

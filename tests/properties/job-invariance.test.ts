@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
-import type { CheckResult, Verdict } from "../../src/check/finding.ts";
+import { type CheckResult, isQuiet, type Verdict } from "../../src/check/finding.ts";
 import type { Element } from "../../src/job/elements/element.ts";
 import { parseJob } from "../../src/job/parse-job.ts";
 import type { Job } from "../../src/job/schema.ts";
@@ -22,6 +22,8 @@ function respotted(job: Job, spot: (at: Spot) => Spot, turn: (deg: number) => nu
   const isSpot = (value: unknown): value is Spot =>
     Array.isArray(value) && value.length === 2 && value.every((n) => typeof n === "number");
   const walk = (value: unknown, key = ""): unknown => {
+    // The numbers of two spots are not a place.
+    if (key === "between") return value;
     if (isSpot(value)) return spot(value);
     if (Array.isArray(value)) return value.map((item) => walk(item));
     if (key === "rotationDeg") return turn(value as number);
@@ -147,8 +149,13 @@ const CHANGES: readonly (readonly [name: string, change: (job: Job) => Job])[] =
 /** For each element its verdicts, and the least distance with each, where there is one. */
 function told({ findings }: CheckResult): Map<string, Map<Verdict, number | null>> {
   const all = new Map<string, Map<Verdict, number | null>>();
-  for (const { elementId, verdict, leastIn } of findings)
-    all.set(elementId, (all.get(elementId) ?? new Map()).set(verdict, leastIn));
+  for (const { elementId, verdict, leastIn } of findings) {
+    const verdicts = all.get(elementId) ?? new Map<Verdict, number | null>();
+    const before = verdicts.get(verdict) ?? null;
+    // An element may have several findings of one verdict, at several places.
+    verdicts.set(verdict, before === null ? leastIn : Math.min(before, leastIn ?? before));
+    all.set(elementId, verdicts);
+  }
   return all;
 }
 
@@ -188,6 +195,12 @@ describe(`verdicts of ${SCENES * KINDS.length} jobs (SCENES_SEED=${seed})`, () =
         expect([...after.keys()].sort(), where).toEqual([...before.keys()].sort());
         for (const [id, verdicts] of before) {
           const now = after.get(id)!;
+          // What reaches above a deck is told segment by segment: it is never a pass, but which verdict it is hangs on the vertices.
+          if ([...verdicts.values(), ...now.values()].some((least) => least !== null && least < 0)) {
+            expect([...now.keys()].some(isQuiet), `${where}, ${id}`).toBe([...verdicts.keys()].some(isQuiet));
+            for (const verdict of verdicts.keys()) seen.add(verdict);
+            continue;
+          }
           expect([...now.keys()].sort(), `${where}, ${id}`).toEqual([...verdicts.keys()].sort());
           for (const [verdict, least] of verdicts) {
             seen.add(verdict);
