@@ -144,7 +144,7 @@ describe("the store's findings", () => {
       expected.verdicts,
     );
     expect(elements).toHaveLength(expected.elements);
-    expect(new Set(findings.map(({ element }) => element)).size).toBe(expected.elements);
+    expect(new Set(findings.map(({ elementId }) => elementId)).size).toBe(expected.elements);
   });
 
   it("notice one thing: a mezzanine whose deck is not settled lies under its own roof", () => {

@@ -57,7 +57,7 @@ export function powerSheet(metrics: Metrics, part: PartName, wiring: StoreWiring
   pen.on("LIGHTING", () => lights(view));
   const placer = new NotePlacer(pen);
   pen.on("NOTES", () => rooms(view, placer));
-  pen.on("RACEWAYS", () => raceways(pen, part, wiring, placer));
+  pen.on("RACEWAYS", () => raceways(view, part, wiring, placer));
   pen.on("NOTES", () => {
     matchLines(view, part);
     viewTitle(pen, [136, 118], "1", `POWER AND REFLECTED CEILING PLAN, ${name}`, `3/16" = 1'-0"`);
@@ -84,7 +84,8 @@ export function powerSheet(metrics: Metrics, part: PartName, wiring: StoreWiring
   };
 }
 
-function raceways(pen: Pen, part: PartName, wiring: StoreWiring, placer: NotePlacer): void {
+function raceways(view: PlanView, part: PartName, wiring: StoreWiring, placer: NotePlacer): void {
+  const { pen } = view;
   const plan = partPlace(part);
   const runs = wiring.runs.filter((run) => run.part === part);
   const routes = runs.map((run) => run.route.map((at): Paper => place(plan, at)));
@@ -101,6 +102,23 @@ function raceways(pen: Pen, part: PartName, wiring: StoreWiring, placer: NotePla
     pen.rect([x - 3.6, y - 3.6], 7.2, 7.2, { width: "heavy", fill: 1 });
     pen.text("J", [x, y - 2], { size: 5.6, bold: true, align: "middle" });
     placer.keep([x - 4, y - 4, x + 4, y + 4]);
+  }
+  for (const rack of wiring.racks.filter((one) => one.part === part)) {
+    const [a, b] = rack.route.map((at) => place(plan, at)) as [Paper, Paper];
+    const apart = rack.apart * plan.pointsPerInch;
+    const reach = ((rack.sizes.length - 1) / 2) * apart;
+    for (const i of rack.sizes.keys())
+      pen.line([a[0], a[1] + reach - i * apart], [b[0], b[1] + reach - i * apart], { width: "heavy", dash: [10, 3] });
+    for (let x = a[0]; x <= b[0] + 0.1; x += 8 * view.foot)
+      pen.line([x, a[1] - reach - 4], [x, a[1] + reach + 4], { width: "medium" });
+    const sizes = rack.sizes.map((size) => `${size.replace("-", " ")}"C`).join(", ");
+    placer.keep([a[0], a[1] - reach - 4, b[0], b[1] + reach + 4]);
+    const above: readonly [Paper, Paper] = [
+      [a[0], a[1] + reach + 4],
+      [b[0], b[1] + reach + 4],
+    ];
+    const words = `${rack.label}  RACK: ${sizes}${rack.couplings ? ", COUPLINGS" : ""}  ${tagWords({ basis: "bottom", from: "aff", inches: rack.bottom })}`;
+    placer.along(words, ...above, 6.2, 0.5);
   }
   for (const body of wiring.bodies.filter((one) => one.part === part)) {
     const [x, y] = place(plan, body.at);
@@ -246,6 +264,7 @@ function notes(pen: Pen): void {
       ["One elevation holds for the whole of a run. Two, at", "its ends: straight between them."],
       ["STEEL FITTINGS: all fittings and boxes of that run", "are listed and of steel. Others: by the installer."],
       ["J: box, cover down. The elevation beside it is of", "the middle of the box where not written."],
+      ["K: rack. Sizes from left to right looking along it;", "all bear on it, B.O.C. is the bottom of each."],
       ["Entries: bushings and locknuts by schedule on", "G-001."],
       ["Deck elevations: S-120. Skylights, hatch and shaft", "are openings in the deck."],
       ["Advice from a drawing is not an inspection. Verify", "on site."],

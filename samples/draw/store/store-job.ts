@@ -52,7 +52,7 @@ function tagOf({ basis, from, inches, plusMinus }: StoreTag): Tag {
   };
 }
 
-function elements({ runs, boxes, bodies, entries }: StoreWiring): Record<string, Element> {
+function elements({ runs, boxes, bodies, entries, racks }: StoreWiring): Record<string, Element> {
   const all: Record<string, Element> = {};
   const put = (element: Element): void => {
     all[element.label.toLowerCase()] = element;
@@ -66,6 +66,22 @@ function elements({ runs, boxes, bodies, entries }: StoreWiring): Record<string,
       vertices: run.route.map((at, i) => ({ at: onPart(run.part, at), tag: run.tags[i] ? tagOf(run.tags[i]) : null })),
       facts: { ...NO_FACTS, ...run.facts },
     });
+  for (const rack of racks) {
+    const tag: Tag = { length: inch(rack.bottom), datum: FROM_LEVEL_1, basis: "bottom", plusMinus: null };
+    put({
+      kind: "rack",
+      label: rack.label,
+      viewport: viewportOf(rack.part),
+      raceways: rack.sizes.map((tradeSize) => ({
+        label: "",
+        wiring: { type: "emt", tradeSize, outsideDiameter: null },
+        facts: NO_FACTS,
+        ...(rack.couplings ? { couplings: { is: "table" as const } } : {}),
+      })),
+      spacing: { is: "centres", apart: inch(rack.apart) },
+      vertices: rack.route.map((at) => ({ at: onPart(rack.part, at), tag })),
+    });
+  }
   for (const box of boxes)
     put({
       kind: "box",

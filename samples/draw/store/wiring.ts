@@ -19,6 +19,19 @@ export interface StoreBox {
   readonly tag: StoreTag;
 }
 
+/** Several raceways on one support, traced once: sizes of tubing from the left, so far from centre to centre, all bearing at one bottom. */
+export interface StoreRack {
+  readonly label: string;
+  readonly part: PartName;
+  readonly route: readonly Plan[];
+  readonly sizes: readonly string[];
+  readonly apart: number;
+  /** Elevation of the bottoms above the finished floor of Level 1, inches. */
+  readonly bottom: number;
+  /** Whether couplings stand somewhere along it. */
+  readonly couplings: boolean;
+}
+
 /** Where a run enters a panel. */
 export interface StoreEntry {
   readonly label: string;
@@ -38,7 +51,36 @@ export interface StoreWiring {
   readonly boxes: readonly StoreBox[];
   readonly bodies: readonly StoreBox[];
   readonly entries: readonly StoreEntry[];
+  readonly racks: readonly StoreRack[];
 }
+
+/** Two racks: over the racking of the stock room, and over the aisle of receiving, where the couplings reach higher than the tubing. */
+const RACKS: readonly StoreRack[] = [
+  {
+    label: "K-1",
+    part: "nw",
+    route: [
+      [66 * FOOT, 154 * FOOT],
+      [112 * FOOT, 154 * FOOT],
+    ],
+    sizes: ["1-1/4", "1", "3/4", "3/4"],
+    apart: 4,
+    bottom: 160,
+    couplings: false,
+  },
+  {
+    label: "K-2",
+    part: "ne",
+    route: [
+      [188 * FOOT, 138.5 * FOOT],
+      [223 * FOOT, 138.5 * FOOT],
+    ],
+    sizes: ["2", "2", "2"],
+    apart: 5,
+    bottom: 188,
+    couplings: true,
+  },
+];
 
 export function makeWiring(): StoreWiring {
   const router = new Router();
@@ -47,7 +89,7 @@ export function makeWiring(): StoreWiring {
   routeNorthWest(router);
   routeNorthEast(router);
   const { runs } = router;
-  return { runs, boxes: boxesOn(runs), bodies: bodiesOn(runs), entries: entriesOf(runs) };
+  return { runs, boxes: boxesOn(runs), bodies: bodiesOn(runs), entries: entriesOf(runs), racks: RACKS };
 }
 
 const KINDS = [
