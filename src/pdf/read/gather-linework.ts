@@ -104,7 +104,10 @@ function indexOf(coords: Float32Array): Flatbush {
   const index = new Flatbush(Math.max(1, count), 16, Float32Array);
   if (count === 0) index.add(1e30, 1e30, 1e30, 1e30);
   for (let at = 0; at < coords.length; at += 4) {
-    const [x0, y0, x1, y1] = [coords[at]!, coords[at + 1]!, coords[at + 2]!, coords[at + 3]!];
+    const x0 = coords[at]!;
+    const y0 = coords[at + 1]!;
+    const x1 = coords[at + 2]!;
+    const y1 = coords[at + 3]!;
     index.add(Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1));
   }
   index.finish();
@@ -113,9 +116,24 @@ function indexOf(coords: Float32Array): Flatbush {
 
 /** Cuts a segment to a box into `out`. Returns the bits of its cut ends, or -1 where nothing is left. */
 function clipTo(box: SheetBox, x0: number, y0: number, x1: number, y1: number, out: Float64Array): number {
-  const [dx, dy] = [x1 - x0, y1 - y0];
+  const dx = x1 - x0;
+  const dy = y1 - y0;
   if (!Number.isFinite(dx) || !Number.isFinite(dy)) return -1;
-  let [from, to] = [0, 1];
+  // Most lines lie within: nothing to cut.
+  if (
+    Math.min(x0, x1) >= box[0] &&
+    Math.max(x0, x1) <= box[2] &&
+    Math.min(y0, y1) >= box[1] &&
+    Math.max(y0, y1) <= box[3]
+  ) {
+    out[0] = x0;
+    out[1] = y0;
+    out[2] = x1;
+    out[3] = y1;
+    return 0;
+  }
+  let from = 0;
+  let to = 1;
   for (let side = 0; side < 4; side++) {
     const along = side < 2 ? dx : dy;
     const start = side < 2 ? x0 : y0;

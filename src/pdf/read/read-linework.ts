@@ -210,11 +210,17 @@ function walker(
     const { box } = state;
     if (box[0] > box[2] || box[1] > box[3]) return;
     const edge = fills && !strokes ? SEGMENT.filled : 0;
-    let [x, y, startX, startY] = [0, 0, 0, 0];
+    // Plain assignments: this is the innermost loop of reading a page.
+    let x = 0;
+    let y = 0;
+    let startX = 0;
+    let startY = 0;
     let open = false;
     const close = (): void => {
       if (open) gatherer.add(x, y, startX, startY, style, edge, box);
-      [x, y, open] = [startX, startY, false];
+      x = startX;
+      y = startY;
+      open = false;
     };
     for (let k = 0; k < data.length; ) {
       const step = data[k++]!;
@@ -228,7 +234,8 @@ function walker(
       if (step === PATH_STEP.move) {
         // A fill closes what was left open.
         if (fills) close();
-        [startX, startY] = [toX, toY];
+        startX = toX;
+        startY = toY;
         open = false;
         if (fills) gatherer.part();
       } else if (step === PATH_STEP.line) {
@@ -254,7 +261,8 @@ function walker(
         }
         open = true;
       }
-      [x, y] = [toX, toY];
+      x = toX;
+      y = toY;
       k = last + 2;
     }
     if (fills) close();
@@ -264,9 +272,8 @@ function walker(
   return (operator, args) => {
     switch (operator) {
       case OPERATOR.constructPath: {
-        const [draw, data, bounds] = args as [number, [Float32Array | null], Float32Array | null];
-        path(draw, data[0], bounds);
-        return;
+        const list = args as [number, [Float32Array | null], Float32Array | null];
+        return path(list[0], list[1][0], list[2]);
       }
       case OPERATOR.save:
         return save();
