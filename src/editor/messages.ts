@@ -30,13 +30,6 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "fold.no-spot-there": () => "There is no spot of this deck there. Point at one, or type two spot numbers.",
   "fold.not-a-line": (p) =>
     `"${p.text}" is no line. Write two spot numbers and what it is, such as 5-6 ridge: ridge, hip, valley, drain or edge.`,
-  "fold.no-such-spot": (p) => `There is no spot ${p.spot}; this deck has ${p.count}.`,
-  "fold.one-spot": (p) => `A line leads from one spot to another; both are spot ${p.spot}.`,
-  "fold.twice": (p) => `There is a line between spots ${p.a} and ${p.b} already.`,
-  "fold.crosses": (p) =>
-    `It would cross the line between spots ${p.a} and ${p.b}. Put a spot where they meet, and draw each line up to it.`,
-  "fold.through": (p) =>
-    `It would pass through spot ${p.spot}. Draw it as two: from spot ${p.a} to ${p.spot}, and on to ${p.b}.`,
   "edit.storey-in-use": (p) =>
     `${p.count} ${p.count === 1 ? "thing has its elevation" : "things have their elevations"} counted from ${p.storey}. Give ${p.count === 1 ? "it" : "them"} another datum first.`,
   "edit.too-few-raceways": (p) => `${p.label} needs at least one raceway. Delete the whole of it instead.`,
@@ -62,6 +55,12 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "tag.no-storey": (p) =>
     `"${p.text}" does not say above which floor. Choose the storey of this viewport first, or write the elevation above the project datum, such as EL 112'-6".`,
   "tag.two-datums": (p) => `"${p.text}" names two datums. Keep one: AFF, EL or below deck.`,
+  "region.no-lines": () => "The lines of this drawing are not known: it is a picture, or they are still being read.",
+  "region.open": () => "No lines close round that place. Put the corners one by one.",
+  "region.on-a-line": () => "That place lies on a line. Point beside it, into the region.",
+  "region.too-dense": () => "There are too many lines round that place to be sure. Put the corners one by one.",
+  "follow.no-lines": () => "The lines of this drawing are not known: it is a picture, or they are still being read.",
+  "follow.no-line": () => "No line is drawn there that can be followed. Point at one.",
   "tool.no-sheet": () => "There is no sheet to work on. Add a drawing first.",
   "tool.no-viewport": () => "This sheet has no viewport. Add one first.",
   "tool.no-area": () => "Select a deck area first.",

@@ -27,6 +27,13 @@ export const jobMessages: Readonly<Record<string, Words>> = {
     `${p.label} follows from an outline of the storey above that is not in the job ("${p.id}" at ${where}). Take the reference out, or say directly what the area is.`,
   "job.no-such-element": (p, where) =>
     `${p.label} names a run or box that is not in the job ("${p.id}" at ${where}). Choose another, or take the reference out.`,
+  "fold.no-such-spot": (p) => `There is no spot ${p.spot}; this deck has ${p.count}.`,
+  "fold.one-spot": (p) => `A line leads from one spot to another; both are spot ${p.spot}.`,
+  "fold.twice": (p) => `There is a line between spots ${p.a} and ${p.b} already.`,
+  "fold.crosses": (p) =>
+    `It would cross the line between spots ${p.a} and ${p.b}. Put a spot where they meet, and draw each line up to it.`,
+  "fold.through": (p) =>
+    `It would pass through spot ${p.spot}. Draw it as two: from spot ${p.a} to ${p.spot}, and on to ${p.b}.`,
   "registration.no-viewport": (p) => `There is no viewport "${p.viewport}" any more.`,
   "registration.no-scale": (p) =>
     `${p.viewport} has no scale yet. Set it by two points and a distance, or by its scale note.`,

@@ -136,7 +136,10 @@ function judged(
     must(interval, upOrDown, ofTags + (child(deck, "tolerance") ?? 0), EXACT);
     const [up, out] = between > 1e-9 ? [Math.abs(drop) / between, apart / between] : [1 / steepness, 1];
     [lo, hi] = [interval.quantity!.in, interval.quantity!.to!];
-    must(interval, lo, amount - up * upOrDown - out * inPlan, NEARLY);
+    // A coupling may sit nearest: only the lower end knows of it.
+    const beyond = child(interval, "stands-out-beyond") ?? 0;
+    if (beyond > 0) must(interval, beyond, (child(node, "coupling")! - size!.quantity!.in) / 2, EXACT);
+    must(interval, lo, amount - up * upOrDown - out * inPlan - beyond, NEARLY);
     must(interval, hi, amount + up * upOrDown + out * inPlan, NEARLY);
   }
   const required = child(node, "required")!;
