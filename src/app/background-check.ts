@@ -6,8 +6,8 @@ import type { Mark } from "../issue/mark.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
-import type { EditionChanges, FindingsForm, Progress, Work } from "../ui/host.ts";
-import type { CheckWorker } from "./check-protocol.ts";
+import type { EditionChanges, FindingsForm, Progress } from "../ui/host.ts";
+import type { CheckWork, CheckWorker } from "./check-protocol.ts";
 import { jobChanges } from "./job-changes.ts";
 import { lastingWorker, WorkerLost } from "./lasting-worker.ts";
 
@@ -19,9 +19,9 @@ export interface BackgroundCheck {
   compare(job: Job, edition: string): Promise<EditionChanges | null>;
   /** The marks of a sheet of the job checked last. */
   marks(sheet: Id, words: readonly TextRun[]): Promise<readonly Mark[]>;
-  stop(work: Work): void;
+  stop(work: CheckWork): void;
   /** How far the work is that has taken a while. */
-  readonly progress: Pick<StoreApi<Readonly<Record<Work, Progress | null>>>, "getState" | "subscribe">;
+  readonly progress: Pick<StoreApi<Readonly<Record<CheckWork, Progress | null>>>, "getState" | "subscribe">;
   /** Called when no worker would stay up. */
   onLost: (lost: WorkerLost) => void;
 }
@@ -35,7 +35,7 @@ const A_WHILE = 250;
  */
 export function backgroundCheck(): BackgroundCheck {
   const explained = createExplainer();
-  const progress = createStore<Readonly<Record<Work, Progress | null>>>(() => ({
+  const progress = createStore<Readonly<Record<CheckWork, Progress | null>>>(() => ({
     check: null,
     findings: null,
     edition: null,
@@ -50,7 +50,7 @@ export function backgroundCheck(): BackgroundCheck {
     (remote) => {
       sent = undefined;
       checked = false;
-      const listen = (work: Work, step: Progress) => {
+      const listen = (work: CheckWork, step: Progress) => {
         if (progress.getState()[work]) progress.setState({ [work]: step });
       };
       void remote.listen(proxy(listen));
@@ -74,7 +74,7 @@ export function backgroundCheck(): BackgroundCheck {
   };
 
   /** Shows how far work is once it has taken a while. */
-  const shown = async <R>(work: Work, doing: Promise<R>): Promise<R> => {
+  const shown = async <R>(work: CheckWork, doing: Promise<R>): Promise<R> => {
     const timer = setTimeout(() => progress.setState({ [work]: { done: 0, total: 0 } }), A_WHILE);
     try {
       return await doing;

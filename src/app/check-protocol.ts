@@ -7,6 +7,9 @@ import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { EditionChanges, FindingsForm, Work } from "../ui/host.ts";
 
+/** The long work it does. */
+export type CheckWork = Exclude<Work, "linework">;
+
 /**
  * What the checking worker answers. It keeps the job it was given, so that after an edit only the touched records are sent and only what
  * they touch is checked again. Results go without reasons and remedies, which are worked out where they are read. What takes long answers
@@ -14,7 +17,7 @@ import type { EditionChanges, FindingsForm, Work } from "../ui/host.ts";
  */
 export interface CheckWorker {
   /** Names who is told how far long work is. Before anything else. */
-  listen(told: (work: Work, progress: CheckProgress) => void): void;
+  listen(told: (work: CheckWork, progress: CheckProgress) => void): void;
   /** Another job altogether. */
   start(job: Job): void;
   /** The job after these changes. */
@@ -27,5 +30,5 @@ export interface CheckWorker {
   compare(edition: string): Promise<EditionChanges | null>;
   /** The marks of one sheet of the job it has, with what the last check said; labels keep off `words`, the drawing's own. */
   marks(sheet: Id, words: readonly TextRun[]): readonly Mark[];
-  stop(work: Work): void;
+  stop(work: CheckWork): void;
 }

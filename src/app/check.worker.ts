@@ -6,21 +6,20 @@ import { verdictChanges } from "../check/verdict-changes.ts";
 import { marksOf } from "../issue/marks-of.ts";
 import { apply, type Edit } from "../job/edit.ts";
 import type { Job } from "../job/schema.ts";
-import type { Work } from "../ui/host.ts";
-import type { CheckWorker } from "./check-protocol.ts";
+import type { CheckWork, CheckWorker } from "./check-protocol.ts";
 import { explainInSteps, findingsText } from "./findings-text.ts";
 import { runInSlices } from "./run-in-slices.ts";
 
 const checker = createChecker();
-let told: (work: Work, progress: CheckProgress) => void = () => undefined;
+let told: (work: CheckWork, progress: CheckProgress) => void = () => undefined;
 let job: Job | undefined;
 /** What made the job of the one checked last, where it was a single edit. */
 let edit: Edit | undefined;
 let last: { readonly job: Job; readonly result: CheckResult } | undefined;
-const stops = new Map<Work, AbortController>();
+const stops = new Map<CheckWork, AbortController>();
 
 /** Does work in slices; it is the only one of its kind, and can be stopped. */
-function doing<T>(work: Work, steps: Generator<CheckProgress, T, void>): Promise<T | null> {
+function doing<T>(work: CheckWork, steps: Generator<CheckProgress, T, void>): Promise<T | null> {
   const stop = new AbortController();
   stops.set(work, stop);
   return runInSlices(steps, stop.signal, (progress) => told(work, progress));

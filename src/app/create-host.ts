@@ -20,6 +20,7 @@ import { downloadFile, fileName, pickFiles } from "./files.ts";
 import type { IssueAnswer } from "./issue-protocol.ts";
 import { Keeping } from "./keeping.ts";
 import { WorkerLost } from "./lasting-worker.ts";
+import { PageLinesKept } from "./page-lines.ts";
 
 /** The edition a new job starts from, until somebody decides. */
 const FIRST_EDITION = "us-2023";
@@ -39,9 +40,12 @@ export function createHost(
     kept: [],
     questions: [],
     busy: null,
-    progress: background.progress.getState(),
+    progress: { ...background.progress.getState(), linework: null },
   }));
-  background.progress.subscribe((progress) => state.setState({ progress }));
+  const told = (progress: Partial<HostState["progress"]>) =>
+    state.setState((present) => ({ progress: { ...present.progress, ...progress } }));
+  background.progress.subscribe(told);
+  const lines = new PageLinesKept(renderer, (linework) => told({ linework }));
   const ask = (question: Question) => state.setState(({ questions }) => ({ questions: [...questions, question] }));
   const drawings = new Drawings({ session, renderer, store, state, ask });
   const keeping = new Keeping(session, store, state);
@@ -159,6 +163,7 @@ export function createHost(
       viewports.set(sha256, read);
       return read;
     },
+    pageLines: (handle, page) => lines.of(handle, page),
     addPages: (sha256, pages) => drawings.addPages(sha256, pages),
     dismiss: (question) =>
       state.setState(({ questions }) => ({ questions: questions.filter((one) => one !== question) })),
@@ -251,7 +256,7 @@ export function createHost(
       ),
     findingsText: (form) => orLost(background.findings(session.getState().job, form)),
     compareEdition: (edition) => orLost(background.compare(session.getState().job, edition)),
-    stop: background.stop,
+    stop: (work) => (work === "linework" ? lines.stop() : background.stop(work)),
     download: downloadFile,
     copy: (text) => navigator.clipboard.writeText(text),
   };

@@ -1,3 +1,5 @@
+import type { FoundGrid } from "../pdf/read/find-grid.ts";
+import type { PackedLinework } from "../pdf/read/packed-linework.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
 import type { PageContents, PlanLayer } from "../pdf/read/plan-contents.ts";
 import type { Problem, Result } from "../units/problem.ts";
@@ -38,11 +40,18 @@ export interface OpenedPlan {
   readonly warnings: readonly Problem[];
 }
 
+/** The vector paths of a page and the grids found in them. */
+export interface SentLines {
+  readonly linework: PackedLinework;
+  readonly grids: readonly FoundGrid[];
+}
+
 /** What the page may ask of the worker; each answer is named beside it. */
 export interface WorkerCalls {
   open: { ask: { handle: number; file: Blob; name?: string; password?: string }; answer: Result<OpenedPlan> };
   render: { ask: RenderRequest; answer: RenderedPage };
   contents: { ask: { handle: number; page: number }; answer: PageContents };
+  lines: { ask: { handle: number; page: number }; answer: SentLines };
   close: { ask: { handle: number }; answer: null };
 }
 export type CallName = keyof WorkerCalls;
@@ -63,6 +72,7 @@ export type ToWorker =
 /** Worker to page. `stopped` means that the worker can do no more and has to be replaced. */
 export type FromWorker =
   | { readonly type: "answer"; readonly id: number; readonly answer: unknown }
+  | { readonly type: "progress"; readonly id: number; readonly done: number; readonly total: number }
   | { readonly type: "cancelled"; readonly id: number }
   | { readonly type: "failed"; readonly id: number; readonly message: string }
   | { readonly type: "stopped"; readonly message: string };

@@ -1,3 +1,6 @@
+import type { FoundGrid } from "../pdf/read/find-grid.ts";
+import type { Linework } from "../pdf/read/linework.ts";
+import { unpackLinework } from "../pdf/read/packed-linework.ts";
 import type { PageContents, TextRun } from "../pdf/read/plan-contents.ts";
 import type { Result } from "../units/problem.ts";
 import type {
@@ -38,7 +41,14 @@ export interface PageRendererOptions {
 export const startDrawingWorker = (): Worker =>
   new Worker(new URL("./page-renderer.worker.ts", import.meta.url), { type: "module" });
 
+/** How far work on a page is; `total` 0 while that is not known. */
+export interface PageProgress {
+  readonly done: number;
+  readonly total: number;
+}
+
 interface Pending {
+  progress?: ((step: PageProgress) => void) | undefined;
   resolve(answer: unknown): void;
   reject(error: unknown): void;
 }
@@ -97,6 +107,16 @@ export class PageRenderer {
     return this.#call("contents", { handle, page }, signal);
   }
 
+  /** The vector paths of a page and the grids in them, read when the worker has nothing else to do. Rejects with an AbortError when the signal comes first. */
+  async readLines(
+    handle: number,
+    page: number,
+    { signal, onProgress }: { readonly signal?: AbortSignal; readonly onProgress?: (step: PageProgress) => void } = {},
+  ): Promise<{ readonly linework: Linework; readonly grids: readonly FoundGrid[] }> {
+    const { linework, grids } = await this.#call("lines", { handle, page }, signal, onProgress);
+    return { linework: unpackLinework(linework), grids };
+  }
+
   /** The lines of text on a page, in sheet space. */
   async text(handle: number, page: number, signal?: AbortSignal): Promise<readonly TextRun[]> {
     return (await this.readPlan(handle, page, signal)).texts;
@@ -121,6 +141,7 @@ export class PageRenderer {
     name: N,
     ask: WorkerCalls[N]["ask"],
     signal?: AbortSignal,
+    progress?: (step: PageProgress) => void,
   ): Promise<WorkerCalls[N]["answer"]> {
     return new Promise((resolve, reject) => {
       if (signal?.aborted) return reject(signal.reason);
@@ -135,6 +156,7 @@ export class PageRenderer {
       signal?.addEventListener("abort", abort, { once: true });
       const done = () => signal?.removeEventListener("abort", abort);
       this.#pending.set(id, {
+        progress,
         resolve: (answer) => {
           done();
           resolve(answer as WorkerCalls[N]["answer"]);
@@ -166,6 +188,10 @@ export class PageRenderer {
       return;
     }
     const pending = this.#pending.get(message.id);
+    if (message.type === "progress") {
+      pending?.progress?.(message);
+      return;
+    }
     this.#pending.delete(message.id);
     if (message.type === "answer") {
       this.#restarts = 0;

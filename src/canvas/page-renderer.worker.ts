@@ -1,8 +1,11 @@
 /// <reference lib="webworker" />
 import { getDocument, PDFWorker } from "pdfjs-dist";
 import EngineCore from "pdfjs-dist/build/pdf.worker.min.mjs?worker";
+import { findGrid } from "../pdf/read/find-grid.ts";
 import { type OpenPlan, openPlan } from "../pdf/read/open-plan.ts";
+import { buffersOf, type PackedLinework, packLinework } from "../pdf/read/packed-linework.ts";
 import { readPage } from "../pdf/read/plan-reader.ts";
+import { readLinework } from "../pdf/read/read-linework.ts";
 import type { Result } from "../units/problem.ts";
 import { PageArtist } from "./page-artist.ts";
 import type { CallName, FromWorker, RenderRequest, ToWorker, WorkerCalls } from "./page-renderer-protocol.ts";
@@ -132,7 +135,11 @@ const openFile = async (
   });
 
 type Handlers = {
-  [N in CallName]: (ask: WorkerCalls[N]["ask"], signal: AbortSignal) => Promise<WorkerCalls[N]["answer"]>;
+  [N in CallName]: (
+    ask: WorkerCalls[N]["ask"],
+    signal: AbortSignal,
+    told: (done: number, total: number) => void,
+  ) => Promise<WorkerCalls[N]["answer"]>;
 };
 
 const handlers: Handlers = {
@@ -166,6 +173,18 @@ const handlers: Handlers = {
     const { plan } = await fileOf(handle);
     return readPage(plan, page, signal);
   },
+  async lines({ handle, page }, signal, told) {
+    const file = await fileOf(handle);
+    await untilIdle(signal);
+    try {
+      const linework = await readLinework(file.plan, page, { signal, onProgress: told, pause: turn });
+      const { texts } = await readPage(file.plan, page, signal);
+      return { linework: packLinework(linework), grids: findGrid(linework, texts) };
+    } finally {
+      // The engine's own list of the page goes with the page; of one that is not shown nothing else would let go of it.
+      if (!file.artists.has(page)) (await file.plan.document.getPage(page)).cleanup();
+    }
+  },
   async close({ handle }) {
     const file = await files.get(handle);
     files.delete(handle);
@@ -173,6 +192,25 @@ const handlers: Handlers = {
     return null;
   },
 };
+
+/** Waits until nothing has been drawn for a moment: the first view comes before what lies in it. */
+const untilIdle = async (signal: AbortSignal): Promise<void> => {
+  do {
+    await new Promise((resolve) => setTimeout(resolve, IDLE_MS));
+    signal.throwIfAborted();
+  } while (!queue.idle);
+};
+
+/** Lets the messages that wait be taken. */
+const turn = (): Promise<void> =>
+  new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      resolve();
+    };
+    port2.postMessage(null);
+  });
 
 const recordWhenIdle = (request: RenderRequest) => {
   clearTimeout(idleTimer);
@@ -186,6 +224,12 @@ const recordWhenIdle = (request: RenderRequest) => {
   }, IDLE_MS);
 };
 
+/** The parts of an answer that go to the page rather than being copied. */
+const handedOver = (answer: unknown): Transferable[] => {
+  const { bitmap, linework } = (answer ?? {}) as { bitmap?: ImageBitmap; linework?: PackedLinework };
+  return [...(bitmap ? [bitmap] : []), ...(linework ? buffersOf(linework) : [])];
+};
+
 const answerCall = async <N extends CallName>(id: number, name: N, ask: WorkerCalls[N]["ask"]) => {
   const controller = new AbortController();
   running.set(id, controller);
@@ -194,9 +238,9 @@ const answerCall = async <N extends CallName>(id: number, name: N, ask: WorkerCa
     recording?.abort();
   }
   try {
-    const answer = await handlers[name](ask, controller.signal);
-    const bitmap = (answer as { bitmap?: ImageBitmap } | null)?.bitmap;
-    send({ type: "answer", id, answer }, bitmap ? [bitmap] : []);
+    const told = (done: number, total: number) => send({ type: "progress", id, done, total });
+    const answer = await handlers[name](ask, controller.signal, told);
+    send({ type: "answer", id, answer }, handedOver(answer));
   } catch (error) {
     if (controller.signal.aborted) send({ type: "cancelled", id });
     else send({ type: "failed", id, message: error instanceof Error ? error.message : String(error) });

@@ -18,6 +18,8 @@ export interface Act {
   readonly name: string;
   /** The key while the sheet has the focus, as KeyboardEvent.key, "Ctrl+" before it where Control or Command is held. */
   readonly key?: string;
+  /** Works while a tool is in the middle of something too. */
+  readonly always?: true;
   /** The stage it belongs to; left out, it makes sense everywhere. */
   readonly stage?: Stage;
   enabled(state: SessionState): boolean;
@@ -82,6 +84,19 @@ export const ACTS: readonly Act[] = [
     Object.keys(job.viewports).some((id) => viewport !== null && id !== viewport),
   ),
   tool("outline-area", "Outline a deck area", "o", "roof", { tool: "outline-area" }),
+  {
+    id: "take-region",
+    name: "Take the region round the pointer",
+    key: "q",
+    stage: "roof",
+    enabled: hasSheet,
+    run(session) {
+      if (session.getState().stage !== "roof") session.setStage("roof");
+      if (!session.start({ tool: "outline-area", byRegion: true })) return;
+      // With the pointer or the crosshair on the sheet that is the place; else the next point is.
+      if (session.getState().aim) session.key({ key: "q", shift: false, alt: false, ctrl: false });
+    },
+  },
   tool("outline-again", "Outline this area again", "O", "roof", { tool: "outline-area", part: "outline" }, hasArea),
   tool("cut-hole", "Cut a hole into this area", "h", "roof", { tool: "outline-area", part: "hole" }, hasArea),
   tool("slope-direction", "Give this deck a slope", "s", "roof", { tool: "slope-direction" }, hasArea),
@@ -121,6 +136,7 @@ export const ACTS: readonly Act[] = [
     },
   },
   tool("trace-run", "Trace a run", "t", "wiring", { tool: "trace-run" }),
+  tool("follow-line", "Follow a drawn line", "w", "wiring", { tool: "follow-line" }),
   {
     id: "make-rack",
     name: "Make this run a rack",
@@ -138,6 +154,14 @@ export const ACTS: readonly Act[] = [
   tool("place-box", "Place boxes", "b", "wiring", { tool: "place-box" }),
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
   tool("place-entry", "Place conductor entries", "c", "wiring", { tool: "place-entry" }),
+  {
+    id: "snap-to-drawing",
+    name: "Snap to the lines of the drawing, or not",
+    key: "x",
+    always: true,
+    enabled: ({ drawn, sheet }) => drawn !== null && drawn.sheet === sheet,
+    run: (session) => session.snapToDrawing(!session.getState().toDrawing),
+  },
   {
     id: "move-selected",
     name: "Move what is selected by the arrow keys",

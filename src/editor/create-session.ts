@@ -28,6 +28,8 @@ export function createSession(options: SessionOptions): Session {
     setStage: (stage) => driver.setStage(stage),
     setSheet: (sheet, viewport) => driver.setSheet(sheet, viewport),
     setView: (view) => driver.setView(view),
+    setDrawn: (sheet, lines) => driver.patch({ drawn: lines && { sheet, lines } }),
+    snapToDrawing: (toDrawing) => driver.snapToDrawing(toDrawing),
     checkAgain: () => driver.check(),
     replaceJob: (job) => driver.replaceJob(job),
     notify: (notice) => driver.patch({ notice }),

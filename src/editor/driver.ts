@@ -27,7 +27,7 @@ const REACH_PX = 8;
 /** Arrow keys, pixels a step: as they are, with Shift, with Alt. */
 const STEP_PX = { plain: 10, coarse: 50, fine: 1 } as const;
 /** What the prompt and the preview follow from: a pointer that merely moves touches none of them. */
-const DERIVED_FROM = ["job", "tool", "selection", "sheet", "viewport", "pixel"] as const;
+const DERIVED_FROM = ["job", "tool", "selection", "sheet", "viewport", "pixel", "drawn"] as const;
 const ARROWS: Readonly<Record<string, Point2>> = {
   ArrowRight: [1, 0],
   ArrowLeft: [-1, 0],
@@ -44,6 +44,8 @@ export class Driver {
   /** Inclusive, sheet units. */
   #reach: number | undefined;
   #centre: Point2 | undefined;
+  /** Where a point was asked for last, before anything attracted it. */
+  #asked: Point2 | null = null;
   /** The sheet the first point of what is half done was put on. */
   #home: Id | null = null;
   #drawn: { state: SessionState; picture: Picture } | undefined;
@@ -73,7 +75,9 @@ export class Driver {
     const { job, sheet, viewport, selection, pixel } = state;
     const reach = this.#reach ?? REACH_PX * pixel;
     const stepOf = (key: string, held: Held) => this.stepOf(key, held);
-    return { job, sheet, viewport, selection, pixel, reach, stepOf, newId: this.#options.newId };
+    const place = state.aim === null ? null : this.#asked;
+    const drawn = state.drawn?.sheet === sheet ? state.drawn.lines : null;
+    return { job, sheet, viewport, selection, pixel, reach, place, drawn, stepOf, newId: this.#options.newId };
   }
 
   /** Replaces fields of the state, and what follows from them. */
@@ -111,8 +115,9 @@ export class Driver {
         this.patch({ ...this.#shown(home), notice: problem });
         return { state: state.tool, problem };
       }
-      if (!state.busy) this.#home = state.sheet;
     }
+    // A key may put points too.
+    if (!state.busy && (event.is === "point" || event.is === "key")) this.#home = state.sheet;
     const step = tool.reduce(state.tool, event, this.context());
     if (step.used === false && !step.problem) return step;
     const changed: Changed = {
@@ -221,15 +226,23 @@ export class Driver {
     this.patch({ pixel: unitsPerPixel });
   }
 
+  /** Turns the attraction of the drawing's lines on or off; what is aimed at follows at once. */
+  snapToDrawing(toDrawing: boolean): void {
+    this.patch({ toDrawing });
+    const at = this.#asked;
+    if (this.state.aim && at) this.patch({ aim: this.aimAt(at, { shift: false, alt: false }) });
+  }
+
   replaceJob(job: Job): void {
-    const { pixel, stage } = this.state;
-    this.store.setState(this.#derived({ ...fresh(job), pixel, stage }), true);
+    const { pixel, stage, drawn, toDrawing } = this.state;
+    this.store.setState(this.#derived({ ...fresh(job), pixel, stage, drawn, toDrawing }), true);
     this.check();
   }
 
   /** Where a point goes that is asked for at `at`. */
   aimAt(at: Point2, held: Pick<Held, "shift" | "alt">): Snapped {
     const { tool, state } = this;
+    this.#asked = at;
     if (state.sheet === null || tool.snaps?.(state.tool) === false) return { at, why: null };
     return snapped(at, {
       job: state.job,
@@ -237,6 +250,7 @@ export class Driver {
       reach: held.alt ? 0 : this.reach,
       points: this.points(),
       passing: tool.moving?.(state.tool) ?? [],
+      drawn: state.toDrawing && state.drawn?.sheet === state.sheet ? state.drawn.lines : null,
       rightAngle: held.shift,
     });
   }

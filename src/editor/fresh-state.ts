@@ -18,6 +18,8 @@ export function fresh(job: Job): SessionState {
     viewport: firstViewport(job, sheet),
     pixel: 1,
     selection: null,
+    drawn: null,
+    toDrawing: true,
     tool: STANDING,
     crosshair: null,
     aim: null,

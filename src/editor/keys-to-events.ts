@@ -28,12 +28,27 @@ export class KeysToEvents {
     driver.settle();
     if (event.key === " ") return this.#put();
     if (event.key === "Backspace") return this.#used({ is: "back" });
-    return this.#used({ ...event, is: "key" }) || (!driver.state.busy && this.#act(event, session));
+    return this.#key(event) || ((!driver.state.busy || actOfKey(event)?.always === true) && this.#act(event, session));
   }
 
   #used(event: Parameters<Driver["feed"]>[0]): boolean {
     const { used } = this.#driver.feed(event);
     return used !== false;
+  }
+
+  /** A key of the tool's own. Where it put points, the crosshair goes along to the last, so that Enter means that was all. */
+  #key(event: ToolKey): boolean {
+    const driver = this.#driver;
+    const before = driver.points().at(-1);
+    if (!this.#used({ ...event, is: "key" })) return false;
+    const last = driver.points().at(-1);
+    if (driver.state.crosshair && last && last !== before) this.#stand(last);
+    return true;
+  }
+
+  #stand(at: Point2): void {
+    const driver = this.#driver;
+    driver.patch({ crosshair: at, aim: driver.aimAt(at, { shift: false, alt: false }) });
   }
 
   #act(event: ToolKey, session: Session): boolean {
@@ -70,10 +85,11 @@ export class KeysToEvents {
     const { aim, crosshair, sheet } = driver.state;
     if (!crosshair) return false;
     const at = aim?.at ?? crosshair;
+    const before = driver.points().length;
     driver.feed({ ...NOTHING_HELD, is: "point", at });
-    // The crosshair stands where the point went, unless the next one is wanted on another sheet.
-    if (driver.state.sheet === sheet)
-      driver.patch({ crosshair: at, aim: driver.aimAt(at, { shift: false, alt: false }) });
+    const many = driver.points().length > before + 1;
+    // The crosshair stands where the point went, or the last of many, unless the next one is wanted on another sheet.
+    if (driver.state.sheet === sheet) this.#stand(many ? (driver.points().at(-1) ?? at) : at);
     return true;
   }
 

@@ -6,6 +6,7 @@ import type { Edit } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem, Result } from "../units/problem.ts";
+import type { DrawnLines } from "./drawn-lines.ts";
 import type { Selection } from "./selection.ts";
 import type { Stage } from "./stage.ts";
 import type { AskKind } from "./tool.ts";
@@ -34,6 +35,10 @@ export interface SessionState {
   /** Sheet units in a pixel of the present view. */
   readonly pixel: number;
   readonly selection: Selection;
+  /** The lines of the drawing, and the sheet they are on; null while none are known. */
+  readonly drawn: { readonly sheet: Id; readonly lines: DrawnLines } | null;
+  /** Whether points are attracted by the lines of the drawing. */
+  readonly toDrawing: boolean;
   /** The tool in hand; `tool.tool` is "edit" while none was started. Never null. */
   readonly tool: ToolState;
   /** The keyboard's place on the sheet, sheet space; null while a pointer leads. */
@@ -84,6 +89,10 @@ export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getI
   setSheet(sheet: Id | null, viewport?: Id): void;
   /** Says how the sheet is seen: sheet units per screen pixel, and the middle of the view in sheet space. Steps of the crosshair follow. */
   setView(view: { readonly unitsPerPixel: number; readonly centre: Point2 }): void;
+  /** The lines of a sheet's drawing, once they are known; null where it has none. They replace those of any other sheet. */
+  setDrawn(sheet: Id, lines: DrawnLines | null): void;
+  /** Whether points are attracted by the lines of the drawing. */
+  snapToDrawing(on: boolean): void;
   /** Has the job checked although nothing was edited: after a check that was stopped. */
   checkAgain(): void;
   /** Another job altogether: nothing of the old one can be taken back. */

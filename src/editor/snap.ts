@@ -1,8 +1,9 @@
 import { distance2, type Point2 } from "../geometry/point.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
+import type { DrawnLines } from "./drawn-lines.ts";
 import { nearestSegment, nearestVertex, type Placed, placedOn } from "./near.ts";
-import { AIM_WORDS } from "./words.ts";
+import { AIM_WORDS, DRAWN_WORDS } from "./words.ts";
 
 /** Where a point goes that was asked for at `at`, and why there; null when it stays where it is. */
 export interface Snapped {
@@ -19,13 +20,16 @@ export interface SnapField {
   /** The points the tool has put so far, the last one last. */
   readonly points: readonly Point2[];
   readonly passing: readonly { readonly table: string; readonly id: Id }[];
+  /** The lines of the drawing; null where it has none or they are not to attract. */
+  readonly drawn?: DrawnLines | null;
   /** Keep a right angle to the page or to the last piece drawn. */
   readonly rightAngle: boolean;
 }
 
 /**
  * Where a point goes: with `rightAngle` square to the page or to the last piece, else onto the nearest of the tool's own points, vertices,
- * shared points of viewports, and, where none of these is in reach, onto the nearest line of an area or a run. Sheet space.
+ * shared points of viewports; where none of these is in reach, to an end, crossing or middle in the drawing; else onto the nearest line of
+ * an area or a run, or of the drawing. Sheet space.
  */
 export function snapped(at: Point2, field: SnapField): Snapped {
   const { job, sheet, reach, points, passing } = field;
@@ -46,8 +50,11 @@ export function snapped(at: Point2, field: SnapField): Snapped {
   if (vertex) offer(vertex.at, AIM_WORDS.vertex(vertex.thing.record.label));
   for (const { at: spot, label } of sharedPoints(job, sheet)) offer(spot, AIM_WORDS.shared(label));
   if (best) return { at: best.at, why: best.why };
+  const drawn = field.drawn?.place(at, reach, last);
+  if (drawn && drawn.kind !== "along") return { at: drawn.at, why: DRAWN_WORDS[drawn.kind] };
   const line = nearestSegment(things, at, reach, take);
-  return line ? { at: line.at, why: AIM_WORDS.line(line.thing.record.label) } : { at, why: null };
+  if (line) return { at: line.at, why: AIM_WORDS.line(line.thing.record.label) };
+  return drawn ? { at: drawn.at, why: DRAWN_WORDS.along } : { at, why: null };
 }
 
 /** The points of a sheet that viewports share: grid intersections, mostly. */

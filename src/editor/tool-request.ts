@@ -10,13 +10,20 @@ export type ToolRequest =
   | { readonly tool: "mark-viewport" }
   | { readonly tool: "reshape-part"; readonly viewport?: Id }
   | { readonly tool: "register"; readonly viewport?: Id; readonly to?: Id }
-  | { readonly tool: "outline-area"; readonly area?: Id; readonly part?: "outline" | "hole" }
+  /** `byRegion`: by pointing into a closed region of the drawing. */
+  | {
+      readonly tool: "outline-area";
+      readonly area?: Id;
+      readonly part?: "outline" | "hole";
+      readonly byRegion?: boolean;
+    }
   | { readonly tool: "outline-storey"; readonly storey?: Id; readonly part?: "outline" | "hole" }
   | { readonly tool: "slope-direction"; readonly area?: Id }
   /** `again` begins without the spots the area has. */
   | { readonly tool: "spots"; readonly area?: Id; readonly again?: boolean }
   | { readonly tool: "fold-line"; readonly area?: Id; readonly kind?: FoldLine["kind"] }
   | { readonly tool: "trace-run"; readonly type?: string; readonly tradeSize?: string }
+  | { readonly tool: "follow-line"; readonly type?: string; readonly tradeSize?: string }
   | { readonly tool: "place-box"; readonly item?: string; readonly cover?: "down" | "sideways" }
   | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string }
   | { readonly tool: "place-entry" };

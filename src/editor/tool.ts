@@ -4,6 +4,7 @@ import type { Edit } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem, Result } from "../units/problem.ts";
+import type { DrawnLines } from "./drawn-lines.ts";
 import type { Selection } from "./selection.ts";
 import type { Held, ToolEvent } from "./tool-event.ts";
 import type { ToolRequestOf } from "./tool-request.ts";
@@ -19,6 +20,10 @@ export interface ToolContext {
   readonly selection: Selection;
   /** How near counts as on something, in sheet units. */
   readonly reach: number;
+  /** Where the pointer or the crosshair is, before anything attracted it; null while it is off the sheet. */
+  readonly place: Point2 | null;
+  /** The lines of the shown sheet's drawing; null while they are not known or there are none. */
+  readonly drawn: DrawnLines | null;
   /** A pixel of the present view, in sheet units: drafts are drawn as wide as they look. */
   readonly pixel: number;
   /** A step of an arrow key right and up as displayed, as a step in sheet space; for keys that move things. */

@@ -1,3 +1,4 @@
+import type { DrawnPlaceKind, DrawnStop } from "./drawn-lines.ts";
 import type { Lack } from "./lacks.ts";
 import type { AskKind, Wanted } from "./tool.ts";
 
@@ -46,6 +47,14 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "run.next": () => "Put the next point, or type the elevation tag of this one; D puts a drop.",
   "run.end": () =>
     "Put the next point or type the tag of this one; D puts a drop, Enter or a double click ends the run.",
+  "follow.first": (p) => `${p.wiring}: point at the drawn line the run follows, or type its elevation tag first.`,
+  "follow.found": (p) => {
+    const [from, to] = [STOPS[p.from as DrawnStop], STOPS[p.to as DrawnStop]];
+    const breaks = Number(p.bridged) > 0 ? `, ${counted(Number(p.bridged), "break", "breaks")} bridged` : "";
+    const branches = Number(p.passed) > 0 ? `, past ${counted(Number(p.passed), "branch", "branches")}` : "";
+    return `Followed ${counted(Number(p.count), "point", "points")}${breaks}${branches}; it stops ${from === to ? `${from}, both ways` : `${from}, and ${to}`}. Enter takes it, Backspace takes back a point, W goes on from its other end.`;
+  },
+  "outline.region": (p) => `Point into the closed region that is the ${p.part}, or put its corners after Q.`,
   "place.box": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
   "place.box-tagged": (p) => `${p.item}, tagged as typed: put its centre, or type another tag.`,
   "place.fitting": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
@@ -83,6 +92,23 @@ export const AIM_WORDS = {
   line: (label: string) => `On ${label}`,
   right: "Right angle",
 } as const;
+
+/** What a place of the drawing that attracts a point is. */
+export const DRAWN_WORDS: Readonly<Record<DrawnPlaceKind, string>> = {
+  end: "End of a line",
+  intersection: "Crossing of lines",
+  mid: "Middle of a line",
+  perpendicular: "Square to a line",
+  along: "On a line",
+};
+
+const STOPS: Readonly<Record<DrawnStop, string>> = {
+  end: "where the line ends",
+  branch: "where several lines go on",
+  cut: "where the line is cut off",
+  closed: "where it began",
+  limit: "where it became too long",
+};
 
 type Count = (n: number, one: string, many: string) => string;
 const counted: Count = (n, one, many) => (n === 1 ? `1 ${one}` : `${n} ${many}`);

@@ -25,6 +25,7 @@ export function DeskPage() {
         <PromptBar />
         <div className="sheet-work">
           <WorkBar work="check" label="Checking" />
+          <WorkBar work="linework" label="Reading the drawing's lines" />
           <div role="status">
             <StoppedCheck />
           </div>

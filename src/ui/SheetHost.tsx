@@ -8,6 +8,7 @@ import { magnification, magnified } from "./magnified.ts";
 import { reportBug } from "./report-bug.ts";
 import { selectedKeys } from "./selected-keys.ts";
 import { keysForSheet } from "./sheet-keys.ts";
+import { useDrawnLines } from "./use-drawn-lines.ts";
 import { useMarks } from "./use-marks.ts";
 import { wireView } from "./wire-view.ts";
 
@@ -74,6 +75,7 @@ export function SheetHost() {
   const selection = useSession((state) => state.selection);
   useEffect(() => sheetView?.setSelected(selectedKeys(selection)), [sheetView, selection]);
   useDraft(sheetView);
+  useDrawnLines();
   const room = useStore(view.store, (state) => state.drawer);
   const covered = `${selection !== null} ${room}`;
   // biome-ignore lint/correctness/useExhaustiveDependencies: what covers the sheet is the occasion

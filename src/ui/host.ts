@@ -2,6 +2,8 @@ import type { StoreApi } from "zustand/vanilla";
 import type { PageRenderer } from "../canvas/page-renderer.ts";
 import type { VerdictChange } from "../check/verdict-changes.ts";
 import type { Mark } from "../issue/mark.ts";
+import type { FoundGrid } from "../pdf/read/find-grid.ts";
+import type { Linework } from "../pdf/read/linework.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
 import type { PlanLayer, TextRun } from "../pdf/read/plan-contents.ts";
 import type { FoundViewport } from "../pdf/read/read-viewports.ts";
@@ -34,12 +36,18 @@ export type Question =
   | { readonly is: "pages"; readonly sha256: string; readonly name: string; readonly suggested: readonly number[] }
   | { readonly is: "told"; readonly title: string; readonly lines: readonly string[] };
 
-/** Work off the main thread that may take long and can be stopped: the check, the findings as data, the comparison with another edition. */
-export type Work = "check" | "findings" | "edition";
+/** Work off the main thread that may take long and can be stopped: the check, the findings as data, the comparison with another edition, reading the linework of a page. */
+export type Work = "check" | "findings" | "edition" | "linework";
 /** How far such work is; `total` 0 while that is not known. */
 export interface Progress {
   readonly done: number;
   readonly total: number;
+}
+
+/** The linework of a page and the grids found in it; a page that is a picture has none. */
+export interface PageLines {
+  readonly linework: Linework;
+  readonly grids: readonly FoundGrid[];
 }
 
 /** The form findings are written in: those of the command line. */
@@ -94,6 +102,8 @@ export interface Host {
   addPages(sha256: string, pages: readonly number[]): void;
   /** The viewports a drawing's file names, read once; none where they cannot be read. */
   foundViewports(sha256: string): Promise<readonly FoundViewport[]>;
+  /** The linework of a page of an open drawing, read once off the main thread after the first view; null where that was stopped, until it is asked for again. */
+  pageLines(handle: number, page: number): Promise<PageLines | null>;
   /** Asks which further pages of an open drawing become sheets. */
   askPages(sha256: string): void;
   dismiss(question: Question): void;

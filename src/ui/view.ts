@@ -14,6 +14,12 @@ export interface ViewState {
   readonly profileSpot: { readonly sheet: string; readonly at: Point2 } | null;
   /** What was chosen at the Issue stage, kept while the desk is open. */
   readonly issue: Omit<IssueChoice, "sheets"> & { readonly left: readonly string[] };
+  /** What is known of the lines of a sheet's drawing: the one shown last. */
+  readonly lines: { readonly sheet: string; readonly is: "reading" | "there" | "partial" | "none" | "stopped" } | null;
+  /** How often somebody asked for them after they were not read. */
+  readonly linesAsked: number;
+  /** The viewport whose grid is being compared with that of the sheet it is to lie on; null while none is. */
+  readonly byGrid: string | null;
   /** Read out by screen readers; replaced to be read again. */
   readonly said: string;
 }
@@ -40,6 +46,9 @@ export const createViewStore = () =>
     hidden: [],
     profileSpot: null,
     issue: { author: "", report: "with", form: "annotations", left: [] },
+    lines: null,
+    linesAsked: 0,
+    byGrid: null,
     said: "",
   }));
 

@@ -7,12 +7,13 @@ import { chosenArea, problemOf, readySheet, sheetOfArea, viewportFor } from "./t
 
 /** Outlines a deck area, gives one another outline, or cuts a hole into one. Closes on the first point or with Enter. */
 export const outlineAreaTool: Tool<OutlineAreaState> = {
-  start({ area, part = "outline" }, context) {
+  start({ area, part = "outline", byRegion = false }, context) {
     const ready = readySheet(context);
     if (!ready.ok) return ready;
-    if (area === undefined && part === "outline") return ok({ tool: "outline-area", area: null, part, points: [] });
+    const blank = { tool: "outline-area", part, points: [], byRegion } as const;
+    if (area === undefined && part === "outline") return ok({ ...blank, area: null });
     const chosen = chosenArea(context, area);
-    return chosen.ok ? ok({ tool: "outline-area", area: chosen.value, part, points: [] }) : chosen;
+    return chosen.ok ? ok({ ...blank, area: chosen.value }) : chosen;
   },
   ...outlining<OutlineAreaState>(
     (state, context) => {

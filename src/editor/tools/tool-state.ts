@@ -3,6 +3,7 @@ import type { Edit } from "../../job/edit.ts";
 import type { Id, Tag } from "../../job/fields.ts";
 import type { FoldLine } from "../../job/schema.ts";
 import type { Length } from "../../units/length.ts";
+import type { DrawnRun } from "../drawn-lines.ts";
 import type { SelectableTable } from "../selection.ts";
 
 /** Two points of a viewport, then the distance between them in the building. */
@@ -57,6 +58,8 @@ export interface OutlineAreaState {
   readonly area: Id | null;
   readonly part: "outline" | "hole";
   readonly points: readonly Point2[];
+  /** The next point is put into a closed region of the drawing, which gives all the corners. */
+  readonly byRegion?: boolean;
 }
 
 /** A ring of points round what stands on a deck; a new one, another ring for one, or a hole in one. */
@@ -66,6 +69,8 @@ export interface OutlineStoreyState {
   readonly storey: Id | null;
   readonly part: "outline" | "hole";
   readonly points: readonly Point2[];
+  /** The next point is put into a closed region of the drawing, which gives all the corners. */
+  readonly byRegion?: boolean;
 }
 
 /** The place of the given elevation, the direction the deck falls in, and the slope. */
@@ -102,6 +107,14 @@ export interface TraceRunState {
   readonly vertices: readonly { readonly at: Point2; readonly tag: Tag | null }[];
   /** The tag of the first vertex of the next run, as typed before its first point. */
   readonly firstTag: Tag | null;
+}
+
+/** A run that follows a line of the drawing, then goes on as one that is traced by hand. */
+export interface FollowLineState {
+  readonly tool: "follow-line";
+  readonly run: TraceRunState;
+  /** What following came to; null while no line has been pointed at. */
+  readonly line: DrawnRun | null;
 }
 
 /** A box where the next point is put. */
@@ -161,6 +174,7 @@ export type ToolState =
   | SpotsState
   | FoldLineState
   | TraceRunState
+  | FollowLineState
   | PlaceBoxState
   | PlaceFittingState
   | PlaceEntryState;

@@ -1,4 +1,4 @@
-import type { Point2 } from "../../geometry/point.ts";
+import { distance2, type Point2 } from "../../geometry/point.ts";
 import type { Id } from "../../job/fields.ts";
 import type { Job } from "../../job/schema.ts";
 import type { LengthUnit } from "../../units/length.ts";
@@ -52,6 +52,10 @@ export function inViewport({ job, sheet }: ToolContext, viewport: Id, at: Point2
   const inside = sheet !== null && viewportAt(job, sheet, at, viewport) === viewport;
   return inside ? ok(null) : fail("tool.other-viewport", "", { viewport: job.viewports[viewport]?.name ?? "" });
 }
+
+/** Where a point was asked for that went to `at`: what attracts a point must not decide what lies round it. A typed place is itself. */
+export const askedFor = (at: Point2, { place, reach }: ToolContext): Point2 =>
+  place && distance2(place, at) <= reach ? place : at;
 
 /** Whether a point is the last one again: the second half of a double click, or Enter without moving. */
 export const repeats = (points: readonly Point2[], at: Point2): boolean => {

@@ -1,6 +1,7 @@
 import type { Tool } from "../tool.ts";
 import { editTool } from "./edit.ts";
 import { foldLineTool } from "./fold-line.ts";
+import { followLineTool } from "./follow-line.ts";
 import { markViewportTool } from "./mark-viewport.ts";
 import { measureScaleTool } from "./measure-scale.ts";
 import { outlineAreaTool } from "./outline-area.ts";
@@ -28,6 +29,7 @@ const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> }
   spots: spotsTool,
   "fold-line": foldLineTool,
   "trace-run": traceRunTool,
+  "follow-line": followLineTool,
   "place-box": placeBoxTool,
   "place-fitting": placeFittingTool,
   "place-entry": placeEntryTool,

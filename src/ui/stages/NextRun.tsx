@@ -7,13 +7,14 @@ import { allRacewayChoices, sizeChoices } from "../trade-choices.ts";
 export function NextRun() {
   const { session, view } = useDesk();
   const tool = useSession((state) => state.tool);
-  if (tool.tool !== "trace-run") return null;
-  const { type, tradeSize } = tool.wiring;
+  if (tool.tool !== "trace-run" && tool.tool !== "follow-line") return null;
+  const run = tool.tool === "trace-run" ? tool : tool.run;
+  const { type, tradeSize } = run.wiring;
   const start = (next: string, size: string) => {
-    session.start({ tool: "trace-run", type: next, tradeSize: size });
+    session.start({ tool: tool.tool, type: next, tradeSize: size });
     view.focusSheet();
   };
-  if (tool.vertices.length > 0)
+  if (run.vertices.length > 0)
     return (
       <p className="quiet">
         Tracing {findRacewayKind(type)?.short ?? type} {tradeSize}.

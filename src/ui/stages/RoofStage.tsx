@@ -24,6 +24,7 @@ export function RoofStage() {
     <>
       <div className="acts">
         <ActButton id="outline-area" main={Object.keys(areas).length === 0} />
+        <ActButton id="take-region" />
         <ActButton id="outline-storey" />
       </div>
       <Lacking stage="roof" />

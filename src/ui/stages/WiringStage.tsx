@@ -44,6 +44,7 @@ export function WiringStage() {
     <>
       <div className="acts">
         <ActButton id="trace-run" main={Object.keys(job.elements).length === 0} />
+        <ActButton id="follow-line" />
         <ActButton id="make-rack" />
         <ActButton id="place-box" />
         <ActButton id="place-fitting" />

@@ -1,0 +1,41 @@
+import type { Point2 } from "../geometry/point.ts";
+import type { Ring } from "../geometry/polygon.ts";
+
+/** What a place of the drawing is: an end or corner of a line, a crossing of two, a middle, the foot of a perpendicular, a place on a line. */
+export type DrawnPlaceKind = "end" | "intersection" | "mid" | "perpendicular" | "along";
+
+/** A place of the drawing near the pointer, sheet space. */
+export interface DrawnPlace {
+  readonly at: Point2;
+  readonly kind: DrawnPlaceKind;
+}
+
+/** Why following a line stopped: nothing goes on; several lines do; a clip or the page's edge cuts it; it came round; it took too many steps. */
+export type DrawnStop = "end" | "branch" | "cut" | "closed" | "limit";
+
+/** A line of the drawing, followed both ways from a place. Sheet space. */
+export interface DrawnRun {
+  /** In order; of a closed line the first is not repeated. */
+  readonly vertices: readonly Point2[];
+  readonly closed: boolean;
+  /** The breaks that were taken to be crossed. */
+  readonly bridged: readonly { readonly from: Point2; readonly to: Point2 }[];
+  /** Why it stops at the first vertex and at the last. */
+  readonly stops: readonly [DrawnStop, DrawnStop];
+  /** Where other lines leave it. */
+  readonly passed: readonly Point2[];
+}
+
+/** The closed region round a place, or why there is none: nothing closes, the place lies on a line, the lines are too many to be sure. */
+export type DrawnRegion =
+  | { readonly found: true; readonly outline: Ring; readonly openings: number }
+  | { readonly found: false; readonly why: "open" | "on-a-line" | "too-dense" };
+
+/** The lines that are drawn on a sheet, as far as tools ask about them. Places and distances in sheet space. */
+export interface DrawnLines {
+  /** The best place within `reach`; `from` is the last point put, where perpendiculars start. */
+  place(at: Point2, reach: number, from: Point2 | undefined): DrawnPlace | null;
+  /** The line within `reach` of a place, followed both ways; null where there is none. */
+  follow(at: Point2, reach: number): DrawnRun | null;
+  region(at: Point2): DrawnRegion;
+}
