@@ -151,6 +151,7 @@ export const ACTS: readonly Act[] = [
       if (id !== undefined) session.attempt(makeRack(session.getState().job, id));
     },
   },
+  tool("trace-rack", "Trace a rack", "T", "wiring", { tool: "trace-rack" }),
   tool("place-box", "Place boxes", "b", "wiring", { tool: "place-box" }),
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
   tool("place-entry", "Place conductor entries", "c", "wiring", { tool: "place-entry" }),

@@ -26,7 +26,8 @@ export type ToolRequest =
   | { readonly tool: "follow-line"; readonly type?: string; readonly tradeSize?: string }
   | { readonly tool: "place-box"; readonly item?: string; readonly cover?: "down" | "sideways" }
   | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string }
-  | { readonly tool: "place-entry" };
+  | { readonly tool: "place-entry" }
+  | { readonly tool: "trace-rack" };
 
 /** The request that starts one tool. */
 export type ToolRequestOf<N extends ToolName> = Extract<ToolRequest, { tool: N }>;

@@ -58,6 +58,8 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "place.box": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
   "place.box-tagged": (p) => `${p.item}, tagged as typed: put its centre, or type another tag.`,
   "place.fitting": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
+  "rack.first": (p) =>
+    `${p.label}: put the first point of the line the rack lies along, or type the elevation tag of its support first.`,
   "place.entry": (p) =>
     `${p.item}: put it where a raceway enters a box or enclosure; type its largest conductor first to give it one.`,
   "place.entry-wired": (p) => `${p.item}, ${p.wire}: put it where a raceway enters, or type another conductor.`,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { act } from "../../src/editor/acts.ts";
 import { setElevation } from "../../src/editor/edits/areas.ts";
 import { parseConductor } from "../../src/editor/tools/place-entry.ts";
 import type { Run } from "../../src/job/elements/run.ts";
@@ -354,6 +355,54 @@ describe("tracing a run", () => {
     work.click([300, 200]);
     work.keys("Enter");
     expect(work.state.job.elements["new-1"]).toMatchObject({ viewport: "v-ceiling" });
+  });
+});
+
+describe("tracing a rack", () => {
+  it("takes a line with tags as a run does, and ends with one raceway on it, ready for the next", () => {
+    const work = new AtWork(twoSheets());
+    work.session.setSheet("s-ceiling");
+    work.session.start({ tool: "trace-rack" });
+    expect(work.state.prompt).toContain("K-1");
+    work.type(`13'-2" AFF bottom`);
+    work.click([200, 200]);
+    work.click([300, 200]);
+    work.keys("Backspace");
+    work.doubleClick([400, 200]);
+    expect(work.state.job.elements["new-1"]).toMatchObject({
+      kind: "rack",
+      label: "K-1",
+      viewport: "v-ceiling",
+      // The outside of 3/4 EMT, 0.922 in., and an inch of room, to the next whole inch.
+      raceways: [{ label: "", wiring: { type: "emt", tradeSize: "3/4" } }],
+      spacing: { is: "centres", apart: { value: 2, unit: "in" } },
+      vertices: [
+        { at: [200, 200], tag: { length: { value: 158, unit: "in" }, basis: "bottom" } },
+        { at: [400, 200], tag: null },
+      ],
+    });
+    expect(work.state.selection).toEqual({ table: "elements", id: "new-1" });
+    expect(work.state).toMatchObject({ busy: false, tool: { tool: "trace-rack", line: { vertices: [] } } });
+    expect(work.state.undo).toHaveLength(1);
+  });
+
+  it("refuses a single point, and Escape puts back what is half done", () => {
+    const work = new AtWork(twoSheets());
+    const before = work.text;
+    act("trace-rack").run(work.session);
+    work.doubleClick([200, 200]);
+    expect(work.notice).toBe("run.too-few-vertices");
+    work.keys("Escape");
+    expect(work.state).toMatchObject({ busy: false, tool: { tool: "trace-rack" } });
+    expect(work.text).toBe(before);
+  });
+
+  it("is done by keys alone", () => {
+    const work = new AtWork(twoSheets());
+    work.keys("Shift+T");
+    expect(work.state).toMatchObject({ stage: "wiring", tool: { tool: "trace-rack" } });
+    work.keys("ArrowRight Enter ArrowRight ArrowRight Enter Enter");
+    expect(work.state.job.elements["new-1"]).toMatchObject({ kind: "rack", vertices: [{}, {}] });
   });
 });
 

@@ -29,6 +29,7 @@ const requests: readonly ToolRequest[] = [
   { tool: "slope-direction" },
   { tool: "spots" },
   { tool: "trace-run" },
+  { tool: "trace-rack" },
   { tool: "place-box" },
   { tool: "place-fitting" },
   { tool: "place-entry" },

@@ -96,7 +96,8 @@ function added(job: Job, id: Id, name: string, after: Element): Result<Edit> {
   return ok(editOf(job, name, [{ table: "elements", id, after }]));
 }
 
-function soundVertices(where: string, vertices: Run["vertices"]): Result<null> {
+/** Whether vertices make a line at all. Problems: `run.too-few-vertices`, `run.no-length`, `edit.not-finite`. */
+export function soundVertices(where: string, vertices: Run["vertices"]): Result<null> {
   if (vertices.length < 2) return fail("run.too-few-vertices", where, { count: vertices.length });
   const [first, ...rest] = vertices;
   // Two vertices at one place are a vertical drop where their tags differ; a run that goes nowhere at all is a slip.

@@ -1,14 +1,47 @@
 import { type Edit, editOf } from "../../job/edit.ts";
 import { type Rack, racewayLabel, racewayOffset } from "../../job/elements/rack.ts";
-import type { Id } from "../../job/fields.ts";
+import type { Run } from "../../job/elements/run.ts";
+import { type Id, NO_FACTS } from "../../job/fields.ts";
 import { nextLabel } from "../../job/labels.ts";
 import type { Job } from "../../job/schema.ts";
 import { findRacewaySize } from "../../trade/raceways.ts";
 import { settle, toInches } from "../../units/length.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
+import { soundVertices } from "./elements.ts";
 
 /** Room left between two raceways of a rack that nobody has spaced yet, inches. */
 const CLEAR_IN = 1;
+
+/**
+ * Adds a rack by the line it lies along, sheet space, with one raceway on it. Problems: `run.too-few-vertices`, `run.no-length`, `edit.not-finite`,
+ * `edit.no-such-record`.
+ */
+export function addRack(
+  job: Job,
+  id: Id,
+  { viewport, wiring, vertices }: Pick<Run, "viewport" | "wiring" | "vertices">,
+): Result<Edit> {
+  const where = `elements/${id}`;
+  const sound = soundVertices(where, vertices);
+  if (!sound.ok) return sound;
+  if (!job.viewports[viewport]) return fail("edit.no-such-record", `viewports/${viewport}`, { id: viewport });
+  const label = nextLabel(job, "rack");
+  const rack: Rack = {
+    kind: "rack",
+    label,
+    viewport,
+    raceways: [{ label: "", wiring, facts: NO_FACTS }],
+    spacing: spacingFor(wiring),
+    vertices,
+  };
+  return ok(editOf(job, `Trace ${label}`, [{ table: "elements", id, after: rack }]));
+}
+
+/** Even, so that raceways like this one have room between them. */
+const spacingFor = (wiring: Run["wiring"]): Rack["spacing"] => ({
+  is: "centres",
+  apart: { value: Math.ceil(widthIn(wiring) + CLEAR_IN), unit: "in" },
+});
 
 /**
  * Makes a run the first raceway of a rack, in its place and with its tags; entries at it are not of a run any more. Problems: `edit.no-such-record`,
@@ -20,13 +53,12 @@ export function makeRack(job: Job, id: Id): Result<Edit> {
   if (!run) return fail("edit.no-such-record", where, { id });
   if (!("wiring" in run)) return fail("edit.not-a", where, { label: run.label });
   const { viewport, vertices, kind: _, label, ...raceway } = run;
-  const across = widthIn(run.wiring);
   const rack: Rack = {
     kind: "rack",
     label: nextLabel(job, "rack"),
     viewport,
     raceways: [{ label: "", ...raceway }],
-    spacing: { is: "centres", apart: { value: Math.ceil(across + CLEAR_IN), unit: "in" } },
+    spacing: spacingFor(run.wiring),
     vertices,
   };
   const freed = Object.entries(job.elements).flatMap(([other, element]) =>

@@ -141,6 +141,12 @@ export interface PlaceEntryState {
   readonly insulation: string | null;
 }
 
+/** The line of a rack, traced as a run is. */
+export interface TraceRackState {
+  readonly tool: "trace-rack";
+  readonly line: TraceRunState;
+}
+
 /** The standing tool: selects, moves, inserts and deletes vertices, moves whole things. */
 export interface EditState {
   readonly tool: "edit";
@@ -177,7 +183,8 @@ export type ToolState =
   | FollowLineState
   | PlaceBoxState
   | PlaceFittingState
-  | PlaceEntryState;
+  | PlaceEntryState
+  | TraceRackState;
 
 /** What a tool goes by. */
 export type ToolName = ToolState["tool"];

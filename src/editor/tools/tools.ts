@@ -14,6 +14,7 @@ import { reshapePartTool } from "./reshape-part.ts";
 import { slopeDirectionTool } from "./slope-direction.ts";
 import { spotsTool } from "./spots.ts";
 import type { ToolName, ToolState } from "./tool-state.ts";
+import { traceRackTool } from "./trace-rack.ts";
 import { traceRunTool } from "./trace-run.ts";
 
 /** Every tool: a new one is one file beside this one, its state in tool-state.ts, and one line here. */
@@ -33,6 +34,7 @@ const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> }
   "place-box": placeBoxTool,
   "place-fitting": placeFittingTool,
   "place-entry": placeEntryTool,
+  "trace-rack": traceRackTool,
 };
 
 /** The tool of that name. It is to be given states of its own only. */

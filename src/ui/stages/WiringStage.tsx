@@ -46,6 +46,7 @@ export function WiringStage() {
         <ActButton id="trace-run" main={Object.keys(job.elements).length === 0} />
         <ActButton id="follow-line" />
         <ActButton id="make-rack" />
+        <ActButton id="trace-rack" />
         <ActButton id="place-box" />
         <ActButton id="place-fitting" />
         <ActButton id="place-entry" />
