@@ -76,6 +76,34 @@ export function meetsInPlan(boxes: Float64Array, node: number, around: Float64Ar
   );
 }
 
+/** 1 for every leaf inside whose box, seen in plan, no other leaf's box has a point: bays side by side, with nothing over or under them. */
+export function leavesAlone({ boxes, skip, item }: BoxTree): Uint8Array {
+  const alone = new Uint8Array(item.length);
+  for (let leaf = 0; leaf < item.length; leaf++) {
+    if (item[leaf]! < 0) continue;
+    const own = leaf * BOX_STRIDE;
+    alone[leaf] = 1;
+    for (let node = 0; node < skip.length; ) {
+      const at = node * BOX_STRIDE;
+      const meets =
+        boxes[at]! < boxes[own + 3]! &&
+        boxes[at + 3]! > boxes[own]! &&
+        boxes[at + 1]! < boxes[own + 4]! &&
+        boxes[at + 4]! > boxes[own + 1]!;
+      if (!meets) {
+        node = skip[node]!;
+        continue;
+      }
+      if (item[node]! >= 0 && node !== leaf) {
+        alone[leaf] = 0;
+        break;
+      }
+      node++;
+    }
+  }
+  return alone;
+}
+
 /** The leaf reached by always going on to the nearest child: a good first guess at what is nearest to a box; -1 when empty. */
 export function likelyLeaf({ boxes, skip, item }: BoxTree, around: Float64Array): number {
   if (item.length === 0) return -1;

@@ -1,6 +1,6 @@
 import type { Inches } from "../units/quantity.ts";
 import { boxToFace } from "./box-clearance.ts";
-import { BOX_STRIDE, likelyLeaf, makeBoxTree, meetsInPlan } from "./box-tree.ts";
+import { BOX_STRIDE, leavesAlone, likelyLeaf, makeBoxTree, meetsInPlan } from "./box-tree.ts";
 import { segmentToFace } from "./clearance.ts";
 import type { Face } from "./face.ts";
 import { sortFew } from "./interval-set.ts";
@@ -44,6 +44,7 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
   const usable = faces.map((_, number) => number).filter((number) => faces[number]!.edges.length > 0);
   const tree = makeBoxTree(usable.map((number) => faces[number]!.box));
   const { boxes, skip, item } = tree;
+  const alone = leavesAlone(tree);
   // Where the last search ended is where the next is likely to: only a start for it, never a part of its answer.
   let last = -1;
   // The box round what the search is for: numbers in an array are passed on without being stored one by one.
@@ -150,6 +151,12 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
       last = guess;
     }
     let reach = Math.sqrt(least) * SLACK + MARGIN;
+    if (alone[guess] === 1) {
+      // Most wiring hangs well inside one bay: where nothing else lies within reach, the walk is not needed.
+      const at = guess * BOX_STRIDE;
+      const inX = x0 - reach > boxes[at]! && x1 + reach < boxes[at + 3]!;
+      if (inX && y0 - reach > boxes[at + 1]! && y1 + reach < boxes[at + 4]!) return best;
+    }
     for (let node = 0; node < nodes; ) {
       // Written out here, not called: a call would store each number on its way, which costs more than the comparison.
       const at = node * BOX_STRIDE;

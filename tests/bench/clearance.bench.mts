@@ -40,7 +40,8 @@ export async function run(): Promise<BenchRow[]> {
         if (!nearest || !isCloserThan(nearest.distance, reach)) continue;
         tooClose++;
         for (const number of index.query({ p, q, radius: inches(radius) }, inches(limit))) {
-          length += totalLength(nearStretches(p, q, faces[number]!, reach));
+          const known = number === nearest.face ? nearest : undefined;
+          length += totalLength(nearStretches(p, q, faces[number]!, reach, known));
         }
       }
     }

@@ -53,6 +53,31 @@ describe(`an index over faces (seed ${seed})`, () => {
     }
   });
 
+  test("the nearest face among bays side by side, with a deck over one of them and a strip across another", () => {
+    const slab = (x: number, y: number, w: number, d: number, z: number) =>
+      makeFace(
+        {
+          outline: [
+            [x, y],
+            [x + w, y],
+            [x + w, y + d],
+            [x, y + d],
+          ],
+          holes: [],
+        },
+        planeLevel(inches(z)),
+      );
+    const bays = Array.from({ length: 16 }, (_, i) => slab(100 * (i % 4), 100 * Math.floor(i / 4), 100, 100, 120));
+    const all = [...bays, slab(120, 120, 50, 50, 100), slab(310, 210, 80, 0.01, 118)];
+    const mixed = makeFaceIndex(all);
+    for (let i = 0; i < 2000; i++) {
+      const p = [400 * random(), 400 * random(), 80 + 60 * random()] as const;
+      const q = [p[0] + 80 * (random() - 0.5), p[1] + 80 * (random() - 0.5), 80 + 60 * random()] as const;
+      const least = Math.min(...all.map((face) => segmentToFace(p, q, face).distance));
+      expect(Math.abs(mixed.nearestToSegment(p, q)!.distance - least)).toBeLessThan(1e-9);
+    }
+  });
+
   test("the nearest face to a box", () => {
     for (let i = 0; i < 200; i++) {
       const box = randomBox(random, 3000 * random(), 3000 * random());
