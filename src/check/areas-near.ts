@@ -69,15 +69,16 @@ export class AreasNear implements NextAbove {
   }
 
   stations(deck: DeckArea | undefined): IntervalSet {
-    const covers: Cover[] = [];
-    this.#covers.forEach((own, i) => {
-      if (!(own instanceof NearArea)) covers.push(...own);
-      else {
-        const { from, to } = own.pieces[own.numbers.indexOf(i)]!;
-        covers.push({ from, to, deck: own.deck });
-      }
-    });
+    const covers = this.#covers.flatMap((_, i) => this.covers(i));
     return stationsWhere(covers, (next) => next === deck);
+  }
+
+  /** Which decks are next above a piece of the element, by its number. */
+  covers(number: number): readonly Cover[] {
+    const own = this.#covers[number]!;
+    if (!(own instanceof NearArea)) return own;
+    const { from, to } = own.pieces[own.numbers.indexOf(number)]!;
+    return [{ from, to, deck: own.deck }];
   }
 
   #addPiece(piece: Piece, number: number, candidates: readonly NearArea[], reach: number): void {

@@ -1,4 +1,6 @@
 import { type IntervalSet, totalLength, unite } from "../geometry/interval-set.ts";
+import type { Point2 } from "../geometry/point.ts";
+import { locate, type Polygon } from "../geometry/polygon.ts";
 import type { Element } from "../job/elements/element.ts";
 import { AreasNear, SEARCHED_IN } from "./areas-near.ts";
 import { type DeckArea, hasSurface } from "./deck-area.ts";
@@ -9,6 +11,7 @@ import { cannotTell, judge, type NextAbove, type Part, ruleText } from "./judge.
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { lowerRemedy } from "./lower.ts";
+import { besideOnly, type OverDeck, overDeck, overDeckReason } from "./lower-deck.ts";
 import type { Piece } from "./piece.ts";
 import { type Missing, reason } from "./reading.ts";
 import type { Frame, Scene } from "./scene.ts";
@@ -29,6 +32,8 @@ interface Judged {
   readonly parts: readonly Part[];
   /** The areas with a known surface that it was measured against. */
   readonly measured: readonly DeckArea[];
+  /** The decks it lies well above, under another one. */
+  readonly lower: readonly OverDeck[];
 }
 
 /**
@@ -89,23 +94,27 @@ function judgeSubject(scene: Scene, subject: Subject): Judged {
         () => [],
       ),
     );
-    return { shape, parts, measured: [] };
+    return { shape, parts, measured: [], lower: [] };
   }
-  if (shape.pieces.length === 0) return { shape, parts, measured: [] };
+  if (shape.pieces.length === 0) return { shape, parts, measured: [], lower: [] };
   const frame = scene.frame(shape.root ?? "");
   const near = new AreasNear(scene, frame, shape);
   const { areas, next } = near;
   const measured: DeckArea[] = [];
   const spoken: DeckArea[] = [];
+  const lower: OverDeck[] = [];
   // For every piece, a distance within which there is a roof that has been spoken of.
   const within = new Array<number>(shape.pieces.length).fill(Number.POSITIVE_INFINITY);
   for (const own of areas) {
     const { deck, numbers } = own;
     if (deck.classification.is === "floor-above") continue;
-    const judgement = judge(scene, rules, element, shape, deck, own, near);
+    const isNext = near.isNext(deck);
+    const over = isNext ? undefined : overDeck(scene, deck, own, (i) => near.covers(own.numbers[i]!), shape);
+    if (over?.isClear) lower.push(over);
+    const judged = over?.isClear ? besideOnly(own) : own;
+    const judgement = judge(scene, rules, element, shape, deck, judged, near, over);
     if (judgement.measured && judgement.parts.length > 0) measured.push(deck);
     // A roof that is merely beside and far enough has nothing to say, unless it is the nearest of all.
-    const isNext = near.isNext(deck);
     let speaks = false;
     for (const part of judgement.parts) {
       if (part.verdict === "clear" && !isNext) continue;
@@ -118,15 +127,16 @@ function judgeSubject(scene: Scene, subject: Subject): Judged {
     const { distances } = judgement.measured;
     for (let i = 0; i < distances.length; i++) within[numbers[i]!] = Math.min(within[numbers[i]!]!, distances[i]!);
   }
+  const noMatter = lower.map(({ deck }) => deck).filter((deck) => !spoken.includes(deck));
   if (spoken.length > 0)
-    for (const deck of nearestRoofs(frame, shape, spoken, within, near.inReach)) {
+    for (const deck of nearestRoofs(frame, shape, spoken, noMatter, within, near.inReach)) {
       const all = { pieces: shape.pieces, shares: shape.pieces.map((piece) => shareUnder(piece, deck)) };
       parts.push(...judge(scene, rules, element, shape, deck, all, NOWHERE_ABOVE).parts);
     }
   if (near.isNext(undefined))
     parts.push(...uncovered(scene, element, shape, near.stations(undefined), next.length > 1, frame));
   for (const deck of next) if (deck?.classification.is === "floor-above") parts.push(underFloor(element, deck));
-  return { shape, parts, measured };
+  return { shape, parts, measured, lower };
 }
 
 const NOWHERE_ABOVE: NextAbove = { isNext: () => false, stations: () => [] };
@@ -137,23 +147,25 @@ const SURELY_IN = 1e-6;
 /**
  * The roofs that are the nearest of all to a piece, though none of those spoken of: the least distance is over all roofs, however far.
  * `within[i]` is a distance of piece i to a roof that has been spoken of: only where another may come nearer is the index searched.
+ * Those in `noMatter` the element lies well above.
  */
 function nearestRoofs(
   frame: Frame,
   { pieces }: ElementShape,
   spoken: readonly DeckArea[],
+  noMatter: readonly DeckArea[],
   within: readonly number[],
   inReach: readonly DeckArea[] | undefined,
 ): readonly DeckArea[] {
-  const others = inReach?.filter(
-    (deck) => hasSurface(deck) && deck.classification.is === "roof" && !spoken.includes(deck),
-  );
+  const isRoof = (deck: DeckArea | undefined): boolean =>
+    deck !== undefined && deck.classification.is === "roof" && !noMatter.includes(deck);
+  const others = inReach?.filter((deck) => hasSurface(deck) && isRoof(deck) && !spoken.includes(deck));
   const found: DeckArea[] = [];
   for (let i = 0; i < pieces.length; i++) {
     const piece = pieces[i]!;
     const reach = within[i]! + SURELY_IN;
     if (others && reach < SEARCHED_IN && !mayReachAny(piece, others, reach)) continue;
-    const nearest = piece.nearest(frame.surfaces, (n) => frame.surfaceAreas[n]?.classification.is === "roof");
+    const nearest = piece.nearest(frame.surfaces, (n) => isRoof(frame.surfaceAreas[n]));
     const deck = nearest === undefined ? undefined : frame.surfaceAreas[nearest];
     if (deck && !spoken.includes(deck) && !found.includes(deck)) found.push(deck);
   }
@@ -188,6 +200,15 @@ function uncovered(
 }
 
 function missingDeck(scene: Scene, element: Element, shape: ElementShape, open: IntervalSet, frame: Frame): Missing {
+  const hole = holeOver(shape, open, frame);
+  if (hole)
+    return {
+      text: `the deck above ${element.label}${placeText(scene, open, shape)}: a hole is recorded there in ${hole.area.label}. A distance to the surface of a deck settles nothing under it; its rim counts like any other edge`,
+      remedy: {
+        kind: "outline",
+        text: `Outline what closes the hole in ${hole.area.label}, as roof or as floor, where something does; over an open shaft or a skylight, have the place looked at by itself.`,
+      },
+    };
   const elsewhere = frame.areas.length === 0 && Object.keys(scene.job.areas).length > 0;
   const text = elsewhere
     ? `the deck above ${element.label}: no deck area lies on a sheet registered to its own`
@@ -197,6 +218,22 @@ function missingDeck(scene: Scene, element: Element, shape: ElementShape, open: 
     : { kind: "outline", text: "Outline the deck area above it, as roof or as floor." };
   return { text, remedy };
 }
+
+/** The area in a hole of which all that lies open is, if there is one. */
+function holeOver({ pieces }: ElementShape, open: IntervalSet, frame: Frame): DeckArea | undefined {
+  const spots = open.flatMap(([from, to]) => {
+    const at = (from + to) / 2;
+    const piece = pieces.find((each) => each.from <= at && at <= each.to);
+    return piece ? [piece.planAt(at)] : [];
+  });
+  if (spots.length === 0) return undefined;
+  return frame.areas.find(
+    ({ area, polygon }) => area.holes.length > 0 && spots.every((spot) => isInHole(polygon, spot)),
+  );
+}
+
+const isInHole = ({ holes }: Polygon, spot: Point2): boolean =>
+  holes.some((hole) => locate({ outline: hole, holes: [] }, spot) !== "outside");
 
 function placeText(scene: Scene, open: IntervalSet, shape: ElementShape): string {
   if (!shape.pieces.some((piece) => piece.to > piece.from)) return "";
@@ -338,8 +375,10 @@ class ElementExplanation extends Explanation {
   protected findReasons(): Reason {
     const scene = this.explaining.scene();
     const subject = this.subject(scene);
-    const { parts } = judgeSubject(scene, subject);
-    return whole(scene, subject.element, this.group.verdict, partsFor(parts, this.group));
+    const { parts, lower } = judgeSubject(scene, subject);
+    const { children, ...why } = whole(scene, subject.element, this.group.verdict, partsFor(parts, this.group));
+    const above = lower.map((over) => overDeckReason(scene, subject.element.label, over));
+    return { ...why, children: [...children, ...above] };
   }
 
   protected findRemedies(): readonly Remedy[] {

@@ -1,8 +1,9 @@
 import { type Face, makeFace } from "../geometry/face.ts";
+import { overlap } from "../geometry/overlap.ts";
 import { insideOrOnEdges, planDistance2 } from "../geometry/plan-edges.ts";
 import { elevationAt, planeLevel } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
-import { type Polygon, ringProblems } from "../geometry/polygon.ts";
+import { locate, type Polygon, type Ring, ringProblems, signedArea } from "../geometry/polygon.ts";
 import { applyTo } from "../geometry/similarity.ts";
 import type { Id } from "../job/fields.ts";
 import type { Registration } from "../job/registration.ts";
@@ -72,6 +73,27 @@ export function faceOver({ faces }: DeckArea, at: Point2): Face {
 /** Elevation of a known surface at a point of the plan; beside it, as its nearest face goes on. */
 export const surfaceAt = (deck: DeckArea, at: Point2): Inches => elevationAt(faceOver(deck, at).plane, at);
 
+/** Of a hole, this part may lie beyond the outline: what tracing along an edge makes of it. */
+const STRAY_PART = 0.01;
+
+/** Whether a hole reaches beyond the outline it belongs to: what of it lies outside would count as deck. Both in one plane, neither crossing itself. */
+export function leavesOutline(outline: Ring, hole: Ring): boolean {
+  if (hole.every((spot) => locate({ outline, holes: [] }, spot) === "inside") && isConvex(outline)) return false;
+  const inside = overlap({ outline, holes: [] }, { outline: hole, holes: [] }).area;
+  const whole = Math.abs(signedArea(hole));
+  return inside < whole * (1 - STRAY_PART);
+}
+
+/** Whether no corner of a ring turns the other way than its neighbours. */
+function isConvex(ring: Ring): boolean {
+  const turns = ring.map((b, i) => {
+    const a = ring.at(i - 1)!;
+    const c = ring[(i + 1) % ring.length]!;
+    return Math.sign((b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]));
+  });
+  return !turns.includes(1) || !turns.includes(-1);
+}
+
 /** Reads one area of a job into building space. */
 export function deckAreas(job: Job, id: Id, area: Area, registered: Registration): DeckArea[] {
   const toBuilding = (at: Point2): Point2 => applyTo(registered.sim, at);
@@ -80,6 +102,7 @@ export function deckAreas(job: Job, id: Id, area: Area, registered: Registration
     holes: area.holes.map((hole) => hole.map(toBuilding)),
   };
   const fault = [polygon.outline, ...polygon.holes].some((ring) => ringProblems(ring).length > 0);
+  const strays = !fault && polygon.holes.some((hole) => leavesOutline(polygon.outline, hole));
   const surface = deckSurface(job, area, toBuilding);
   const missing: Missing[] = surface.known ? [] : [...surface.missing];
   if (fault) {
@@ -89,13 +112,17 @@ export function deckAreas(job: Job, id: Id, area: Area, registered: Registration
       remedy: { kind: "outline", text: `Draw the outline of ${area.label} again, so that it does not cross itself.` },
     });
   }
+  if (strays) {
+    const text = `${area.label}: a hole that lies within its outline`;
+    missing.push({ text, remedy: { kind: "outline", text: `Trace the hole of ${area.label} within its outline.` } });
+  }
   const profile = findDeckProfile(area.deck.profile);
   if (!profile) {
     // Which deck it is decides whether the rule reaches it at all: without it there is no verdict, and never a pass.
     const text = `${area.label}: what its deck is made of`;
     missing.push({ text, remedy: { kind: "record-fact", text: `Choose the deck of ${area.label}.` } });
   }
-  const usable = surface.known && !fault && profile ? surface.value : undefined;
+  const usable = surface.known && !fault && !strays && profile ? surface.value : undefined;
   const explain = (): Reason =>
     fault
       ? reason(`The outline of ${area.label} cannot be used: it crosses itself or is collapsed`)

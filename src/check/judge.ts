@@ -8,6 +8,7 @@ import { distanceSteps } from "./distance-steps.ts";
 import { type ExceptionOutcomes, tryExceptions } from "./exceptions.ts";
 import type { Reason, Remedy, Verdict } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
+import type { OverDeck } from "./lower-deck.ts";
 import { type Measured, measure } from "./measure.ts";
 import type { Near } from "./near.ts";
 import { type Passage, passageOf } from "./penetration.ts";
@@ -44,7 +45,7 @@ export interface NextAbove {
   stations(deck: DeckArea): IntervalSet;
 }
 
-/** Judges an element against one area near it that is a roof, or may be one. */
+/** Judges an element against one area near it that is a roof, or may be one. `over`: it lies above that deck, under another one. */
 export function judge(
   scene: Scene,
   rules: RuleSet,
@@ -53,6 +54,7 @@ export function judge(
   deck: DeckArea,
   { pieces, shares }: Near,
   nextAbove: NextAbove,
+  over?: OverDeck,
 ): Judgement {
   const settled = deck.classification.is === "roof";
   const isNext = nextAbove.isNext(deck);
@@ -70,7 +72,7 @@ export function judge(
   }
   const standsOut = shape.standOut?.by;
   const measured = measure(scene, pieces, shares, deck, shape.planTolerance, standsOut);
-  const about: RoofCase = { scene, rules, element, shape, deck, measured };
+  const about: RoofCase = { scene, rules, element, shape, deck, measured, over };
   const asRoof = judgeAsRoof(about);
   if (settled && !asRoof.penetration) return { parts: [asRoof], measured };
   if (settled) {
@@ -145,6 +147,8 @@ interface RoofCase {
   readonly shape: ElementShape;
   readonly deck: DeckArea;
   readonly measured: Measured;
+  /** How it lies above the deck, where it does and there is another one above it. */
+  readonly over?: OverDeck | undefined;
   /** How it passes through the deck, where that has been looked at. */
   readonly passage?: Passage | undefined;
 }
@@ -256,11 +260,26 @@ const CLEAR: Wording = {
 
 const ABOVE_DECK: Wording = {
   says: ({ element, deck }) => `${element.label} lies above the deck of ${deck.area.label}`,
-  remedies: ({ element, deck }) => [
+  steps: ({ deck, over }) => {
+    if (!over) return [];
+    const names = over.under.map(({ area }) => area.label).join(" and ");
+    return over.buildUp === undefined
+      ? [reason(`Missing: what lies on the deck of ${deck.area.label}, to tell whether ${names} alone is above it`)]
+      : [reason(`It is too near the build-up of ${deck.area.label} to be judged under ${names} alone`)];
+  },
+  remedies: ({ element, deck, over }) => [
     {
       kind: "record-fact",
       text: `Check the elevation tags of ${element.label} and the elevation of ${deck.area.label}: the wiring comes out above the deck.`,
     },
+    ...(over && over.buildUp === undefined
+      ? [
+          {
+            kind: "record-fact" as const,
+            text: `Record the depth of the deck of ${deck.area.label} and the thickness of everything that lies on it.`,
+          },
+        ]
+      : []),
   ],
 };
 

@@ -12,6 +12,10 @@ export const checkMessages: Readonly<Record<string, Words>> = {
     `${p.a} and ${p.b} cover the same deck in part, ${p.across} by ${p.up} near corner ${p.corner} of ${p.a}. Draw one of them smaller, so that each place has one deck.`,
   "area.overlap-elevations": (p) =>
     `${p.a} and ${p.b} overlap, ${p.across} by ${p.up} near corner ${p.corner} of ${p.a}, and their decks are ${p.difference} in. apart there. Both are checked; if one is wrong, correct its outline or its elevation.`,
+  "area.stacked": (p) =>
+    `${p.upper} lies ${p.apart} above ${p.lower}, over ${p.across} by ${p.up} of it near corner ${p.corner} of ${p.a}: two levels of the building. Wiring between them is judged under ${p.upper}, and under ${p.lower} what hangs below that; say which of the two is a roof, and record what lies on ${p.lower}.`,
+  "area.hole-outside": (p) =>
+    `A hole of ${p.area} reaches beyond its outline. Nothing under it can be told until one of them is traced again.`,
   "area.gap": (p) =>
     `${p.a} and ${p.b} do not meet: a strip about ${p.width} wide and ${p.length} long near corner ${p.corner} of ${p.a} lies under neither, and wiring there cannot be told. Trace both to one edge, or outline what lies between them.`,
   "area.fold-kind": (p) =>

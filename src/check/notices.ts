@@ -2,6 +2,7 @@ import { ringProblems } from "../geometry/polygon.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem } from "../units/problem.ts";
+import { leavesOutline } from "./deck-area.ts";
 import { foldNotices } from "./fold-notices.ts";
 import { gapNotices, overlapNotices } from "./outline-notices.ts";
 import type { Scene } from "./scene.ts";
@@ -33,6 +34,11 @@ export function sceneNotices(scene: Scene): Problem[] {
   for (const [id, record] of Object.entries(job.areas)) {
     if ([record.outline, ...record.holes].some((ring) => ringProblems(ring).length > 0))
       notices.push({ code: "area.outline", where: `areas/${id}/outline`, params: { area: record.label } });
+    else
+      record.holes.forEach((hole, i) => {
+        if (leavesOutline(record.outline, hole))
+          notices.push({ code: "area.hole-outside", where: `areas/${id}/holes/${i}`, params: { area: record.label } });
+      });
   }
   const roots = new Set(
     Object.values(job.areas).flatMap((record) => {

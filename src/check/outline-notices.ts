@@ -113,6 +113,9 @@ function rounded(length: number, { system }: Scene): string {
   return written(Math.max(step, Math.round(length / step) * step), system);
 }
 
+/** Decks farther apart than this are taken for two levels of a building, as wide as a low crawl space; inches. Common practice, no source. */
+const STACKED_IN = 48;
+
 /** Decks of one kind over one place: drawn twice, or at different elevations. */
 export function overlapNotices(scene: Scene, decks: readonly DeckArea[]): Problem[] {
   const problems: Problem[] = [];
@@ -127,7 +130,12 @@ export function overlapNotices(scene: Scene, decks: readonly DeckArea[]): Proble
       const at = largest?.outline[0];
       if (!largest || !at || shared.area < SLIVER * Math.min(sizeOf(a), sizeOf(b))) continue;
       const difference = Math.abs(surfaceAt(a, at) - surfaceAt(b, at));
-      const code = difference > SAME_ELEVATION_IN ? "area.overlap-elevations" : "area.overlap";
+      const code =
+        difference > STACKED_IN
+          ? "area.stacked"
+          : difference > SAME_ELEVATION_IN
+            ? "area.overlap-elevations"
+            : "area.overlap";
       problems.push({
         code,
         where: `areas/${a.id}`,
@@ -135,6 +143,7 @@ export function overlapNotices(scene: Scene, decks: readonly DeckArea[]): Proble
           a: a.area.label,
           b: b.area.label,
           difference: Number(difference.toFixed(3)),
+          ...(code === "area.stacked" ? { apart: rounded(difference, scene), ...lowerFirst(a, b, at) } : {}),
           ...sizeText(scene, largest),
           ...placeOf(scene, a, labelPoint(largest)),
         },
@@ -142,6 +151,12 @@ export function overlapNotices(scene: Scene, decks: readonly DeckArea[]): Proble
     }
   }
   return problems;
+}
+
+/** Which of two decks is the lower one at a place, by its label. */
+function lowerFirst(a: DeckArea, b: DeckArea, at: Point2): { readonly lower: string; readonly upper: string } {
+  const [lower, upper] = surfaceAt(a, at) <= surfaceAt(b, at) ? [a, b] : [b, a];
+  return { lower: lower.area.label, upper: upper.area.label };
 }
 
 /** How far a piece reaches along the axes of the plan. */

@@ -29,6 +29,8 @@ export interface PlainArea {
   readonly surfaces: readonly PlainSurface[] | undefined;
   readonly is: "roof" | "floor-above" | "not-settled";
   readonly depth: number;
+  /** How thick the deck and what lies on it are together; absent where that is not recorded. */
+  readonly buildUp?: number;
 }
 export interface PlainRun {
   readonly id: string;
@@ -68,6 +70,8 @@ interface Outcome {
   readonly nextAbove: "yes" | "maybe" | "no";
   /** Whether it may lie both above the deck and below its lowest surface. */
   readonly both: boolean;
+  /** Lies well above it: how far from it is not told. */
+  readonly wellAbove?: true;
 }
 
 /** The plane over a place of an area, or the nearest one. */
@@ -193,6 +197,40 @@ interface Section {
   readonly axisBelow: number;
 }
 
+/** This much farther above a deck than it and what lies on it are thick, wiring under another deck is no matter of that deck. */
+const ALLOWED = 12;
+
+/** Whether all that is over an area lies well above it, and under other decks that are known and higher there. */
+function isWellAbove(
+  area: PlainArea,
+  required: number,
+  parts: readonly Part[],
+  next: Next,
+  section: Section,
+): "yes" | "maybe" | "no" {
+  const over = parts.filter(({ under }) => under.has(area));
+  if (area.buildUp === undefined || over.length === 0 || next.get(area) === "yes") return "no";
+  let sure = !next.has(area) && parts.every((part) => part.sure);
+  const needed = area.buildUp + Math.max(ALLOWED, required);
+  const steep = Math.max(...area.surfaces!.map(({ gx, gy }) => Math.hypot(gx, gy, 1)));
+  for (const part of over) {
+    for (const { [0]: x, [1]: y, [2]: z } of [part.from, part.to]) {
+      const by = (z - section.axisBelow - heightAt(area, [x, y])) / steep - section.radius - needed;
+      if (by < -SLACK) return "no";
+      if (by < SLACK) sure = false;
+    }
+    const spot: Spot = [(part.from[0] + part.to[0]) / 2, (part.from[1] + part.to[1]) / 2];
+    const bottom = Math.min(part.from[2], part.to[2]) - section.axisBelow - section.radius;
+    for (const above of nextAbove(part, bottom)) {
+      if (above === area || !above.surfaces) return "no";
+      const higher = heightAt(above, spot) - heightAt(area, spot);
+      if (higher < -SLACK) return "no";
+      if (higher < SLACK) sure = false;
+    }
+  }
+  return sure ? "yes" : "maybe";
+}
+
 function outcomeOf(
   area: PlainArea,
   required: number,
@@ -205,6 +243,14 @@ function outcomeOf(
   const away = Math.min(...area.surfaces!.map(distance)) - section.radius;
   const deep = Math.max(area.depth, 1e-7);
   const verdicts = new Set<Verdict>();
+  const wellAbove = isWellAbove(area, required, parts, next, section);
+  if (wellAbove !== "no") {
+    // Then it is only its edge that counts.
+    const [sure, maybe] = [away < required - 3e-7, away < required - 3e-8];
+    for (const close of sure === maybe ? [sure] : [true, false]) verdicts.add(close ? "too-close" : "clear");
+    if (wellAbove === "maybe") verdicts.add("cannot-tell");
+    return { area, verdicts, least: [away, away], nextAbove: next.get(area) ?? "no", both: false, wellAbove: true };
+  }
   const flags = each(
     [top[0] > deep + SLACK, top[1] > deep - SLACK],
     [low[0] < -SLACK, low[1] < SLACK],
@@ -287,7 +333,7 @@ function disagreements(
   for (const finding of leastOfEach(found)) {
     const { verdict, leastIn, intervalIn } = finding;
     if (finding.requiredIn !== scene.required) wrong.push(`required ${finding.requiredIn}`);
-    const own = verdict === "clear" ? roofs : roofs.filter((o) => o.verdicts.has(verdict));
+    const own = verdict === "clear" ? roofs.filter((o) => !o.wellAbove) : roofs.filter((o) => o.verdicts.has(verdict));
     // Of those it surely speaks of the least; of those it may speak of nothing less.
     const sure = verdict === "clear" ? own : own.filter((o) => o.verdicts.size === 1);
     if (verdict === "not-governed") {

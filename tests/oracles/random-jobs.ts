@@ -541,6 +541,7 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
   const datum = () => (random() < 0.5 ? { from: "project" } : { from: "storey", storey: "upper" });
   const start = (from: { from: string }): number => (from.from === "project" ? 0 : floor);
   const storey = drawn.areas.find((area) => area.storey)?.storey;
+  const builtUp = new Map<string, number>();
   const areas = Object.fromEntries(
     drawn.areas.slice(0, storey ? 1 : drawn.areas.length).map((area, n) => {
       const rings = area.storey?.whole ?? area.rings;
@@ -557,6 +558,7 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
         basis.startsWith("bottom") || basis === "top-of-steel"
           ? 0
           : area.depth + thicknesses.reduce((a, b) => a + b, 0);
+      if (thicknesses.length > 0) builtUp.set(area.id, above);
       const from = datum();
       const [one] = rings[0]!;
       const given = (spot: Spot) =>
@@ -681,8 +683,12 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
     ];
   });
   const zero = { value: 0, unit: "in" };
+  const withBuildUp = (area: PlainArea): PlainArea => {
+    const buildUp = builtUp.get(area.id);
+    return buildUp === undefined ? area : { ...area, buildUp };
+  };
   return {
-    scene,
+    scene: { ...scene, areas: scene.areas.map(withBuildUp) },
     json: {
       format: "underside-job",
       version: 1,
