@@ -32,6 +32,17 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
       );
     },
   })),
+  {
+    id: "lay-by-grid",
+    name: "Lay this sheet on another by its grid",
+    key: "Alt+g",
+    run: () => {
+      const { viewport } = session.getState();
+      if (viewport === null) return;
+      session.select({ table: "viewports", id: viewport });
+      view.store.setState({ byGrid: viewport });
+    },
+  },
   { id: "fit-sheet", name: "Fit the sheet into the window", key: "Alt+0", run: () => view.fit() },
   { id: "focus-sheet", name: "Go to the sheet", key: "Alt+s", run: () => view.focusSheet() },
   {

@@ -10,6 +10,7 @@ import { ChoiceRow } from "../fields/ChoiceRow.tsx";
 import { allProblemWords } from "../problem-words.ts";
 import { useAttempt } from "../use-attempt.ts";
 import { CardPart } from "./CardFrame.tsx";
+import { GridPart } from "./GridPart.tsx";
 
 /** How this sheet lies on another one, by points they share, and how well those points fit. */
 export function RegistrationPart({ id, viewport }: { readonly id: Id; readonly viewport: Viewport }) {
@@ -33,6 +34,7 @@ export function RegistrationPart({ id, viewport }: { readonly id: Id; readonly v
         {viewport.registration && (
           <SharedPoints id={id} pairs={viewport.registration.pairs} to={viewport.registration.to} />
         )}
+        {to !== null && <GridPart id={id} to={to} />}
         <div className="acts">
           <Button
             className="button small"
