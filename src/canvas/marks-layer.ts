@@ -24,8 +24,8 @@ const HALO_COLOUR = "rgb(230 159 0)";
 export class MarksLayer {
   readonly element: HTMLDivElement;
   readonly #stage: Stage;
-  readonly #resting = new Layer({ listening: false });
-  readonly #moving = new Layer({ listening: false });
+  readonly #resting = new Layer({ listening: false, clearBeforeDraw: false });
+  readonly #moving = new Layer({ listening: false, clearBeforeDraw: false });
   readonly #indexes = new Map<MarkLayer, MarkIndex>(MARK_LAYERS.map((layer) => [layer, new MarkIndex([])]));
   #selected: ReadonlySet<string> = new Set();
   #view: MarksView | undefined;
@@ -73,12 +73,12 @@ export class MarksLayer {
   draw(view: MarksView, only?: "draft"): void {
     this.#view = view;
     if (only === "draft" && this.#drawn && sameMatrix(this.#drawn.view.toScreen, view.toScreen)) {
-      this.#moving.draw();
+      redraw(this.#moving);
       return;
     }
     this.#count = 0;
-    this.#resting.draw();
-    this.#moving.draw();
+    redraw(this.#resting);
+    redraw(this.#moving);
     this.#drawn = { view, count: this.#count };
     this.element.style.transform = "";
   }
@@ -145,6 +145,19 @@ export class MarksLayer {
     }
   }
 }
+
+/** Chromium may leave a canvas as it was that is cleared at one stroke and then not drawn on: each is cleared in two. */
+const redraw = (layer: Layer): void => {
+  const context = layer.getContext()._context;
+  const { width, height } = context.canvas;
+  const half = Math.ceil(width / 2);
+  context.save();
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.clearRect(0, 0, half, height);
+  context.clearRect(half, 0, width - half, height);
+  context.restore();
+  layer.draw();
+};
 
 const sameMatrix = (a: Matrix, b: Matrix): boolean => a.every((v, i) => v === b[i]);
 

@@ -31,3 +31,33 @@ test("a finding on another sheet is brought into reading distance, beside the ca
   expect(x).toBeLessThan(card?.x ?? 0);
   expect(opened.problems).toEqual([]);
 });
+
+test("the handles of what was selected before are gone from the sheet with it", async () => {
+  const { page } = opened;
+  const desk = new DeskHands(page);
+  const fit = page.getByRole("button", { name: "Fit", exact: true });
+  // The topmost canvas of the sheet: handles, crosshair and whatever is half done. How many of its pixels show anything.
+  const drawn = () =>
+    page
+      .locator(".sheet-host canvas")
+      .last()
+      .evaluate((canvas: HTMLCanvasElement) => {
+        const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
+        return data.filter((value, i) => i % 4 === 3 && value > 0).length;
+      });
+  await desk.openSheet({ ...FRAMING, title: /Roof framing plan/ });
+  await desk.stage("Roof");
+  await page
+    .getByRole("listbox", { name: "Deck areas" })
+    .getByRole("option", { name: /Canopy/ })
+    .click();
+  await fit.click();
+  await expect.poll(drawn).toBeGreaterThan(0);
+  await desk.stage("Check");
+  await page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-2/ }).click();
+  await expect.poll(drawn).toBe(0);
+  await fit.click();
+  await desk.settled();
+  expect(await drawn()).toBe(0);
+  expect(opened.problems).toEqual([]);
+});
