@@ -2,12 +2,12 @@ import type { Face } from "../geometry/face.ts";
 import type { Interval } from "../geometry/interval-set.ts";
 import { elevationAt } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
-import { racewayLabel } from "../job/elements/rack.ts";
+import { type Rack, racewayLabel } from "../job/elements/rack.ts";
 import type { Job } from "../job/schema.ts";
 import type { DeckArea } from "./deck-area.ts";
 import type { CheckResult, Stretch, Verdict } from "./finding.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
-import { highestOf } from "./kinds/rack.ts";
+import { highestOf, rackKind } from "./kinds/rack.ts";
 import type { Piece } from "./piece.ts";
 import { makeScene, type Scene } from "./scene.ts";
 import { memberIn } from "./subject.ts";
@@ -42,6 +42,12 @@ export interface RunProfile {
   readonly requiredIn: number;
   readonly lengthIn: number;
   readonly radiusIn: number;
+  /** The other raceways of a rack, where they reach higher or lower than the one shown; those of one outline together. */
+  readonly others?: readonly {
+    readonly label: string;
+    readonly radiusIn: number;
+    readonly axis: readonly ProfileLine[];
+  }[];
   /** Axis of the wiring, a line a segment; segments whose elevation cannot be told are left out. */
   readonly axis: readonly ProfileLine[];
   readonly decks: readonly ProfileDeck[];
@@ -88,10 +94,9 @@ export function runProfile(job: Job, elementId: string, result: CheckResult): Ru
     system: scene.system,
     requiredIn: scene.required,
     lengthIn: stations.at(-1) ?? 0,
-    radiusIn: pieces[0]?.axis?.radius ?? 0,
-    axis: pieces.flatMap((p) =>
-      p.axis ? [{ from: { station: p.from, z: p.axis.from }, to: { station: p.to, z: p.axis.to } }] : [],
-    ),
+    radiusIn: radiusOf(pieces),
+    axis: axisOf(pieces),
+    ...("raceways" in run ? { others: otherRaceways(scene, run) } : {}),
     decks: over,
     beside: beside.flatMap((deck) => pieces.flatMap((piece) => deckBeside(scene, deck, piece))),
     stretches: result.findings
@@ -104,6 +109,31 @@ export function runProfile(job: Job, elementId: string, result: CheckResult): Ru
       tag: vertex.tag ? `${asGiven(vertex.tag.length, scene.system)} ${basisWords[vertex.tag.basis]}` : null,
     })),
   };
+}
+
+const radiusOf = (pieces: readonly Piece[]): number => pieces[0]?.axis?.radius ?? 0;
+
+const axisOf = (pieces: readonly Piece[]): readonly ProfileLine[] =>
+  pieces.flatMap((p) =>
+    p.axis ? [{ from: { station: p.from, z: p.axis.from }, to: { station: p.to, z: p.axis.to } }] : [],
+  );
+
+/** The raceways of a rack besides the highest, an outline once; those as high as the highest lie behind it. */
+function otherRaceways(scene: Scene, rack: Rack): NonNullable<RunProfile["others"]> {
+  const outlines = rackKind.members!(scene, rack).map((member, i) => {
+    const pieces = member.shape().pieces.filter(({ curve }) => !curve);
+    return { i, radiusIn: radiusOf(pieces), axis: axisOf(pieces) };
+  });
+  // Stations along a raceway that turns differ from those of another: what tells outlines apart is how high they stand.
+  const highest = outlines[highestOf(scene, rack)]!.radiusIn;
+  const heights = [...new Set(outlines.map(({ radiusIn }) => radiusIn))].filter((r) => r > 0 && r !== highest);
+  return heights
+    .sort((a, b) => b - a)
+    .map((height) => {
+      const alike = outlines.filter(({ radiusIn }) => radiusIn === height);
+      const label = alike.map(({ i }) => racewayLabel(rack, i)).join(", ");
+      return { label, radiusIn: height, axis: alike[0]!.axis };
+    });
 }
 
 function decksOver(scene: Scene, root: string, piece: Piece): ProfileDeck[] {

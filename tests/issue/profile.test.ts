@@ -9,6 +9,10 @@ import { profilePicture } from "../../src/issue/profile/profile-picture.ts";
 import { profileReading } from "../../src/issue/profile/profile-reading.ts";
 import { profileScale } from "../../src/issue/profile/profile-scale.ts";
 import { ticks } from "../../src/issue/profile/ruler.ts";
+import type { Rack } from "../../src/job/elements/rack.ts";
+import { NO_FACTS } from "../../src/job/fields.ts";
+import { inchJob, roof, tag, withParts } from "../check/inch-job.ts";
+import { expectGolden, pictureSvg } from "../golden/golden.ts";
 import { sampleJob, sampleProfile } from "./sample-job.ts";
 
 const profile = sampleProfile("r-1");
@@ -186,5 +190,44 @@ describe("ticks", () => {
     expect(ticks(160, 172, 2.5, "imperial")).toEqual([162, 165, 168, 171]);
     const metric = ticks(0, 40, 3, "metric").map((inches) => Math.round(inches * 25.4));
     expect(metric.slice(0, 4)).toEqual([0, 100, 200, 300]);
+  });
+});
+
+describe("the profile of a rack", () => {
+  const wiring = (tradeSize: string) => ({ type: "emt", tradeSize, outsideDiameter: null });
+  const rack: Rack = {
+    kind: "rack",
+    label: "K-1",
+    viewport: "v1",
+    raceways: ["3/4", "2", "3/4", "1"].map((size) => ({ label: "", wiring: wiring(size), facts: NO_FACTS })),
+    spacing: { is: "centres", apart: { value: 4, unit: "in" } },
+    vertices: [
+      { at: [100, 300], tag: tag(140, "bottom") },
+      { at: [400, 300], tag: tag(141, "bottom") },
+    ],
+  };
+  const job = withParts(inchJob(), { a: roof(144) }, { e1: rack });
+  const drawn = runProfile(job, "e1", checkJob(job))!;
+
+  it("has the highest raceway as its wiring and the others as outlines that bear beside it, a height once", () => {
+    expect(drawn.label).toBe("K-1/2");
+    expect(drawn.radiusIn).toBeCloseTo(2.197 / 2, 9);
+    // Outsides of EMT by ANSI C80.3: 1.163 in. and 0.922 in.; all bear at 140 in. at the start and 141 in. at the end.
+    expect(drawn.others?.map(({ label }) => label)).toEqual(["K-1/4", "K-1/1, K-1/3"]);
+    for (const [i, outside] of [1.163, 0.922].entries()) {
+      const other = drawn.others![i]!;
+      expect(other.radiusIn).toBeCloseTo(outside / 2, 9);
+      expect(other.axis.map(({ from, to }) => [from.z, to.z].map((z) => z - outside / 2))[0]).toEqual([
+        expect.closeTo(140, 9),
+        expect.closeTo(141, 9),
+      ]);
+    }
+  });
+
+  it("draws them thin and names them", () => {
+    const { picture } = profilePicture(drawn, { width: 500, height: 180 });
+    const said = picture.flatMap((item) => (item.type === "text" ? [item.text] : []));
+    expect(said).toEqual(expect.arrayContaining(["K-1/4", "K-1/1, K-1/3"]));
+    expectGolden("profile-rack.svg", pictureSvg(picture, [0, 0, 500, 180]));
   });
 });

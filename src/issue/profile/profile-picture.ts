@@ -29,7 +29,12 @@ export function profilePicture(profile: RunProfile, size: ProfileSize): DrawnPro
   for (const deck of profile.decks) picture.push(...drawDeck(deck, scale));
   for (const deck of profile.beside ?? []) picture.push(...drawDeckBeside(deck, scale));
   for (const stretch of profile.stretches) picture.push(...drawStretch(profile, stretch, scale));
-  picture.push(...drawWiring(profile, scale), ...flags(profile, scale), ...deckNames(profile, scale));
+  picture.push(
+    ...drawWiring(profile, scale),
+    ...drawOthers(profile, scale),
+    ...flags(profile, scale),
+    ...deckNames(profile, scale),
+  );
   picture.push(...stretchSigns(profile.stretches, scale));
   if (profile.axis.length === 0) {
     picture.push({
@@ -60,6 +65,37 @@ function drawWiring({ axis, radiusIn }: RunProfile, scale: ProfileScale): Pictur
     if (bottom) items.push(linePath(bottom, { stroke: ACCENT, width: 0.9 }));
     const middle = cut(piece, scale);
     if (middle) items.push(linePath(middle, { stroke: ACCENT, width: 0.5, dash: [8, 2, 1.5, 2] }));
+  }
+  return items;
+}
+
+/** The other raceways of a rack as thin outlines, each called by its label under its top, one label beside the other. */
+function drawOthers({ others = [] }: RunProfile, scale: ProfileScale): PictureItem[] {
+  const items: PictureItem[] = [];
+  let x = scale.plot[0] + 5;
+  for (const { label, radiusIn, axis } of others) {
+    for (const piece of axis) {
+      const over = topOver(piece, radiusIn);
+      for (const side of [over, -over]) {
+        const edge = cut(shifted(piece, side), scale);
+        if (edge) items.push(linePath(edge, { stroke: ACCENT, width: 0.6 }));
+      }
+    }
+    const top = axis[0] && cut(shifted(axis[0], topOver(axis[0], radiusIn)), scale);
+    const width = textWidth(label, 6.5, "condensed");
+    if (!top || x + width > scale.plot[2]) continue;
+    const y = top[0][1] - 7.5;
+    items.push(rectPath(x - 1.5, y - 1.5, x + width + 1.5, y + 6, { fill: WHITE, opacity: 0.7 }), {
+      type: "text",
+      text: label,
+      at: [x, y],
+      size: 6.5,
+      angle: radians(0),
+      align: "start",
+      face: "condensed",
+      fill: INK,
+    });
+    x += width + 8;
   }
   return items;
 }
