@@ -15,7 +15,6 @@ import { capitalised, findingWords, verdictWords } from "../words.ts";
 import { Advice } from "./Advice.tsx";
 import { Lacking } from "./Lacking.tsx";
 import { OtherEdition } from "./OtherEdition.tsx";
-import { StoppedCheck } from "./StoppedCheck.tsx";
 
 /** The Check stage: how many of each verdict, every finding with its way to the spot, and what is doubtful in the job itself. */
 export function CheckStage() {
@@ -28,15 +27,9 @@ export function CheckStage() {
   const hidden = useStore(view.store, (state) => state.hidden);
   const set = findRuleSet(edition);
   if (!result)
-    return (
-      <>
-        {!stopped && <p className="quiet">{checking ? "Being checked…" : "Nothing to check yet."}</p>}
-        <StoppedCheck />
-      </>
-    );
+    return <p className="quiet">{checking ? "Being checked…" : stopped ? "Not checked." : "Nothing to check yet."}</p>;
   return (
     <>
-      <StoppedCheck />
       <p className="quiet">
         {set ? `By ${set.code}, ${set.edition} edition, ${set.section}` : "No rule edition chosen"}
         {editionBy ? `, as decided by ${editionBy}` : ""}.{checking ? " Being checked again…" : ""}
