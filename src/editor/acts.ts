@@ -45,6 +45,21 @@ const tool = (
   },
 });
 
+/** A tool that begins with what lies at the pointer or the crosshair, by its own key; where there is nothing, it waits to be shown a place. */
+const atPointer = (id: string, name: string, key: string, stage: Stage, request: ToolRequest): Act => {
+  const plain = tool(id, name, key, stage, request);
+  return {
+    ...plain,
+    run(session) {
+      plain.run(session);
+      const { tool: inHand, aim } = session.getState();
+      if (inHand.tool !== request.tool || aim === null) return;
+      session.key({ key, shift: false, alt: false, ctrl: false });
+      if (!session.getState().busy) session.notify(null);
+    },
+  };
+};
+
 function hasSheet({ sheet, viewport }: SessionState): boolean {
   return sheet !== null && viewport !== null;
 }
@@ -84,19 +99,7 @@ export const ACTS: readonly Act[] = [
     Object.keys(job.viewports).some((id) => viewport !== null && id !== viewport),
   ),
   tool("outline-area", "Outline a deck area", "o", "roof", { tool: "outline-area" }),
-  {
-    id: "take-region",
-    name: "Take the region round the pointer",
-    key: "q",
-    stage: "roof",
-    enabled: hasSheet,
-    run(session) {
-      if (session.getState().stage !== "roof") session.setStage("roof");
-      if (!session.start({ tool: "outline-area", byRegion: true })) return;
-      // With the pointer or the crosshair on the sheet that is the place; else the next point is.
-      if (session.getState().aim) session.key({ key: "q", shift: false, alt: false, ctrl: false });
-    },
-  },
+  atPointer("take-region", "Take the region round the pointer", "q", "roof", { tool: "outline-area", byRegion: true }),
   tool("outline-again", "Outline this area again", "O", "roof", { tool: "outline-area", part: "outline" }, hasArea),
   tool("cut-hole", "Cut a hole into this area", "h", "roof", { tool: "outline-area", part: "hole" }, hasArea),
   tool("slope-direction", "Give this deck a slope", "s", "roof", { tool: "slope-direction" }, hasArea),
@@ -136,7 +139,7 @@ export const ACTS: readonly Act[] = [
     },
   },
   tool("trace-run", "Trace a run", "t", "wiring", { tool: "trace-run" }),
-  tool("follow-line", "Follow a drawn line", "w", "wiring", { tool: "follow-line" }),
+  atPointer("follow-line", "Follow a drawn line", "w", "wiring", { tool: "follow-line" }),
   {
     id: "make-rack",
     name: "Make this run a rack",

@@ -170,6 +170,19 @@ describe("following a line", () => {
     expect(runs(work)[0]!.vertices).toHaveLength(3);
   });
 
+  it("begins at once at the line under the pointer; where none is, it waits without a word", () => {
+    const work = onRoof();
+    work.pointer("move", [150, 804]);
+    work.keys("w Enter");
+    expect(runs(work)[0]?.vertices).toHaveLength(3);
+    work.session.cancel();
+    work.pointer("move", [500, 500]);
+    work.keys("w");
+    expect([work.state.tool.tool, work.notice]).toEqual(["follow-line", null]);
+    work.keys("w");
+    expect(work.notice).toBe("follow.no-line");
+  });
+
   it("refuses where no line is, and where the drawing is a picture", () => {
     const work = onRoof();
     work.session.start({ tool: "follow-line" });

@@ -1,7 +1,8 @@
+import type { Point2 } from "../../geometry/point.ts";
 import { fail, ok } from "../../units/problem.ts";
 import { DraftPen } from "../draft.ts";
 import type { DrawnRun } from "../drawn-lines.ts";
-import type { Tool, ToolStep } from "../tool.ts";
+import type { Tool, ToolContext, ToolStep } from "../tool.ts";
 import type { FollowLineState, TraceRunState } from "./tool-state.ts";
 import { askedFor, problemOf } from "./tool-steps.ts";
 import { traceRunTool } from "./trace-run.ts";
@@ -17,14 +18,10 @@ export const followLineTool: Tool<FollowLineState> = {
   },
   reduce(state, event, context) {
     const { run } = state;
-    if (event.is === "point" && run.vertices.length === 0) {
-      if (!context.drawn) return { state, ...problemOf(fail("follow.no-lines")) };
-      const line = context.drawn.follow(askedFor(event.at, context), context.reach);
-      if (!line) return { state, ...problemOf(fail("follow.no-line")) };
-      return followed(state, line, context);
-    }
+    if (event.is === "point" && run.vertices.length === 0) return found(state, askedFor(event.at, context), context);
     if (event.is === "key" && event.key.toLowerCase() === "w" && !event.ctrl && !event.alt) {
-      if (run.vertices.length === 0) return { state, used: false };
+      if (run.vertices.length === 0)
+        return context.place === null ? { state, used: false } : found(state, context.place, context);
       return { state: { ...state, run: { ...run, vertices: [...run.vertices].reverse() }, line: turned(state.line) } };
     }
     return wrapped(state, traceRunTool.reduce(run, event, context));
@@ -55,12 +52,15 @@ const count = ({ vertices, closed }: DrawnRun): number => vertices.length + (clo
 const turned = (line: DrawnRun | null): DrawnRun | null =>
   line && { ...line, vertices: [...line.vertices].reverse(), stops: [line.stops[1], line.stops[0]] };
 
+/** The line at a place, followed; a problem where there is none. */
+function found(state: FollowLineState, place: Point2, context: ToolContext): ToolStep<FollowLineState> {
+  if (!context.drawn) return { state, ...problemOf(fail("follow.no-lines")) };
+  const line = context.drawn.follow(place, context.reach);
+  return line ? followed(state, line, context) : { state, ...problemOf(fail("follow.no-line")) };
+}
+
 /** The draft of a run along a line that was found. A tag typed before belongs to its first point. */
-function followed(
-  state: FollowLineState,
-  line: DrawnRun,
-  context: Parameters<Tool<FollowLineState>["reduce"]>[2],
-): ToolStep<FollowLineState> {
+function followed(state: FollowLineState, line: DrawnRun, context: ToolContext): ToolStep<FollowLineState> {
   const places = line.closed ? [...line.vertices, line.vertices[0]!] : line.vertices;
   const [first, ...rest] = places;
   const begun = traceRunTool.reduce(

@@ -61,6 +61,7 @@ function useAnswer(id: Id, to: Id): GridAnswer | "stopped" | undefined {
 
 function Comparison({ id, to, onDone }: GridPartProps & { readonly onDone: () => void }) {
   const answer = useAnswer(id, to);
+  const { view } = useDesk();
   const other = useSession((state) => state.job.viewports[to]?.name ?? "");
   const attempt = useAttempt();
   const offer = answer !== undefined && answer !== "stopped" && answer.is === "offer" ? answer.offer : undefined;
@@ -73,7 +74,11 @@ function Comparison({ id, to, onDone }: GridPartProps & { readonly onDone: () =>
           ? `${answer.offer.labels.length} grid lines are shared with ${other}.`
           : NONE[answer.is];
   const lay = (pairs: GridOffer["pairs"]) => {
-    if (attempt((job) => registerViewport(job, id, to, pairs)).ok) onDone();
+    if (attempt((job) => registerViewport(job, id, to, pairs)).ok) {
+      onDone();
+      // The card's buttons have changed under the focus: work goes on at the sheet.
+      view.focusSheet();
+    }
   };
   return (
     <section className="by-grid" aria-label="Lay it by its grid">
