@@ -1,0 +1,69 @@
+import type { Point2 } from "../../geometry/point.ts";
+import { type SheetUnits, sheetUnits } from "../../units/quantity.ts";
+import { within } from "./dimension-strings.ts";
+import type { Linework } from "./linework.ts";
+import type { TextRun } from "./plan-contents.ts";
+import { distanceTo, footOn, lengthOf, pointOn } from "./segment-geometry.ts";
+
+/** The line a text most likely speaks of. */
+export interface NearestLine {
+  /** The nearest place on it, sheet space: where to begin to follow it. */
+  readonly at: Point2;
+  readonly distance: SheetUnits;
+  /** Whether another line, not the same one drawn on, is nearly as near. */
+  readonly ambiguous: boolean;
+}
+
+/** How far a line may be from its text, in heights of the text. */
+const REACH_EM = 3;
+/** Lines across the text count as this much farther than those along it. */
+const ACROSS = 2.5;
+/** Another line this many times as far, or nearer, makes it doubtful. */
+const DOUBTFUL = 1.5;
+const MOST = 5_000;
+
+/** The line nearest to a text, those in its own direction first; undefined where none is near, or too many to look at. */
+export function nearestLine(linework: Linework, run: TextRun): NearestLine | undefined {
+  const [c, s] = [Math.cos(run.angle), Math.sin(run.angle)];
+  const middle: Point2 = [
+    run.at[0] + (c * run.width) / 2 - s * 0.35 * run.height,
+    run.at[1] + (s * run.width) / 2 + c * 0.35 * run.height,
+  ];
+  const reach = REACH_EM * run.height;
+  const half = 0.4 * run.width;
+  const [ex, ey] = [Math.abs(c) * half + reach, Math.abs(s) * half + reach];
+  const places = [-1, -0.5, 0, 0.5, 1].map((k): Point2 => [middle[0] + c * half * k, middle[1] + s * half * k]);
+  const list = within(linework, [middle[0] - ex, middle[1] - ey, middle[0] + ex, middle[1] + ey], MOST).flatMap(
+    (segment) => {
+      const long = lengthOf(linework, segment);
+      if (long * linework.userUnit < 1) return [];
+      const at = 4 * segment;
+      const { coords } = linework;
+      const [dx, dy] = [coords[at + 2]! - coords[at]!, coords[at + 3]! - coords[at + 1]!];
+      const along = Math.abs(dx * s - dy * c) < 0.02 * long;
+      const asked = along ? places : [middle];
+      const [near, distance] = asked
+        .map((place) => [place, distanceTo(linework, segment, place)] as const)
+        .reduce((best, each) => (each[1] < best[1] ? each : best));
+      if (distance > reach) return [];
+      const foot = pointOn(linework, segment, Math.min(1, Math.max(0, footOn(linework, segment, near))));
+      // The line's own place across the text tells one line from the next; dashes of one line share it.
+      const off = along ? (foot[1] - middle[1]) * c - (foot[0] - middle[0]) * s : Number.NaN;
+      return [{ foot, distance, off, cost: distance * (along ? 1 : ACROSS) }];
+    },
+  );
+  list.sort((a, b) => a.cost - b.cost);
+  const [best] = list;
+  if (!best) return undefined;
+  const slack = 1.5 / linework.userUnit;
+  const other = list.find(({ off, foot }) =>
+    Number.isNaN(off) || Number.isNaN(best.off)
+      ? Math.hypot(foot[0] - best.foot[0], foot[1] - best.foot[1]) > slack
+      : Math.abs(off - best.off) > slack,
+  );
+  return {
+    at: best.foot,
+    distance: sheetUnits(best.distance),
+    ambiguous: other !== undefined && other.cost < DOUBTFUL * best.cost + slack / 2,
+  };
+}
