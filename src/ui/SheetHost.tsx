@@ -76,6 +76,7 @@ export function SheetHost() {
   useEffect(() => sheetView?.setSelected(selectedKeys(selection)), [sheetView, selection]);
   useDraft(sheetView);
   useDrawnLines();
+  const lines = useStore(view.store, (state) => state.lines);
   const room = useStore(view.store, (state) => state.drawer);
   const covered = `${selection !== null} ${room}`;
   // biome-ignore lint/correctness/useExhaustiveDependencies: what covers the sheet is the occasion
@@ -88,6 +89,7 @@ export function SheetHost() {
       role="application"
       aria-label={sheet ? `Sheet ${sheet.title}` : "No sheet yet"}
       aria-describedby="sheet-help"
+      data-lines={lines?.sheet === sheetId ? lines.is : "reading"}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: the crosshair is moved with the arrow keys
       tabIndex={0}
       onKeyDown={(event) => keysForSheet(event, session, view)}
