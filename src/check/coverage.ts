@@ -1,6 +1,7 @@
 import { type IntervalSet, normalise, sortFew } from "../geometry/interval-set.ts";
+import { elevationAt } from "../geometry/plane.ts";
 import { sharesInTurn } from "../geometry/shares-in-turn.ts";
-import { type DeckArea, hasSurface, surfaceAt } from "./deck-area.ts";
+import { type DeckArea, faceOver, hasSurface, surfaceAt } from "./deck-area.ts";
 import type { Piece } from "./piece.ts";
 
 /** Which deck is the next one above a part of an element; undefined where no outlined area lies above it. */
@@ -49,13 +50,61 @@ export function coverage(piece: Piece, near: readonly Span[]): readonly Cover[] 
       else if (deck) several = [deck, span.deck];
       else deck = span.deck;
     }
-    if (several) deck = nextAbove(piece, middle, several);
-    const last = covers[covers.length - 1];
-    if (last && last.deck === deck) covers[covers.length - 1] = { from: last.from, to, deck };
-    else covers.push({ from, to, deck });
+    if (!several) addCover(covers, from, to, deck);
+    else {
+      const turns = [from, ...turnsWithin(piece, from, to, several), to];
+      for (let k = 0; k + 1 < turns.length; k++)
+        addCover(covers, turns[k]!, turns[k + 1]!, nextAbove(piece, (turns[k]! + turns[k + 1]!) / 2, several));
+    }
   }
   return covers;
 }
+
+function addCover(covers: Cover[], from: number, to: number, deck: DeckArea | undefined): void {
+  const last = covers[covers.length - 1];
+  if (last && last.deck === deck) covers[covers.length - 1] = { from: last.from, to, deck };
+  else covers.push({ from, to, deck });
+}
+
+/** Shorter parts than this, inches, are not told apart. */
+const SHORTEST_IN = 1e-6;
+
+/**
+ * Stations between which the order of decks over a stretch cannot change, but for its ends: where two surfaces cross over it, or one, its deck's depth
+ * counted, comes to the bottom of the piece. Over one face a surface is linear along the stretch; faces part it further.
+ */
+function turnsWithin(piece: Piece, from: number, to: number, decks: readonly DeckArea[]): readonly number[] {
+  const known = decks.filter(hasSurface);
+  if (known.length === 0) return [];
+  const edges = known.flatMap(({ faces }) =>
+    faces.length > 1 ? faces.flatMap((face) => piece.under(face).flatMap((span) => [span[0], span[1]])) : [],
+  );
+  const ends = inside([from, ...edges, to], from, to);
+  const bottom = piece.bounds.min[2];
+  const turns = [...edges];
+  for (let i = 0; i + 1 < ends.length; i++) {
+    const [a, b] = [ends[i]!, ends[i + 1]!];
+    const [ofA, ofB] = [piece.planAt(a), piece.planAt(b)];
+    const middle = piece.planAt((a + b) / 2);
+    // Each by the plane over the middle: at the ends two faces meet.
+    const lines = known.map((deck) => {
+      const { plane } = faceOver(deck, middle);
+      return { depth: deck.depth ?? 0, atA: elevationAt(plane, ofA), atB: elevationAt(plane, ofB) };
+    });
+    const crossing = (overA: number, overB: number): void => {
+      if (overA * overB < 0) turns.push(a + ((b - a) * overA) / (overA - overB));
+    };
+    lines.forEach((one, n) => {
+      crossing(one.atA + one.depth - bottom, one.atB + one.depth - bottom);
+      for (const other of lines.slice(n + 1)) crossing(one.atA - other.atA, one.atB - other.atB);
+    });
+  }
+  return inside(turns, from, to).filter((at) => at > from + SHORTEST_IN && at < to - SHORTEST_IN);
+}
+
+/** Stations from one to another, in order, each once. */
+const inside = (stations: readonly number[], from: number, to: number): number[] =>
+  [...new Set(stations)].filter((at) => at >= from && at <= to).sort((a, b) => a - b);
 
 /** The stations of covers that `which` admits. */
 export const stationsWhere = (covers: readonly Cover[], which: (deck: DeckArea | undefined) => boolean): IntervalSet =>

@@ -1,6 +1,5 @@
-import { distance2 } from "../geometry/point.ts";
+import { distance2, length3, type Point3 } from "../geometry/point.ts";
 import type { DeckArea } from "./deck-area.ts";
-import type { DeckShare } from "./deck-share.ts";
 import type { Near } from "./near.ts";
 import type { Piece } from "./piece.ts";
 
@@ -20,45 +19,100 @@ export interface TakenApart {
   readonly passage: Passage | undefined;
 }
 
-/** Takes pieces apart that pass through a deck: those that cross its lowest surface, those wholly above the deck, and the rest. */
-export function passageOf(deck: DeckArea, { pieces, shares }: Near): TakenApart {
+/**
+ * Takes an element apart that passes through a deck: what crosses its lowest surface, what lies wholly above the deck, and the rest. It is told by its straight
+ * stretches: a vertex within one changes nothing.
+ */
+export function passageOf(deck: DeckArea, near: Near): TakenApart {
   const depth = deck.depth ?? 0;
-  const taken = pieces.map((_, i) => crosses(shares[i]!) || isAbove(shares[i]!, depth));
-  const passes = shares.some(crosses);
-  const upright = pieces.every((piece, i) => !crosses(shares[i]!) || isUpright(piece));
+  const straights = straightsOf(near);
+  const crossing = straights.filter(crosses);
+  const taken = new Set([...crossing, ...straights.filter((one) => isAbove(one, depth))]);
   // A riser traced in several pieces is one riser.
+  const risers = straights.filter(isUpright);
   for (let more = true; more; ) {
     more = false;
-    pieces.forEach((piece, i) => {
-      if (taken[i] || !isUpright(piece)) return;
-      const joins = pieces.some(
-        (other, n) => taken[n] && isUpright(other) && (other.from === piece.to || other.to === piece.from),
-      );
-      if (!joins) return;
-      taken[i] = true;
+    for (const riser of risers) {
+      if (taken.has(riser) || !risers.some((other) => taken.has(other) && isJoined(riser, other))) continue;
+      taken.add(riser);
       more = true;
-    });
+    }
   }
+  const numbers = new Set([...taken].flatMap((one) => one.numbers));
   const only = (wanted: boolean): Near => ({
-    pieces: pieces.filter((_, i) => taken[i] === wanted),
-    shares: shares.filter((_, i) => taken[i] === wanted),
+    pieces: near.pieces.filter((_, i) => numbers.has(i) === wanted),
+    shares: near.shares.filter((_, i) => numbers.has(i) === wanted),
   });
-  return { through: only(true), rest: only(false), passage: passes ? { upright } : undefined };
+  const upright = crossing.every(isUpright);
+  return { through: only(true), rest: only(false), passage: crossing.length > 0 ? { upright } : undefined };
 }
 
-const crosses = ({ gaps }: DeckShare): boolean =>
-  gaps.some(({ axisFrom, axisTo }) => Math.max(axisFrom, axisTo) > 0 && Math.min(axisFrom, axisTo) <= 0);
+/** Pieces that follow one another on one line, and the vertical gaps of their axis, those that follow one another joined. */
+interface Straight {
+  readonly first: Piece;
+  last: Piece;
+  readonly numbers: number[];
+  readonly gaps: { readonly from: number; to: number; least: number; most: number }[];
+}
 
-const isAbove = ({ gaps }: DeckShare, depth: number): boolean =>
-  gaps.length > 0 && gaps.every(({ axisFrom, axisTo }) => Math.max(axisFrom, axisTo) < -depth);
+/** This much of an angle between two segments, radians, and this much between two stations, inches, is rounding. */
+const ROUNDING = 1e-6;
+
+function straightsOf({ pieces, shares }: Near): readonly Straight[] {
+  const straights: Straight[] = [];
+  pieces.forEach((piece, i) => {
+    const before = straights.at(-1);
+    const goesOn = before !== undefined && followsStraight(before.last, piece);
+    const own: Straight = goesOn ? before : { first: piece, last: piece, numbers: [], gaps: [] };
+    if (!goesOn) straights.push(own);
+    own.last = piece;
+    own.numbers.push(i);
+    for (const { from, to, axisFrom, axisTo } of shares[i]!.gaps) {
+      const least = Math.min(axisFrom, axisTo);
+      const most = Math.max(axisFrom, axisTo);
+      const joined = own.gaps.find((gap) => piece.to > piece.from && Math.abs(gap.to - from) <= ROUNDING);
+      if (!joined) own.gaps.push({ from, to, least, most });
+      else {
+        joined.to = to;
+        joined.least = Math.min(joined.least, least);
+        joined.most = Math.max(joined.most, most);
+      }
+    }
+  });
+  return straights;
+}
+
+/** Whether one straight segment goes on in the line of another. */
+function followsStraight(one: Piece, next: Piece): boolean {
+  if (!one.axis || !next.axis || one.curve || next.curve || Math.abs(one.to - next.from) > ROUNDING) return false;
+  const a = wayOf(one);
+  const b = wayOf(next);
+  return a !== undefined && b !== undefined && length3(a[0] - b[0], a[1] - b[1], a[2] - b[2]) <= ROUNDING;
+}
+
+/** The way a segment goes, of length 1; undefined for one of no length. */
+function wayOf(piece: Piece): Point3 | undefined {
+  const [x0, y0] = piece.planAt(piece.from);
+  const [x1, y1] = piece.planAt(piece.to);
+  const [dx, dy, dz] = [x1 - x0, y1 - y0, piece.axis ? piece.axis.to - piece.axis.from : 0];
+  const length = length3(dx, dy, dz);
+  return length > 0 ? [dx / length, dy / length, dz / length] : undefined;
+}
+
+const crosses = ({ gaps }: Straight): boolean => gaps.some(({ least, most }) => most > 0 && least <= 0);
+
+const isAbove = ({ gaps }: Straight, depth: number): boolean =>
+  gaps.length > 0 && gaps.every(({ most }) => most < -depth);
+
+const isJoined = (one: Straight, other: Straight): boolean =>
+  other.first.from === one.last.to || other.last.to === one.first.from;
 
 /** This much sideways for each inch of rise still counts as upright. */
 const UPRIGHT = 0.1;
 
-/** Whether a piece stands upright, or so nearly that nobody would trace it otherwise. */
-function isUpright(piece: Piece): boolean {
-  const { axis } = piece;
-  if (!axis) return false;
-  const rise = Math.abs(axis.to - axis.from);
-  return rise > 0 && distance2(piece.planAt(piece.from), piece.planAt(piece.to)) <= UPRIGHT * rise;
+/** Whether a stretch stands upright, or so nearly that nobody would trace it otherwise. */
+function isUpright({ first, last }: Straight): boolean {
+  if (!first.axis || !last.axis) return false;
+  const rise = Math.abs(last.axis.to - first.axis.from);
+  return rise > 0 && distance2(first.planAt(first.from), last.planAt(last.to)) <= UPRIGHT * rise;
 }

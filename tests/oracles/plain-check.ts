@@ -70,6 +70,8 @@ interface Outcome {
   readonly nextAbove: "yes" | "maybe" | "no";
   /** Whether it may lie both above the deck and below its lowest surface. */
   readonly both: boolean;
+  /** For what passes through: every verdict it comes to, where none of them hangs on the slack. */
+  readonly all?: ReadonlySet<Verdict> | undefined;
   /** Lies well above it: how far from it is not told. */
   readonly wellAbove?: true;
 }
@@ -258,7 +260,7 @@ function outcomeOf(
     [away < required - 3e-7, away < required - 3e-8],
   );
   for (const [above, below, dipped, close] of flags) {
-    // What passes through is judged apart from the rest of the run, and the rest by itself: which of them it is hangs on its vertices.
+    // What passes through is judged apart from the rest of the run, and the rest by itself: `passingVerdicts` says which come of that.
     if (above && below) for (const verdict of ["too-close", "cannot-tell", "concealed"] as const) verdicts.add(verdict);
     else if (above) verdicts.add("cannot-tell");
     else if (dipped) verdicts.add("concealed");
@@ -303,8 +305,9 @@ function disagreements(
     may.add(verdict);
     if (how === "yes") must.add(verdict);
   };
-  for (const { area, verdicts, nextAbove: above } of outcomes) {
-    if (area.is === "roof") {
+  for (const { area, verdicts, nextAbove: above, all } of outcomes) {
+    if (area.is === "roof" && all) for (const verdict of all) expect(verdict, "yes");
+    else if (area.is === "roof") {
       for (const verdict of verdicts) if (LOUD.has(verdict)) expect(verdict, verdicts.size === 1 ? "yes" : "maybe");
     } else if (area.is === "not-settled") {
       if (above !== "no") expect("cannot-tell", above);
@@ -419,16 +422,93 @@ export function wrongOfRun(scene: PlainScene, { points, radius }: PlainRun, foun
   const flat = (s: Place): Place => [s[0], s[1], 0];
   const inPlan = (surface: PlainSurface) =>
     Math.min(...pieces.map(({ p, q }) => stickToSurface({ p: flat(p), q: flat(q) }, surface))) - radius;
-  if (outcomes.some(({ area, both }) => area.is === "roof" && both))
-    return wrongOfPassing(scene, pieces, radius, found, outcomes);
+  if (outcomes.some(({ area, both }) => area.is === "roof" && both)) {
+    const told = outcomes.map((one): Outcome => {
+      const all = one.area.is === "roof" && one.both ? passingVerdicts(scene, one.area, pieces, radius) : undefined;
+      return { ...one, all };
+    });
+    const isExact = told.every(({ area, both, all }) => area.is !== "roof" || !both || all);
+    return [
+      ...wrongOfPassing(scene, pieces, radius, found, outcomes),
+      ...(isExact ? disagreements(scene, found, told, unknowns(scene, next, inPlan), next) : []),
+    ];
+  }
   return [
     ...disagreements(scene, found, outcomes, unknowns(scene, next, inPlan), next),
     ...wrongStretches(scene, pieces, radius, found, outcomes),
   ];
 }
 
+/** This much sideways for each inch of rise is upright. */
+const UPRIGHT = 0.1;
+
 /**
- * A run that goes through a roof is taken apart, which the plain answer does not do. Whatever is made of its parts: it is never clear, and all that is surely too near
+ * The verdicts of a run against a roof it is both below and above, by its segments: those that cross the lowest surface, those wholly above the deck and
+ * upright ones that lead on from them are one thing, the others another. Undefined where anything hangs on less than the slack.
+ */
+function passingVerdicts(
+  { areas, required }: PlainScene,
+  area: PlainArea,
+  pieces: readonly { readonly p: Place; readonly q: Place }[],
+  radius: number,
+): ReadonlySet<Verdict> | undefined {
+  const marks = new Set<number>([0, area.depth, Math.max(area.depth, 1e-7)]);
+  let isUnsure = false;
+  const segments = pieces.map(({ p, q }) => {
+    const spans: { low: number; high: number }[] = [];
+    let goesOn = false;
+    for (const part of partsOfPiece(p, q, areas)) {
+      const [x, y] = between(part.from, part.to, 0.5);
+      if (!part.sure && (part.under.has(area) || toRim(area.rings, [x, y]) < SLACK)) isUnsure = true;
+      if (!part.under.has(area)) {
+        goesOn = false;
+        continue;
+      }
+      const plane = planeOver(area.surfaces!, [x, y]);
+      const ends = [part.from, part.to].map((s) => s[2] - heightOf(plane, [s[0], s[1]]));
+      const [low, high] = [Math.min(...ends), Math.max(...ends)];
+      const last = spans.at(-1);
+      if (goesOn && last) {
+        last.low = Math.min(last.low, low);
+        last.high = Math.max(last.high, high);
+      } else spans.push({ low, high });
+      goesOn = true;
+    }
+    for (const { low, high } of spans)
+      for (const mark of marks) if (Math.abs(low - mark) < SLACK || Math.abs(high - mark) < SLACK) isUnsure = true;
+    const rise = Math.abs(q[2] - p[2]);
+    return {
+      spans,
+      crosses: spans.some(({ low, high }) => low < 0 && high >= 0),
+      isAbove: spans.length > 0 && spans.every(({ low }) => low > area.depth),
+      upright: rise > 0 && Math.hypot(q[0] - p[0], q[1] - p[1]) <= UPRIGHT * rise,
+      away: Math.min(...area.surfaces!.map((surface) => stickToSurface({ p, q }, surface))) - radius,
+    };
+  });
+  if (isUnsure) return undefined;
+  const taken = segments.map((one) => one.crosses || one.isAbove);
+  for (let round = 0; round < segments.length; round++)
+    segments.forEach(({ upright }, i) => {
+      const joins = [i - 1, i + 1].some((n) => taken[n] && segments[n]!.upright);
+      if (upright && joins) taken[i] = true;
+    });
+  const verdicts = new Set<Verdict>();
+  const crossing = segments.filter((one) => one.crosses);
+  if (crossing.length > 0) verdicts.add(crossing.every(({ upright }) => upright) ? "cannot-tell" : "too-close");
+  else if (taken.includes(true)) verdicts.add("cannot-tell");
+  const rest = segments.filter((_, i) => !taken[i]);
+  const spans = rest.flatMap((one) => one.spans);
+  const away = Math.min(...rest.map((one) => one.away));
+  if (Math.abs(away - required) < SLACK) return undefined;
+  if (spans.some(({ high }) => high > area.depth))
+    verdicts.add(spans.some(({ low }) => low < 0) ? "too-close" : "cannot-tell");
+  else if (spans.some(({ high }) => high > 0)) verdicts.add("concealed");
+  else if (away < required) verdicts.add("too-close");
+  return verdicts;
+}
+
+/**
+ * A run that goes through a roof is taken apart. Whatever is made of its parts: it is never clear, and all that is surely too near
  * to a roof lies in a stretch of one finding or another.
  */
 function wrongOfPassing(
