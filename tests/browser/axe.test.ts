@@ -43,6 +43,19 @@ for (const colorScheme of ["light", "dark"] as const) {
       expect(await serious(opened.page)).toEqual([]);
     });
 
+    it("with a rack's card and what is recorded of a raceway on it", async () => {
+      await desk.stage("Wiring");
+      await desk.sheet.focus();
+      await opened.page.keyboard.press("Shift+T");
+      for (const at of ["@600, 900", "@900, 900"]) await desk.type(at);
+      await desk.sheet.focus();
+      await opened.page.keyboard.press("Enter");
+      await opened.page.keyboard.press("Escape");
+      await desk.card.getByText(/^K-\d\/1 · /).click();
+      await desk.card.getByText("Couplings and connectors").waitFor();
+      expect(await serious(opened.page)).toEqual([]);
+    });
+
     it("with an area's card", async () => {
       await desk.stage("Roof");
       await opened.page.getByRole("listbox", { name: "Deck areas" }).getByText("Store roof").click();
