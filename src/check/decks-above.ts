@@ -9,7 +9,7 @@ import { shareUnder } from "./deck-share.ts";
 import type { Stretch } from "./finding.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import type { PlanEnds } from "./piece.ts";
-import { makeScene, type Scene } from "./scene.ts";
+import { type Scene, sceneOf } from "./scene.ts";
 
 /** A deck that is the next one above an element, and what it is there. One area parted by storeys above may be there as roof and as floor. */
 export interface DeckAbove {
@@ -59,5 +59,5 @@ export function decksAbove(scene: Scene, id: Id, element: Element): readonly Dec
 export function decksAboveParted(job: Job, id: Id): readonly DeckAbove[] {
   const element = job.elements[id];
   const isParted = Object.values(job.areas).some(({ classification }) => classification.is === "from-outline");
-  return element && isParted ? decksAbove(makeScene(job), id, element) : [];
+  return element && isParted ? decksAbove(sceneOf(job), id, element) : [];
 }

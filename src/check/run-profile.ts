@@ -9,7 +9,7 @@ import type { CheckResult, Stretch, Verdict } from "./finding.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { highestOf, rackKind } from "./kinds/rack.ts";
 import type { Piece } from "./piece.ts";
-import { makeScene, type Scene } from "./scene.ts";
+import { type Scene, sceneOf } from "./scene.ts";
 import { memberIn } from "./subject.ts";
 import { asGiven, basisWords } from "./words.ts";
 
@@ -67,7 +67,7 @@ export interface RunProfile {
 export function runProfile(job: Job, elementId: string, result: CheckResult): RunProfile | undefined {
   const run = job.elements[elementId];
   if (!run || !("vertices" in run)) return undefined;
-  const scene = makeScene(job);
+  const scene = sceneOf(job);
   const shape = checkKindOf(run).shape(scene, run, elementId);
   // Curves stand beside the straight pieces; what is missing for all of a run is no piece of it.
   const pieces = shape.pieces.filter(({ curve }) => !curve);
@@ -179,5 +179,5 @@ function profileDeck(
 export function stationToSheet(job: Job, elementId: string, station: number): Point2 | undefined {
   const run = job.elements[elementId];
   if (!run || !("vertices" in run)) return undefined;
-  return checkKindOf(run).shape(makeScene(job), run, elementId).sheetAt(station);
+  return checkKindOf(run).shape(sceneOf(job), run, elementId).sheetAt(station);
 }

@@ -85,6 +85,17 @@ export function makeScene(job: Job, find?: FindRules): Scene {
   };
 }
 
+const scenes = new WeakMap<Job, Scene>();
+
+/** The scene of a job by its own rule edition, made once for a job: for whoever asks about its elements one by one. */
+export function sceneOf(job: Job): Scene {
+  const known = scenes.get(job);
+  if (known) return known;
+  const scene = makeScene(job);
+  scenes.set(job, scene);
+  return scene;
+}
+
 function makeFrame(areas: readonly DeckArea[]): Frame {
   return {
     areas,

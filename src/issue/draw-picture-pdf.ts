@@ -10,6 +10,7 @@ import {
   lineTo,
   moveTo,
   type PDFFont,
+  type PDFHexString,
   type PDFName,
   PDFOperator,
   PDFOperatorNames,
@@ -81,9 +82,22 @@ function textOperators(page: PDFPage, item: TextItem, fonts: EmbeddedFonts): PDF
     setFillingRgbColor(item.fill.r, item.fill.g, item.fill.b),
     setFontAndSize(name, item.size),
     setTextMatrix(c, s, -s, c, item.at[0] - back * c, item.at[1] - back * s),
-    showText(font.encodeText(item.text)),
+    showText(encoded(font, item.text)),
     endText(),
   ];
+}
+
+/** Texts shaped before, by font: a report says most of its words many times. */
+const shaped = new WeakMap<PDFFont, Map<string, PDFHexString>>();
+
+function encoded(font: PDFFont, text: string): PDFHexString {
+  const known = shaped.get(font) ?? new Map<string, PDFHexString>();
+  shaped.set(font, known);
+  const before = known.get(text);
+  if (before) return before;
+  const fresh = font.encodeText(text);
+  known.set(text, fresh);
+  return fresh;
 }
 
 function pathOperators(item: PathItem): PDFOperator[] {
