@@ -15,6 +15,7 @@ import { sheetUnits } from "../../src/units/quantity.ts";
 import { seeded } from "../geometry/random-scenes.ts";
 import { madeLinework } from "../pdf/read/made-linework.ts";
 import { measureReading, type Tally } from "../pdf/read/measure-reading.ts";
+import { measureScales } from "../pdf/read/measure-scales.ts";
 import { type BenchRow, benchRow } from "./bench-row.ts";
 
 const SEED = 91;
@@ -127,6 +128,7 @@ export async function run(): Promise<BenchRow[]> {
   const regions = slowest(places.slice(0, 40).map((at) => () => closedRegion(crowded, at).found));
   const gridded = slowest([() => findGrid(whole, texts)]);
   const { grid, runs } = await measureReading(Array.from({ length: SHEETS }, (_, i) => i + 1));
+  const { dimensions, notes } = await measureScales(Array.from({ length: SHEETS }, (_, i) => i + 1));
   return [
     benchRow(
       `read all text and lines of the largest page (${whole.count} segments)`,
@@ -161,5 +163,7 @@ export async function run(): Promise<BenchRow[]> {
     ),
     ...shares("grid lines", grid),
     ...shares("runs followed to both ends", runs),
+    ...shares("dimensions with both ends", dimensions),
+    ...shares("notes set against bar and dimensions", notes),
   ];
 }

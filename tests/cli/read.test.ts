@@ -78,6 +78,44 @@ describe("underside read", () => {
     expect(bays[1]).toBeCloseTo(6 * 72, 2);
   });
 
+  test("tells the sheet's name, what witnesses its scale, its dimensions and its tags with the line beside each", async () => {
+    const { pages } = JSON.parse((await runCommand("read", drawing, "--format", "json")).out) as {
+      pages: readonly {
+        number: string;
+        name: string;
+        views: readonly { title: string | null; ratio: number | null }[];
+        scales: readonly { kind: string; ratio: number; agreeing?: number; of?: number }[];
+        comparisons: readonly { agrees: boolean; factor: number }[];
+        dimensions: readonly { text: string; inches: number; ratio: number }[];
+        tags: readonly { text: string; inches: number; line: { distance: number } | null }[];
+        picture: boolean;
+      }[];
+    };
+    const ceiling = pages[1]!;
+    expect([ceiling.number, ceiling.name]).toEqual(["A-131", "REFLECTED CEILING PLAN AND RACEWAYS"]);
+    expect(ceiling.views).toContainEqual(
+      expect.objectContaining({ title: "REFLECTED CEILING PLAN, LEVEL 1", ratio: 48 }),
+    );
+    expect(ceiling.scales.map(({ kind, ratio }) => [kind, ratio])).toEqual(
+      expect.arrayContaining([
+        ["note", 48],
+        ["viewport", 48],
+        ["bar", 48],
+        ["dimensions", 48],
+      ]),
+    );
+    expect(ceiling.dimensions).toHaveLength(9);
+    expect(ceiling.dimensions).toContainEqual(expect.objectContaining({ text: `96'-0"`, inches: 1152, ratio: 48 }));
+    for (const { comparisons, picture } of pages) {
+      expect(comparisons.length).toBeGreaterThan(0);
+      expect(comparisons.every(({ agrees }) => agrees)).toBe(true);
+      expect(picture).toBe(false);
+    }
+    expect(ceiling.tags).toContainEqual(
+      expect.objectContaining({ inches: 180, line: expect.objectContaining({ ambiguous: false }) }),
+    );
+  });
+
   test("gives every line of text when asked, and the same bytes twice", async () => {
     const args = ["read", drawing, "--format", "json", "--texts"];
     const { out } = await runCommand(...args);

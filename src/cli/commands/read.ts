@@ -1,20 +1,20 @@
 import { basename } from "node:path";
 import type { Point2 } from "../../geometry/point.ts";
-import { type FoundGrid, findGrid } from "../../pdf/read/find-grid.ts";
-import { type LineworkCounts, lineworkCounts } from "../../pdf/read/linework-counts.ts";
-import { type OpenPlan, openPlan } from "../../pdf/read/open-plan.ts";
+import type { FoundGrid } from "../../pdf/read/find-grid.ts";
+import type { LineworkCounts } from "../../pdf/read/linework-counts.ts";
+import { openPlan } from "../../pdf/read/open-plan.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
 import type { PageContents, PlanContents, TextRun } from "../../pdf/read/plan-contents.ts";
 import { readPlan } from "../../pdf/read/plan-reader.ts";
-import { readLinework } from "../../pdf/read/read-linework.ts";
 import { type FoundViewport, readViewports } from "../../pdf/read/read-viewports.ts";
+import { readSheetIndex, type SheetIndex } from "../../pdf/read/sheet-index.ts";
 import { sha256 } from "../../store/sha256.ts";
-import type { Problem } from "../../units/problem.ts";
 import { readBytes } from "../files.ts";
 import { accept } from "../load-job.ts";
 import { problemText } from "../messages.ts";
 import type { Outcome } from "../outcome.ts";
 import { engineSettings } from "../pdf-engine.ts";
+import { type Drawn, disagreements, drawnAsJson, placeOf, readDrawn, rounded } from "../read-drawn.ts";
 
 /** What `read` may be told. */
 export interface ReadCommandOptions {
@@ -41,40 +41,20 @@ export async function readCommand(path: string, { format, password, texts }: Rea
   );
   try {
     const contents = await readPlan(plan);
-    const { drawn, warnings } = await readDrawn(plan, contents.pages);
+    const { drawn, warnings } = await readDrawn(plan, contents.pages, boxes);
+    const index = await readSheetIndex(plan);
     const all = { ...contents, warnings: [...contents.warnings, ...warnings] };
     return {
       out:
-        format === "json" ? asJson(identity, all, drawn, boxes, texts ?? false) : asText(identity, all, drawn, boxes),
+        format === "json"
+          ? asJson(identity, all, drawn, boxes, index, texts ?? false)
+          : asText(identity, all, drawn, boxes, index),
       messages: all.warnings.map(problemText),
       status: 0,
     };
   } finally {
     await plan.close();
   }
-}
-
-/** What the lines of a page offer. */
-interface Drawn {
-  readonly grids: readonly FoundGrid[];
-  readonly linework: LineworkCounts;
-}
-
-/** The lines of each page, one page after the other: what one page takes is let go before the next. */
-async function readDrawn(plan: OpenPlan, pages: readonly PageContents[]) {
-  const drawn = new Map<number, Drawn>();
-  const warnings: Problem[] = [];
-  for (const { geometry, texts } of pages) {
-    const { page } = geometry;
-    try {
-      const linework = await readLinework(plan, page);
-      drawn.set(page, { grids: findGrid(linework, texts), linework: lineworkCounts(linework, plan.layers) });
-    } catch {
-      warnings.push({ code: "pdf.linework-unreadable", where: "", params: { page } });
-    }
-    (await plan.document.getPage(page)).cleanup();
-  }
-  return { drawn, warnings };
 }
 
 interface Identity {
@@ -89,8 +69,6 @@ function viewportText({ name, box, measure }: FoundViewport): string {
   return `${name || `at ${box.map(rounded).join(" ")}`}: ${measure?.text ? `${measure.text}, ` : ""}${scale}`;
 }
 
-const rounded = (n: number): number => Number(n.toFixed(3)) + 0;
-const placeOf = (at: Point2): Point2 => [rounded(at[0]), rounded(at[1])];
 const place = ({ at }: TextRun): Point2 => placeOf(at);
 
 function asJson(
@@ -98,6 +76,7 @@ function asJson(
   { pages, layers, warnings }: PlanContents,
   drawn: ReadonlyMap<number, Drawn>,
   viewports: readonly FoundViewport[],
+  index: SheetIndex,
   withTexts: boolean,
 ): string {
   const read = {
@@ -106,6 +85,7 @@ function asJson(
     pages: pages.map((page) => ({
       page: page.geometry.page,
       label: page.label,
+      ...sheetAsJson(page, index),
       paperIn: paperSize(page),
       view: page.geometry.view.map(rounded),
       rotate: page.geometry.rotate,
@@ -130,13 +110,22 @@ function asJson(
           bubbles: bubbles.map(({ centre, radius }) => ({ at: placeOf(centre), radius: rounded(radius) })),
         })),
       })),
+      ...drawnAsJson(drawn.get(page.geometry.page)),
       linework: drawn.get(page.geometry.page)?.linework ?? null,
       ...(withTexts ? { texts: page.texts.map((run) => ({ text: run.text, at: place(run) })) } : {}),
     })),
+    duplicates: index.duplicates,
+    gaps: index.gaps,
     layers: layers.map(({ name, shown }) => ({ name, shown })),
     warnings,
   };
   return `${JSON.stringify(read, null, 2)}\n`;
+}
+
+/** What the title block says, and the marks already there. */
+function sheetAsJson({ geometry }: PageContents, { sheets }: SheetIndex) {
+  const sheet = sheets.find(({ page }) => page === geometry.page);
+  return { number: sheet?.number ?? null, name: sheet?.name ?? null, annotations: sheet?.annotations ?? {} };
 }
 
 /** Width and height of the paper as displayed, inches. */
@@ -150,11 +139,15 @@ function asText(
   { pages, layers }: PlanContents,
   drawn: ReadonlyMap<number, Drawn>,
   viewports: readonly FoundViewport[],
+  index: SheetIndex,
 ): string {
   const lines = [file, `SHA-256 ${hash}`];
   for (const page of pages) {
     const [width, height] = paperSize(page);
-    lines.push("", `Page ${page.geometry.page}${page.label ? `, ${page.label}` : ""}: ${width} x ${height} in.`);
+    lines.push(
+      "",
+      `Page ${page.geometry.page}${page.label ? `, ${page.label}` : ""}: ${width} x ${height} in.${sheetName(page, index)}`,
+    );
     lines.push(
       ...list(
         "Scale notes",
@@ -176,14 +169,28 @@ function asText(
       ),
     );
     const found = drawn.get(page.geometry.page);
+    lines.push(...list("Scales that do not fit", disagreements(found)));
+    if (found?.makeup.isPicture) lines.push("  A picture of a drawing", "    no lines to read");
     lines.push(...list("Grids", found?.grids.map(gridText) ?? []));
     if (found) lines.push("  Linework", `    ${lineworkText(found.linework)}`);
   }
+  if (index.duplicates.length > 0)
+    lines.push(
+      "",
+      "Numbers on several pages",
+      ...index.duplicates.map(({ number, pages: on }) => `  ${number}: pages ${on.join(", ")}`),
+    );
+  if (index.gaps.length > 0) lines.push("", "Numbers missing between others", `  ${index.gaps.join(" ")}`);
   if (layers.length > 0)
     lines.push("", "Layers", ...layers.map(({ name, shown }) => `  ${name}${shown ? "" : " (hidden)"}`));
   lines.push("", "What was found are suggestions; a person confirms the scale and every elevation.");
   return `${lines.join("\n")}\n`;
 }
+
+const sheetName = ({ geometry }: PageContents, { sheets }: SheetIndex): string => {
+  const name = sheets.find(({ page }) => page === geometry.page)?.name;
+  return name ? `, ${name}` : "";
+};
 
 /** The labels of a grid in order; what has none is counted. */
 function gridText({ axes }: FoundGrid): string {

@@ -1,6 +1,6 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import { lengthsIn, type WrittenLength } from "./lengths-in-text.ts";
-import { type Linework, pathOf, SEGMENT } from "./linework.ts";
+import { type LineStyle, type Linework, pathOf, SEGMENT } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
 
 /** A dimension: a length written beside a line that measures it. Sheet space. */
@@ -61,6 +61,10 @@ export function dimensionStrings(
 const isOnPage = ({ view }: Linework, [x, y]: Point2): boolean =>
   x >= view[0] && x <= view[2] && y >= view[1] && y <= view[3];
 
+/** What shows on the sheet: the white grounds behind texts do not. */
+const isSeen = ({ shown, stroke, fill }: LineStyle): boolean =>
+  shown && (stroke !== null || (fill !== null && fill !== "#ffffff"));
+
 /** Segments whose boxes touch a box; none when there are too many to look at. Letters and hatching are left out. */
 export function within(
   linework: Linework,
@@ -72,7 +76,11 @@ export function within(
   let seen = 0;
   linework.index.search(box[0], box[1], box[2], box[3], (segment) => {
     if (++seen > most) return false;
-    if (segment < count && (flags[segment]! & (SEGMENT.glyph | SEGMENT.hatch)) === 0 && styles[style[segment]!]!.shown)
+    if (
+      segment < count &&
+      (flags[segment]! & (SEGMENT.glyph | SEGMENT.hatch)) === 0 &&
+      isSeen(styles[style[segment]!]!)
+    )
       list.push(segment);
     return false;
   });

@@ -38,7 +38,7 @@ const FIGURE = new RegExp(
 const SURFACE =
   "steel|stl|deck|dk|slab|concrete|conc|joist|beam|roofing|roof|wall|parapet|conduit|raceway|footing|masonry";
 const BEFORE = new RegExp(
-  String.raw`(?<![a-z])(?:(?<top>top(?:\s+of)?|t\.?\s?o\.?(?:\s?of)?|t\s?/)|(?<bottom>bottom(?:\s+of)?|bot\.?|b\.?\s?o\.?|b\s?/|u\s?/\s?s|underside(?:\s+of)?)|(?<centre>c\.?\s?l\.?|cent(?:re|er)(?:\s?line)?(?:\s+of)?))?\s*(?:(?<surface>${SURFACE})\b|(?<letter>[sdcjbw])\.?(?=[\s:=@]|$))?\.?\s*(?<el>el(?:ev(?:ation)?)?\b\.?)?\s*[:=@]?\s*(?:at\s+)?(?:\(e\)\s*)?$`,
+  String.raw`(?<![a-z])(?:(?<top>top(?:\s+of)?|t\.\s?o\.?(?:\s?of)?|to(?=\s+(?:${SURFACE})\b)|t\s?/)|(?<bottom>bottom(?:\s+of)?|bot\.?|b\.\s?o\.?|bo(?=\s+(?:${SURFACE})\b)|b\s?/|u\s?/\s?s|underside(?:\s+of)?)|(?<centre>c\.?\s?l\.?|cent(?:re|er)(?:\s?line)?(?:\s+of)?))?\s*(?:(?<surface>${SURFACE})\b|(?<letter>[sdcjbw])\.?(?=[\s:=@]|$))?\.?\s*(?<el>el(?:ev(?:ation)?)?\b\.?)?\s*[:=@]?\s*(?:at\s+)?(?:\(e\)\s*)?$`,
   "i",
 );
 const AFTER =
@@ -90,7 +90,7 @@ export function elevationsIn(run: TextRun): WrittenElevation[] {
     const surface =
       words.surface?.toLowerCase() ??
       (words.letter && (words.top || words.bottom) ? LETTERS[words.letter.toLowerCase()] : undefined);
-    const lead = named ? (BEFORE.exec(before)?.[0] ?? "").trimStart() : "";
+    const lead = named && !paired ? (BEFORE.exec(before)?.[0] ?? "").trimStart() : "";
     found.push({
       text: `${lead}${whole}${AFTER.exec(after)?.[0] ?? ""}`.replace(/\s+/g, " ").trim(),
       value: length,

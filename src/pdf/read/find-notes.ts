@@ -109,9 +109,12 @@ const SLOPE_IN_WORDS = new RegExp(
   "i",
 );
 
-/** The roof slope in a line of text, if it reads as one: `1/4" / 1'-0"`, `1/4" per foot`, `SLOPE 1/4" : 12"`. */
+/** A per cent is a slope where it stands by itself or is called one, as beside a slope arrow. */
+const PER_CENT = /^\s*(?:slope\s*[:=]?\s*)?(\d{1,2}(?:\.\d+)?\s*%)\s*(?:slope|fall|pitch|down|dn\.?)?\s*$/i;
+
+/** The roof slope in a line of text, if it reads as one: `2%`, `1/4" / 1'-0"`, `1/4" per foot`, `SLOPE 1/4" : 12"`. */
 export function slopeIn(run: TextRun): FoundSlope | undefined {
-  const written = SLOPE.exec(run.text)?.[1] ?? SLOPE_IN_WORDS.exec(run.text)?.[0];
+  const written = SLOPE.exec(run.text)?.[1] ?? PER_CENT.exec(run.text)?.[1] ?? SLOPE_IN_WORDS.exec(run.text)?.[0];
   if (!written) return undefined;
   const slope = parseSlope(written.replace(/\s*\/\s*(?=1\s*['’′])/, " : "));
   return slope.ok ? { text: run.text.trim(), rise: slope.value.rise, run } : undefined;

@@ -26,7 +26,7 @@ export const DRAWN_WIDTH = 1000;
 export const DRAWN_HEIGHT = 720;
 
 /** ISO 32000-2, table 31: Rotate turns the page clockwise when it is displayed. A place as displayed (y up) in sheet space. */
-const toSheet = ({ rotate, corner: [left, bottom] }: SheetFrame, [x, y]: Point2): Point2 => {
+export const toSheet = ({ rotate, corner: [left, bottom] }: SheetFrame, [x, y]: Point2): Point2 => {
   if (rotate === 90) return [left + (DRAWN_HEIGHT - y), bottom + x];
   if (rotate === 180) return [left + (DRAWN_WIDTH - x), bottom + (DRAWN_HEIGHT - y)];
   if (rotate === 270) return [left + y, bottom + (DRAWN_WIDTH - x)];

@@ -27,12 +27,16 @@ describe("elevations taken apart", () => {
     expect(more).toEqual([]);
   });
 
-  test.each([`27'-6"`, `4" SQ 2 1/8"D`, `1/4":12"`, `SEE +12'-0" LINE ON SHEET`, `3/4"C 2#12, 1#12G LC-77`])(
-    "%s is none",
-    (text) => {
-      expect(elevationsIn(textAt(text))).toEqual([]);
-    },
-  );
+  test.each([
+    `27'-6"`,
+    `4" SQ 2 1/8"D`,
+    `BULKHEAD DOWN TO 9'-6"`,
+    `1/4":12"`,
+    `SEE +12'-0" LINE ON SHEET`,
+    `3/4"C 2#12, 1#12G LC-77`,
+  ])("%s is none", (text) => {
+    expect(elevationsIn(textAt(text))).toEqual([]);
+  });
 
   test("two of one run, existing, approximate and with a give", () => {
     expect(

@@ -126,3 +126,9 @@ test("the sheet number is the largest text of that form, and larger than the usu
   );
   expect(sheetNumberIn([...body, textAt("A1", 0, 0)])).toBeNull();
 });
+
+test("a per cent beside an arrow is a slope, one inside a sentence is not", () => {
+  expect(slopeIn(textAt("2%"))?.rise).toBeCloseTo(0.02, 12);
+  expect(slopeIn(textAt("SLOPE 1.5 % DN"))?.rise).toBeCloseTo(0.015, 12);
+  expect(slopeIn(textAt("95% COMPACTION"))).toBeUndefined();
+});

@@ -1,5 +1,5 @@
 import { existsSync, readFileSync } from "node:fs";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, test } from "vitest";
 import { compareWitnesses } from "../../../src/pdf/read/compare-witnesses.ts";
 import { applyMatrix } from "../../../src/pdf/read/matrix.ts";
 import { displayTransform } from "../../../src/pdf/read/page-geometry.ts";
@@ -7,6 +7,7 @@ import { readPage } from "../../../src/pdf/read/plan-reader.ts";
 import { readLinework } from "../../../src/pdf/read/read-linework.ts";
 import { scaleBars } from "../../../src/pdf/read/scale-bars.ts";
 import { readScales } from "../../../src/pdf/read/scale-witnesses.ts";
+import { measureScales } from "./measure-scales.ts";
 import { withPlan } from "./open-bytes.ts";
 import { sheetTruths } from "./witness-truths.ts";
 
@@ -46,4 +47,12 @@ describe("scales of sheets, written down by eye beforehand (drawings not at hand
       if (truth.dimensions.length > 0) expect(comparisons.length).toBeGreaterThan(0);
     });
   });
+});
+
+test("on drawn sheets of every rotation, crop box and user unit the dimensions are found and false notes told", async () => {
+  const { dimensions, notes } = await measureScales(Array.from({ length: 32 }, (_, i) => i + 1));
+  expect(dimensions.notes).toEqual([]);
+  expect([dimensions.right, dimensions.found]).toEqual([dimensions.drawn, dimensions.drawn]);
+  expect(notes.notes).toEqual([]);
+  expect([notes.right, notes.found]).toEqual([notes.drawn, notes.drawn]);
 });

@@ -1,0 +1,146 @@
+import type { Point2 } from "../geometry/point.ts";
+import { compareWitnesses, type WitnessComparison } from "../pdf/read/compare-witnesses.ts";
+import { elevationsIn, type WrittenElevation } from "../pdf/read/elevation-tags.ts";
+import { type FoundGrid, findGrid } from "../pdf/read/find-grid.ts";
+import { type LineworkCounts, lineworkCounts } from "../pdf/read/linework-counts.ts";
+import { type NearestLine, nearestLine } from "../pdf/read/nearest-line.ts";
+import type { OpenPlan } from "../pdf/read/open-plan.ts";
+import { type PageMakeup, pageMakeup } from "../pdf/read/page-makeup.ts";
+import type { PageContents } from "../pdf/read/plan-contents.ts";
+import { readLinework } from "../pdf/read/read-linework.ts";
+import type { FoundViewport } from "../pdf/read/read-viewports.ts";
+import { type RunNote, runNoteIn } from "../pdf/read/run-notes.ts";
+import { type PageScales, readScales } from "../pdf/read/scale-witnesses.ts";
+import type { Problem } from "../units/problem.ts";
+
+/** What the lines of a page offer, alone and together with its text. */
+export interface Drawn {
+  readonly grids: readonly FoundGrid[];
+  readonly linework: LineworkCounts;
+  readonly scales: PageScales;
+  readonly comparisons: readonly WitnessComparison[];
+  readonly tags: readonly (WrittenElevation & { readonly line: NearestLine | null })[];
+  readonly runNotes: readonly (RunNote & { readonly line: NearestLine | null })[];
+  readonly makeup: PageMakeup;
+}
+
+/** The lines of each page, one page after the other: what one page takes is let go before the next. */
+export async function readDrawn(
+  plan: OpenPlan,
+  pages: readonly PageContents[],
+  viewports: readonly FoundViewport[],
+): Promise<{ drawn: ReadonlyMap<number, Drawn>; warnings: readonly Problem[] }> {
+  const drawn = new Map<number, Drawn>();
+  const warnings: Problem[] = [];
+  for (const contents of pages) {
+    const { texts } = contents;
+    const { page } = contents.geometry;
+    try {
+      const linework = await readLinework(plan, page);
+      const scales = readScales({ contents, linework, viewports });
+      const line = <T extends { readonly run: PageContents["texts"][number] }>(found: T) => ({
+        ...found,
+        line: nearestLine(linework, found.run) ?? null,
+      });
+      drawn.set(page, {
+        grids: findGrid(linework, texts),
+        linework: lineworkCounts(linework, plan.layers),
+        scales,
+        comparisons: compareWitnesses(scales.witnesses),
+        tags: texts.flatMap(elevationsIn).map(line),
+        runNotes: texts.flatMap((run) => runNoteIn(run) ?? []).map(line),
+        makeup: await pageMakeup(plan, page, linework.count),
+      });
+    } catch {
+      warnings.push({ code: "pdf.linework-unreadable", where: "", params: { page } });
+    }
+    (await plan.document.getPage(page)).cleanup();
+  }
+  return { drawn, warnings };
+}
+
+/** A number to a thousandth, without a negative zero. */
+export const rounded = (n: number): number => Number(n.toFixed(3)) + 0;
+/** A place to a thousandth of a unit. */
+export const placeOf = (at: Point2): Point2 => [rounded(at[0]), rounded(at[1])];
+
+/** The keys of a page's JSON that need its lines and its text together; all empty where the lines cannot be read. */
+export function drawnAsJson(found: Drawn | undefined) {
+  const nearest = (line: NearestLine | null) =>
+    line && { at: placeOf(line.at), distance: rounded(line.distance), ambiguous: line.ambiguous };
+  const { views = [], witnesses = [], dimensions = [] } = found?.scales ?? {};
+  return {
+    views: views.map(({ note, title, inTitleBlock, region, doubts }) => ({
+      title,
+      scaleNote: note.text,
+      ratio: note.ratio,
+      inTitleBlock,
+      at: placeOf(note.run.at),
+      region: region.map(rounded),
+      doubts,
+    })),
+    scales: witnesses.map(({ kind, text, ratio, place, region, of, measured }) => ({
+      kind,
+      text,
+      ratio: rounded(ratio),
+      measured,
+      at: placeOf(place),
+      region: region.map(rounded),
+      ...(of ? { agreeing: of.agreeing, of: of.all, spread: rounded(of.spread) } : {}),
+    })),
+    comparisons: (found?.comparisons ?? []).map(({ claim, against, factor, agrees }) => ({
+      claim: claim.text,
+      claimAt: placeOf(claim.place),
+      against: against.text,
+      againstAt: placeOf(against.place),
+      factor: rounded(factor),
+      agrees,
+    })),
+    dimensions: dimensions.map(({ text, length, ends, marks, ratio, byLeader }) => ({
+      text,
+      inches: rounded(length.value),
+      at: placeOf(length.middle),
+      from: placeOf(ends[0]),
+      to: placeOf(ends[1]),
+      marks,
+      ratio: rounded(ratio),
+      byLeader,
+    })),
+    tags: (found?.tags ?? []).map(
+      ({ text, value, basis, surface, from, existing, approximate, give, middle, line }) => ({
+        text,
+        inches: rounded(value),
+        basis,
+        surface,
+        from,
+        existing,
+        approximate,
+        giveIn: give === null ? null : rounded(give),
+        at: placeOf(middle),
+        line: nearest(line),
+      }),
+    ),
+    runNotes: (found?.runNotes ?? []).map(({ text, size, type, conductors, run, line }) => ({
+      text,
+      size,
+      type,
+      conductors,
+      at: placeOf(run.at),
+      line: nearest(line),
+    })),
+    picture: found ? found.makeup.isPicture : null,
+  };
+}
+
+/** Where a claim and another witness of the scale differ, in words. */
+export function disagreements(found: Drawn | undefined): string[] {
+  return (found?.comparisons ?? [])
+    .filter(({ agrees }) => !agrees)
+    .map(({ claim, against, factor }) =>
+      claim.measured
+        ? `scale bar ${claim.text} is 1:${rounded(claim.ratio)}, ${against.text} give 1:${rounded(against.ratio)}`
+        : against.measured
+          ? `${claim.text} is stated, ${against.text} give 1:${rounded(against.ratio)}: printed at ${rounded(factor)} of the size stated`
+          : `${claim.text} and ${against.text} differ by a factor of ${rounded(factor)}`,
+    );
+}
