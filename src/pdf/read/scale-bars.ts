@@ -19,7 +19,6 @@ interface Label {
   readonly text: string;
   /** Inches, or feet or metres where the last label alone names the unit: settled when the bar is put together. */
   readonly value: number;
-  readonly named: boolean;
   readonly at: Point2;
   readonly run: TextRun;
 }
@@ -123,7 +122,6 @@ function labelsIn(run: TextRun): Label[] {
       {
         text,
         value: Number(match[1]),
-        named: match[2] !== undefined,
         at: [run.at[0] + c * along, run.at[1] + s * along] as Point2,
         run,
       },
