@@ -304,7 +304,8 @@ function plainFinding(run: Run, deck: Deck): { least: number; off: number } {
   }
   if (up > 0) return { least: -(up + radius), off: Number.NaN };
   const { toward, distance } = nearest(axis(best.station), deck);
-  const tolerance = (first.plusMinus?.value ?? 0.125) + 0.125;
+  // Counted from the deck itself, a run is off by its tag alone.
+  const tolerance = (first.plusMinus?.value ?? 0.125) + (first.datum.from === "below-deck" ? 0 : 0.125);
   const off = (tolerance * Math.abs(toward[2]) + Math.hypot(toward[0], toward[1])) / distance;
   return { least: distance - radius, off };
 }

@@ -57,7 +57,7 @@ export class AreasNear implements NextAbove {
     const byNumber = this.inReach ? undefined : new Map<number, NearArea>();
     for (let i = 0; i < pieces.length; i++) {
       const piece = pieces[i]!;
-      const reach = slack + piece.tolerance;
+      const reach = slack + piece.tolerance + (piece.counted?.tolerance ?? 0);
       const candidates = byNumber ? areasAt(frame, piece, reach, byNumber) : all;
       if (byNumber) keepBoxes(candidates);
       this.#addPiece(piece, i, candidates, reach);
@@ -173,4 +173,4 @@ function endsOf(piece: Piece): PlanEnds {
 const ownEnds: PlanEnds = { ...NO_ENDS };
 
 const widestTolerance = (pieces: readonly Piece[]): number =>
-  pieces.reduce((widest, piece) => Math.max(widest, piece.tolerance), 0);
+  pieces.reduce((widest, { tolerance, counted }) => Math.max(widest, tolerance + (counted?.tolerance ?? 0)), 0);

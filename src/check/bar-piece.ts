@@ -7,6 +7,7 @@ import { type IntervalSet, unite } from "../geometry/interval-set.ts";
 import { lerp3, type Point2, type Point3 } from "../geometry/point.ts";
 import type { Box3 } from "../geometry/solid.ts";
 import { type Inches, inches } from "../units/quantity.ts";
+import type { CountedFrom, LevelDoubt } from "./level-doubt.ts";
 import {
   type Piece,
   type PieceOutline,
@@ -33,19 +34,23 @@ export const barPiece = (
   { width, height }: RectangularSection,
   ahead: Point2,
   from: number,
-  tolerance: Inches,
-): Piece => new BarPiece(makeBar(p, q, inches(width / 2), inches(height / 2), ahead), ahead, from, tolerance);
+  doubt: LevelDoubt,
+): Piece => new BarPiece(makeBar(p, q, inches(width / 2), inches(height / 2), ahead), ahead, from, doubt);
 
 class BarPiece implements Piece {
   readonly to: number;
+  readonly tolerance: Inches;
+  readonly counted: CountedFrom | undefined;
   readonly bounds: Box3;
 
   constructor(
     private readonly bar: Bar,
     private readonly ahead: Point2,
     readonly from: number,
-    readonly tolerance: Inches,
+    doubt: LevelDoubt,
   ) {
+    this.tolerance = doubt.tolerance;
+    this.counted = doubt.counted;
     this.to = from + bar.length;
     this.bounds = boxOfBar(bar);
   }
@@ -134,19 +139,14 @@ class BarPiece implements Piece {
   lowered(by: number): Piece {
     const down = ([x, y, z]: Point3): Point3 => [x, y, z - by];
     const { p, q, halfWidth, halfHeight } = this.bar;
-    return new BarPiece(
-      makeBar(down(p), down(q), halfWidth, halfHeight, this.ahead),
-      this.ahead,
-      this.from,
-      this.tolerance,
-    );
+    return new BarPiece(makeBar(down(p), down(q), halfWidth, halfHeight, this.ahead), this.ahead, this.from, this);
   }
 
   flat(): Piece {
     const [a, b, c, d] = this.footprint();
     const middle = (one: Point2, other: Point2): Point3 => [(one[0] + other[0]) / 2, (one[1] + other[1]) / 2, 0];
     const bar = makeBar(middle(a, d), middle(b, c), this.bar.halfWidth, inches(0), this.ahead);
-    return new BarPiece(bar, this.ahead, this.from, this.tolerance);
+    return new BarPiece(bar, this.ahead, this.from, this);
   }
 
   outline(): PieceOutline {

@@ -4,6 +4,7 @@ import type { IntervalSet } from "../geometry/interval-set.ts";
 import type { Point2, Point3 } from "../geometry/point.ts";
 import type { Box3 } from "../geometry/solid.ts";
 import type { Inches } from "../units/quantity.ts";
+import type { CountedFrom, LevelDoubt } from "./level-doubt.ts";
 import {
   type Piece,
   type PieceOutline,
@@ -17,13 +18,14 @@ import {
  * A part of the curve of a bend, straight and round from p to q: its stations, `from` to `to`, are those of the corner it stands beside, which is longer
  * than the curve.
  */
-export const curvePiece = (p: Point3, q: Point3, radius: Inches, from: number, to: number, tolerance: Inches): Piece =>
-  new CurvePiece(roundPiece(p, q, radius, 0, tolerance), from, to);
+export const curvePiece = (p: Point3, q: Point3, radius: Inches, from: number, to: number, doubt: LevelDoubt): Piece =>
+  new CurvePiece(roundPiece(p, q, radius, 0, doubt), from, to);
 
 /** A round piece whose stations are stretched. */
 class CurvePiece implements Piece {
   readonly curve = true;
   readonly tolerance: Inches;
+  readonly counted: CountedFrom | undefined;
 
   constructor(
     private readonly round: Piece,
@@ -31,6 +33,7 @@ class CurvePiece implements Piece {
     readonly to: number,
   ) {
     this.tolerance = round.tolerance;
+    this.counted = round.counted;
   }
 
   get bounds(): Box3 {

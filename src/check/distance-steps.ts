@@ -3,9 +3,11 @@ import type { DeckArea } from "./deck-area.ts";
 import type { Reason } from "./finding.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import type { Measured } from "./measure.ts";
+import type { Piece } from "./piece.ts";
 import type { QuantityKind } from "./quantity.ts";
 import { reason } from "./reading.ts";
 import type { Scene } from "./scene.ts";
+import { hangsFrom, uprightDoubt } from "./upright-doubt.ts";
 import { clearanceText, written } from "./words.ts";
 
 /** How the least distance comes about: the two spots nearest each other, what is taken off, and what the tolerances make of it. */
@@ -38,7 +40,7 @@ export function distanceSteps(scene: Scene, shape: ElementShape, deck: DeckArea,
     );
   if (hi - lo > LIMIT_TOLERANCE) {
     const [least, most] = [clearanceText(lo, system), clearanceText(hi, system)];
-    const upOrDown = (piece?.tolerance ?? 0) + deck.tolerance;
+    const upOrDown = piece ? uprightDoubt(piece, deck) : deck.tolerance;
     const beyond = shape.standOut?.by ?? 0;
     const inPlan = scene.planTolerance + deck.planTolerance + shape.planTolerance;
     steps.push(
@@ -48,7 +50,7 @@ export function distanceSteps(scene: Scene, shape: ElementShape, deck: DeckArea,
           : "By the tolerances of tag, deck and plan it lies between",
         { value: `${least} and ${most}`, quantity: { is: "interval", in: lo, to: hi } },
         [
-          ...(upOrDown > 0 ? [step("Tag and deck, up or down", "slack-vertical", upOrDown)] : []),
+          ...(upOrDown > 0 ? [step(slackText(piece, deck), "slack-vertical", upOrDown)] : []),
           ...(beyond > 0 ? [step("A coupling stands out beyond the tube by", "stands-out-beyond", beyond)] : []),
           ...(inPlan > 0 ? [step("Plan, to any side", "slack-plan", inPlan)] : []),
         ],
@@ -56,6 +58,15 @@ export function distanceSteps(scene: Scene, shape: ElementShape, deck: DeckArea,
     );
   }
   return steps;
+}
+
+/** Whose doubts make up how far a height may be off. */
+function slackText(piece: Piece | undefined, deck: DeckArea): string {
+  if (!piece?.counted) return "Tag and deck, up or down";
+  if (hangsFrom(piece, deck)) return "Tag, counted from this deck, up or down";
+  return piece.counted.area === deck.id
+    ? "Tag and deck, up or down"
+    : "Tag, the deck it is counted from, and this deck, up or down";
 }
 
 /** Less than this is not worth a line: a thousandth of an inch. */

@@ -12,6 +12,7 @@ import type { ElementShape } from "./kinds/kind.ts";
 import type { Near } from "./near.ts";
 import { reason } from "./reading.ts";
 import type { Scene } from "./scene.ts";
+import { uprightDoubt } from "./upright-doubt.ts";
 import { clearanceText, written } from "./words.ts";
 
 /**
@@ -78,7 +79,7 @@ export function overDeck(
     const radius = piece.axis?.radius ?? 0;
     for (const { axisFrom, axisTo } of share.gaps) by = Math.min(by, -Math.max(axisFrom, axisTo) / steepest - radius);
     if (by <= 0) return undefined;
-    slack = Math.max(slack, piece.tolerance);
+    slack = Math.max(slack, uprightDoubt(piece, deck));
     for (const cover of covers(i)) {
       if (!isOver(share, cover)) continue;
       const at = piece.planAt((cover.from + cover.to) / 2);
@@ -91,7 +92,7 @@ export function overDeck(
   if (under.length === 0) return undefined;
   const own = buildUp(deck.area);
   const plan = scene.planTolerance + deck.planTolerance + planTolerance;
-  const needed = Math.max(ABOVE_BUILD_UP_IN, scene.required) + slack + deck.tolerance + plan;
+  const needed = Math.max(ABOVE_BUILD_UP_IN, scene.required) + slack + plan;
   return { deck, under, by: inches(by), buildUp: own, isClear: own !== undefined && by > own + needed };
 }
 

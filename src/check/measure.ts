@@ -7,6 +7,7 @@ import type { DeckArea } from "./deck-area.ts";
 import type { DeckShare } from "./deck-share.ts";
 import { type Piece, reachThrough, SPOT_NUMBERS, spotAsValue, type TopGap, writeSpot } from "./piece.ts";
 import type { Scene } from "./scene.ts";
+import { uprightDoubt } from "./upright-doubt.ts";
 
 /** How an element lies to the lowest surface of one deck area; inches, stations along the element. */
 export interface Measured {
@@ -66,7 +67,7 @@ export function measure(
   for (let i = 0; i < pieces.length; i++) {
     const piece = pieces[i]!;
     const share = shares[i]!;
-    const upright = piece.tolerance + deck.tolerance;
+    const upright = uprightDoubt(piece, deck);
     let face = faces[0]!;
     if (faces.length === 1) writeSpot(piece, face, spot);
     else {

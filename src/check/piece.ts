@@ -16,6 +16,7 @@ import { distance3, lerp3, type Point2, type Point3 } from "../geometry/point.ts
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type OrientedBox } from "../geometry/solid.ts";
 import { isCloserThan } from "../geometry/tolerance.ts";
 import { type Inches, inches } from "../units/quantity.ts";
+import type { CountedFrom, LevelDoubt } from "./level-doubt.ts";
 
 /** Distance from a piece's surface to a face, negative by how far the piece reaches through it, and the points that have it; building space, inches. */
 export interface SurfaceDistance {
@@ -84,6 +85,8 @@ export interface Piece {
   readonly to: number;
   /** How far its tag may be off, each way. */
   readonly tolerance: Inches;
+  /** The deck its tags are counted from, where all of them are counted from one. */
+  readonly counted?: CountedFrom | undefined;
   readonly bounds: Box3;
   /** One of the straight pieces that stand for the curve of a bend, beside the corner as traced. */
   readonly curve?: boolean;
@@ -135,12 +138,14 @@ export interface PieceOutline {
 const NOTHING: PlanShare = { under: [], gaps: [], rises: false, below: false };
 
 /** A straight round segment from p to q with ball ends, from station `from` on. */
-export const roundPiece = (p: Point3, q: Point3, radius: Inches, from: number, tolerance: Inches): Piece =>
-  new RoundPiece(p, q, radius, from, tolerance);
+export const roundPiece = (p: Point3, q: Point3, radius: Inches, from: number, doubt: LevelDoubt): Piece =>
+  new RoundPiece(p, q, radius, from, doubt);
 
 /** A class, not an object of closures: large jobs have hundreds of thousands of these. */
 class RoundPiece implements Piece {
   readonly to: number;
+  readonly tolerance: Inches;
+  readonly counted: CountedFrom | undefined;
   private readonly length: number;
 
   constructor(
@@ -148,8 +153,10 @@ class RoundPiece implements Piece {
     private readonly q: Point3,
     private readonly radius: Inches,
     readonly from: number,
-    readonly tolerance: Inches,
+    doubt: LevelDoubt,
   ) {
+    this.tolerance = doubt.tolerance;
+    this.counted = doubt.counted;
     this.length = distance3(p, q);
     this.to = from + this.length;
   }
@@ -275,12 +282,12 @@ class RoundPiece implements Piece {
 
   lowered(by: number): Piece {
     const { p, q } = this;
-    return roundPiece([p[0], p[1], p[2] - by], [q[0], q[1], q[2] - by], this.radius, this.from, this.tolerance);
+    return roundPiece([p[0], p[1], p[2] - by], [q[0], q[1], q[2] - by], this.radius, this.from, this);
   }
 
   flat(): Piece {
     const { p, q } = this;
-    return roundPiece([p[0], p[1], 0], [q[0], q[1], 0], this.radius, this.from, this.tolerance);
+    return roundPiece([p[0], p[1], 0], [q[0], q[1], 0], this.radius, this.from, this);
   }
 
   outline(): PieceOutline {
@@ -339,7 +346,7 @@ class RoundShare implements PlanShare {
 }
 
 /** An upright box; it has one station, 0. */
-export const boxPiece = (box: OrientedBox, tolerance: Inches): Piece => new BoxPiece(box, tolerance);
+export const boxPiece = (box: OrientedBox, doubt: LevelDoubt): Piece => new BoxPiece(box, doubt);
 
 const HERE: IntervalSet = [[0, 0]];
 
@@ -347,11 +354,15 @@ class BoxPiece implements Piece {
   readonly from = 0;
   readonly to = 0;
   readonly bounds: Box3;
+  readonly tolerance: Inches;
+  readonly counted: CountedFrom | undefined;
 
   constructor(
     private readonly box: OrientedBox,
-    readonly tolerance: Inches,
+    doubt: LevelDoubt,
   ) {
+    this.tolerance = doubt.tolerance;
+    this.counted = doubt.counted;
     this.bounds = boxOfOrientedBox(box);
   }
 
@@ -410,12 +421,12 @@ class BoxPiece implements Piece {
 
   lowered(by: number): Piece {
     const [x, y, z] = this.box.centre;
-    return boxPiece({ ...this.box, centre: [x, y, z - by] }, this.tolerance);
+    return boxPiece({ ...this.box, centre: [x, y, z - by] }, this);
   }
 
   flat(): Piece {
     const [x, y] = this.box.centre;
-    return boxPiece({ ...this.box, centre: [x, y, 0] }, this.tolerance);
+    return boxPiece({ ...this.box, centre: [x, y, 0] }, this);
   }
 
   outline(): PieceOutline {

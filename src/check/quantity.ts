@@ -8,7 +8,7 @@
  *   the element reaches above the deck, `vertical` over the secant of the slope instead;
  * - `interval` = `least` less and plus its share of `slack-vertical` and `slack-plan`, each as the spots lie to each other, and less
  *   `stands-out-beyond`: half of `coupling` less half of `diameter`;
- * - `slack-vertical` = the `tolerance` of tag and deck together.
+ * - `slack-vertical` = the `tolerance` of tag and deck together; of the tag alone where it is counted from that deck, and of both decks where from another.
  * `required`, `diameter`, `height`, `plan-apart` and whatever has no step below it is read or measured.
  */
 export type QuantityKind =

@@ -5,14 +5,14 @@ import { toInches } from "../units/length.ts";
 import { type Inches, inches } from "../units/quantity.ts";
 import { type DeckArea, hasSurface, surfaceAt } from "./deck-area.ts";
 import type { Reason } from "./finding.ts";
+import type { CountedFrom, LevelDoubt } from "./level-doubt.ts";
 import { type Missing, type Reading, reason } from "./reading.ts";
 import type { Scene } from "./scene.ts";
 import { asGiven, basisWords, written } from "./words.ts";
 
 /** Elevation of an element's axis at a tag, and how far it may be off. */
-export interface AxisElevation {
+export interface AxisElevation extends LevelDoubt {
   readonly z: Inches;
-  readonly tolerance: Inches;
 }
 
 /**
@@ -28,6 +28,7 @@ export function axisAtTag(
 ): AxisElevation | undefined {
   const { datum, basis } = tag;
   let start = 0;
+  let counted: CountedFrom | undefined;
   if (datum.from === "storey") {
     const storey = scene.job.storeys[datum.storey];
     if (!storey) return undefined;
@@ -36,11 +37,13 @@ export function axisAtTag(
     const deck = onlyDeckOver(scene, root, at);
     if (!deck.known) return undefined;
     start = surfaceAt(deck.value, at);
+    counted = { area: deck.value.id, tolerance: deck.value.tolerance };
   }
   const half = basis === "centre" ? 0 : basis === "top" ? -halfHeight : halfHeight;
   const way = datum.from === "below-deck" ? -1 : 1;
   const tolerance = toInches(tag.plusMinus ?? scene.job.settings.job.tolerances.tags);
-  return { z: inches(start + way * toInches(tag.length) + half), tolerance };
+  const z = inches(start + way * toInches(tag.length) + half);
+  return counted ? { z, tolerance, counted } : { z, tolerance };
 }
 
 /** The same as a reading: with what led to it, or what is missing. `what` names the tag in the reasons: "Tag at vertex 2 of R-14". */

@@ -2,6 +2,7 @@ import { bendCurve } from "../../geometry/arc.ts";
 import type { Point3 } from "../../geometry/point.ts";
 import { type Inches, inches } from "../../units/quantity.ts";
 import { curvePiece } from "../curve-piece.ts";
+import { doubtBetween } from "../level-doubt.ts";
 import type { Piece } from "../piece.ts";
 import type { AxisElevation } from "../tag-elevation.ts";
 
@@ -29,11 +30,11 @@ export function bendPieces(
     if (!curve) continue;
     const { points: on, tangent, off } = curve;
     const step = (2 * tangent) / (on.length - 1);
-    const tolerance = inches(Math.max(...[i - 1, i, i + 1].map((n) => levels[n]!.tolerance)));
+    const doubt = doubtBetween([i - 1, i, i + 1].map((n) => levels[n]!));
     for (let k = 0; k + 1 < on.length; k++) {
       // Both pieces at a place have the very same station there, or the stretch would part.
       const [from, to] = [station - tangent + k * step, station - tangent + (k + 1) * step];
-      pieces.push(curvePiece(on[k]!, on[k + 1]!, inches(standsOut + off), from, to, tolerance));
+      pieces.push(curvePiece(on[k]!, on[k + 1]!, inches(standsOut + off), from, to, doubt));
     }
   }
   return pieces;

@@ -66,10 +66,7 @@ export function placedShape(
     if (level.known) {
       const rotation = radians(registered.value.sim.angle + (element.rotationDeg * Math.PI) / 180);
       pieces.push(
-        boxPiece(
-          { centre: [x, y, level.value.z], half: [along / 2, across / 2, height / 2], rotation },
-          level.value.tolerance,
-        ),
+        boxPiece({ centre: [x, y, level.value.z], half: [along / 2, across / 2, height / 2], rotation }, level.value),
       );
     } else missing.push(...level.missing);
   }

@@ -3,6 +3,7 @@ import type { Tag } from "../../job/fields.ts";
 import { type Inches, inches } from "../../units/quantity.ts";
 import { barPiece, type RectangularSection } from "../bar-piece.ts";
 import type { Reason } from "../finding.ts";
+import { doubtBetween } from "../level-doubt.ts";
 import { type Piece, roundPiece } from "../piece.ts";
 import type { Missing, Reading } from "../reading.ts";
 import type { Scene } from "../scene.ts";
@@ -77,11 +78,11 @@ export function tracedShape(scene: Scene, traced: Traced): ElementShape {
     const q = points[i + 1];
     const from = stations[i]!;
     if (p && q) {
-      const tolerance = inches(Math.max(levels[i]!.tolerance, levels[i + 1]!.tolerance));
+      const doubt = doubtBetween([levels[i]!, levels[i + 1]!]);
       const piece =
         "diameter" in section
-          ? roundPiece(p, q, inches(half), from, tolerance)
-          : barPiece(p, q, section, ahead, from, tolerance);
+          ? roundPiece(p, q, inches(half), from, doubt)
+          : barPiece(p, q, section, ahead, from, doubt);
       if (p[0] !== q[0] || p[1] !== q[1]) ahead = [q[0] - p[0], q[1] - p[1]];
       stations.push(piece.to);
       pieces.push(piece);
@@ -166,7 +167,7 @@ function axisLevels(
       for (let n = i + 1; n < j; n++) {
         done += lengths[n - 1 - i]!;
         const t = total > 0 ? done / total : (n - i) / (j - i);
-        levels[n] = { z: inches(a.z + (b.z - a.z) * t), tolerance: inches(Math.max(a.tolerance, b.tolerance)) };
+        levels[n] = { z: inches(a.z + (b.z - a.z) * t), ...doubtBetween([a, b]) };
       }
     }
     i = j;

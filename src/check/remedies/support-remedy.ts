@@ -58,7 +58,7 @@ function isEnough(
   const hung = outlines.map(({ corners, standsOut }) => {
     const { plane, steepness } = faceOver(deck, lerp2(corners[0]!, corners[1]!, 0.5));
     const at = (corner: Point2): Point3 => [...corner, elevationAt(plane, corner) - (leaves + standsOut) * steepness];
-    return roundPiece(at(corners[0]!), at(corners[1]!), standsOut, 0, inches(0));
+    return roundPiece(at(corners[0]!), at(corners[1]!), standsOut, 0, { tolerance: inches(0) });
   });
   const exact = { ...scene, planTolerance: inches(0) };
   return roofs.every((roof) => {
