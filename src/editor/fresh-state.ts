@@ -19,7 +19,7 @@ export function fresh(job: Job): SessionState {
     pixel: 1,
     selection: null,
     drawn: null,
-    toDrawing: true,
+    toDrawing: false,
     tool: STANDING,
     crosshair: null,
     aim: null,

@@ -64,6 +64,7 @@ describe("the lines of the sample's sheets", () => {
   it("give a run by pointing at a drawn raceway, and the key turns their attraction off and on", async () => {
     await desk.stage("Wiring");
     await desk.press(/^Follow a drawn line/, desk.drawer);
+    await opened.page.keyboard.press("x");
     await hover(CEILING, [600, 972]);
     await expect.poll(() => opened.page.locator(".place").textContent()).toMatch(/ · /);
     await opened.page.keyboard.press("x");

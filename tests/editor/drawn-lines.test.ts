@@ -52,6 +52,7 @@ const onRoof = () => {
   const work = new AtWork(twoSheets());
   work.session.setSheet("s-roof");
   work.session.setDrawn("s-roof", lines);
+  work.session.snapToDrawing(true);
   return work;
 };
 const runs = (work: AtWork) => Object.values(work.state.job.elements) as Run[];
