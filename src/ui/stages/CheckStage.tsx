@@ -41,9 +41,7 @@ export function CheckStage() {
       ))}
       <Counts counts={result.counts} hidden={hidden} />
       <Lacking stage="check" />
-      {result.notices.map((notice) => (
-        <Notice key={`${notice.code}:${notice.where}:${problemWords(notice)}`} notice={notice} />
-      ))}
+      <Notices notices={result.notices} />
       <Findings hidden={hidden} />
       <Advice />
       <OtherEdition />
@@ -52,7 +50,20 @@ export function CheckStage() {
   );
 }
 
-/** What is doubtful in the job itself, with the way to the place where it has one. */
+/** What is doubtful in the job itself, behind one line, so that the findings stay in sight under it. */
+function Notices({ notices }: { readonly notices: readonly Problem[] }) {
+  if (notices.length === 0) return null;
+  return (
+    <details className="notices">
+      <summary>{notices.length === 1 ? "1 doubt" : `${notices.length} doubts`} about the job itself</summary>
+      {notices.map((notice) => (
+        <Notice key={`${notice.code}:${notice.where}:${problemWords(notice)}`} notice={notice} />
+      ))}
+    </details>
+  );
+}
+
+/** One doubt, with the way to the place where it has one. */
 function Notice({ notice }: { readonly notice: Problem }) {
   const goTo = useGoTo();
   const { sheet, x, y } = notice.params;
