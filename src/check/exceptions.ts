@@ -1,7 +1,9 @@
 import type { Element } from "../job/elements/element.ts";
+import type { AddedException, Amendment, Ground } from "../rules/amend.ts";
 import type { Fact, FactName, Facts, Lifted, Requirement, RuleException, RuleSet } from "../rules/rule-set.ts";
 import { type ExceptionTrial, isRuledOut, tryException } from "../rules/try-exception.ts";
 import { findRacewayKind } from "../trade/raceways.ts";
+import type { SourceId } from "../trade/sources.ts";
 import type { UnitSystem } from "../units/length.ts";
 import type { DeckArea } from "./deck-area.ts";
 import type { Reason, Remedy } from "./finding.ts";
@@ -13,10 +15,18 @@ import { wiringText } from "./remedies/wiring-text.ts";
 import type { Scene } from "./scene.ts";
 import { amendmentText, asGiven, sourceText } from "./words.ts";
 
+/** An exception as it is tried: one of the edition's own, or one that an amendment adds, which is its source. */
+interface TriedException extends Pick<RuleException, "label" | "section" | "lifts" | "needs"> {
+  readonly source?: SourceId;
+  readonly by?: Amendment;
+  /** What an added one does not say of itself: while that is missing it can keep an answer open, and never applies. */
+  readonly lacks?: readonly Ground[];
+}
+
 /** What the exceptions of a rule set come to for one element under one deck. */
 export interface ExceptionOutcomes {
   /** The exception that applies, if one does. */
-  readonly applies: RuleException | undefined;
+  readonly applies: TriedException | undefined;
   /** Questions whose answers could make an exception apply; empty when none could. */
   readonly questions: readonly string[];
   /** One step for every exception tried, with every fact it asked for. */
@@ -36,21 +46,41 @@ export function tryExceptions(
   measured: Measured,
 ): ExceptionOutcomes {
   const facts = factsOf(scene, element, shape, deck, measured);
-  let applies: RuleException | undefined;
+  let applies: TriedException | undefined;
   const questions: string[] = [];
-  for (const exception of rules.exceptions) {
+  for (const exception of exceptionsOf(scene, rules)) {
     // Most are ruled out by the first fact they ask for; how is worked out again where somebody asks why.
     if (!exception.lifts.includes(lifted) || isRuledOut(exception, facts, scene.system)) continue;
     const trial = tryException(exception, facts, scene.system);
-    if (trial.outcome === "applies") applies ??= exception;
-    else questions.push(...trial.missing.map((test) => test.question));
+    const lacks = exception.lacks ?? [];
+    if (trial.outcome === "applies" && lacks.length === 0) applies ??= exception;
+    else questions.push(...lacks.map(groundQuestion(exception)), ...trial.missing.map((test) => test.question));
   }
   return new Outcomes(applies, questions, scene, rules, lifted, facts);
 }
 
+/** The edition's own exceptions, then those added locally. */
+function exceptionsOf({ amended }: Scene, rules: RuleSet): readonly TriedException[] {
+  return amended && amended.added.length > 0 ? [...rules.exceptions, ...amended.added.map(asTried)] : rules.exceptions;
+}
+
+function asTried({ by, lacks }: AddedException): TriedException {
+  const { label, lifts, needs } = by;
+  const section = by.section.trim() || "no section recorded";
+  return { label, section, lifts, needs, by, lacks };
+}
+
+/** Asked of the person where an exception added locally does not say what it rests on, or by whose decision it applies. */
+const groundQuestion =
+  ({ label }: TriedException) =>
+  (ground: Ground): string =>
+    ground === "reason"
+      ? `What reason (the ordinance, the letter) does the exception added locally, "${label}", rest on?`
+      : `By what authority (whose decision) does the exception added locally, "${label}", apply?`;
+
 class Outcomes implements ExceptionOutcomes {
   constructor(
-    readonly applies: RuleException | undefined,
+    readonly applies: TriedException | undefined,
     readonly questions: readonly string[],
     private readonly scene: Scene,
     private readonly rules: RuleSet,
@@ -69,11 +99,13 @@ class Outcomes implements ExceptionOutcomes {
   }
 
   remedies(): readonly Remedy[] {
-    return this.trials().flatMap(({ trial }) => (trial.outcome === "does not apply" ? changeOfWiring(trial) : []));
+    return this.trials().flatMap(({ exception, trial }) =>
+      !exception.lacks?.length && trial.outcome === "does not apply" ? changeOfWiring(trial) : [],
+    );
   }
 
-  private trials(): { readonly exception: RuleException; readonly trial: ExceptionTrial }[] {
-    return this.rules.exceptions
+  private trials(): { readonly exception: TriedException; readonly trial: ExceptionTrial }[] {
+    return exceptionsOf(this.scene, this.rules)
       .filter(({ lifts }) => lifts.includes(this.lifted))
       .map((exception) => ({ exception, trial: tryException(exception, this.facts, this.scene.system) }));
   }
@@ -106,7 +138,7 @@ function concreteCover({ area }: DeckArea): Fact {
   return { known: true, value: cover.is === "none" ? { value: 0, unit: "in" } : cover.thickness, from };
 }
 
-function trialReason(exception: RuleException, trial: ExceptionTrial, system: UnitSystem): Reason {
+function trialReason(exception: TriedException, trial: ExceptionTrial, system: UnitSystem): Reason {
   const steps = trial.trail.map(({ test, fact, passed }) =>
     reason(
       test.question,
@@ -121,12 +153,15 @@ function trialReason(exception: RuleException, trial: ExceptionTrial, system: Un
       ],
     ),
   );
+  const lacks = trial.outcome === "does not apply" ? [] : (exception.lacks ?? []);
   const value = {
-    applies: "applies",
+    applies: lacks.length === 0 ? "applies" : `cannot tell: no ${lacks.join(" and no ")} recorded`,
     "does not apply": "does not apply",
     "lacks a fact": "cannot tell: a fact is missing",
   }[trial.outcome];
-  return reason(exception.label, { value, source: `${exception.section}; ${sourceText(exception.source)}` }, steps);
+  const from = exception.by ? amendmentText(exception.by) : sourceText(exception.source ?? "");
+  const asked = lacks.map((ground) => reason(`Missing: ${groundQuestion(exception)(ground)}`));
+  return reason(exception.label, { value, source: `${exception.section}; ${from}` }, [...asked, ...steps]);
 }
 
 function requirementText(test: Requirement, system: UnitSystem): string {

@@ -285,7 +285,7 @@ const ABOVE_DECK: Wording = {
 
 const EXCEPTED: Wording = {
   says: (about, tried) =>
-    `${about.element.label} is ${leastShown(about)} from the deck of ${about.deck.area.label}, and an exception applies: ${tried?.applies?.label}`,
+    `${about.element.label} is ${leastShown(about)} from the deck of ${about.deck.area.label}, and an exception applies: ${tried?.applies?.label}${tried?.applies?.by ? ` (${amendmentText(tried.applies.by)})` : ""}`,
 };
 
 const MAY_BE_EXCEPTED: Wording = {

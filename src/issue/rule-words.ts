@@ -42,6 +42,8 @@ function effectWords(amendment: Amendment, index: number, amended: AmendedRules,
     const { exception } = amended.struck.find(({ by }) => by === amendment)!;
     return `Exception struck: ${exception.label} (${exception.section})`;
   }
+  if (amendment.kind === "added-exception")
+    return `Exception added: ${amendment.label} (${amendment.section.trim() || "no section recorded"})`;
   const { [system]: own } = amended.unamended.clearance;
   const [asked, before] = [amendment.clearance[system], own].map((length) => showRequired(toInches(length), system));
   return `Clearance ${asked}, where the edition itself asks for ${before}`;

@@ -11,6 +11,10 @@ export const rulesMessages = {
     "A local amendment needs a reason: the ordinance or the letter it rests on. It is applied all the same, since it is stricter.",
   "amendment.no-authority": () =>
     "A local amendment needs an authority: by whose decision it applies. It is applied all the same, since it is stricter.",
+  "amendment.added-no-reason": (p: Params) =>
+    `The exception added locally, "${p.label}", needs a reason: the ordinance or the letter it rests on. It is not applied without one, since it is milder.`,
+  "amendment.added-no-authority": (p: Params) =>
+    `The exception added locally, "${p.label}", needs an authority: by whose decision it applies. It is not applied without one, since it is milder.`,
   "amendment.smaller-clearance": (p: Params) =>
     `A local amendment may ask for more than ${p.stated}, not for ${p.asked}; it is not applied. Take a smaller distance up with the authority having jurisdiction.`,
   "amendment.no-such-exception": (p: Params) =>

@@ -24,7 +24,8 @@ const requirement = z.union([
   z.strictObject({ is: z.boolean() }).readonly(),
   z.strictObject({ atLeast: stated }).readonly(),
 ]);
-const factTest = z
+/** One condition of an exception, as data: an edition's own states its conditions so, and so does one added locally. */
+export const factTestSchema = z
   .strictObject({
     fact,
     test: requirement,
@@ -32,13 +33,15 @@ const factTest = z
     when: z.strictObject({ fact, test: requirement }).readonly().exactOptional(),
   })
   .readonly();
+/** What an exception may lift, as data. */
+export const liftedSchema = z.enum(["clearance", "concealment"]);
 const exception = z
   .strictObject({
     id: words,
     label: words,
     section: words,
-    lifts: list(z.enum(["clearance", "concealment"])),
-    needs: list(factTest).refine((needs) => needs.length > 0),
+    lifts: list(liftedSchema),
+    needs: list(factTestSchema).refine((needs) => needs.length > 0),
     source,
   })
   .readonly();

@@ -41,6 +41,41 @@ test("a larger clearance is asked for everywhere, with its authority", async () 
     .waitFor();
 }, 60_000);
 
+test("an exception is added by keyboard, and applies once its reason and authority are recorded", async () => {
+  const { page } = opened;
+  await hands.stage("Sheet");
+  const press = async (name: string, key = "Enter") => {
+    await page.getByRole("button", { name, exact: true }).last().focus();
+    await page.keyboard.press(key);
+  };
+  await press("Add an exception");
+  const amendment = page.locator(".amendment").last();
+  await type("Added exception", "EMT under a slab");
+  await type("Section or ordinance", "Ordinance 7, paragraph 2");
+  await amendment.getByRole("radio", { name: "Both" }).focus();
+  await page.keyboard.press("Space");
+  await amendment.getByRole("checkbox", { name: "EMT", exact: true }).focus();
+  await page.keyboard.press("Space");
+  await amendment.getByRole("button", { name: /Another condition/ }).focus();
+  await page.keyboard.press("Enter");
+  await page.getByRole("option", { name: "Concrete on the deck" }).focus();
+  await page.keyboard.press("Enter");
+  await type("At least", '3"');
+  await hands.stage("Check");
+  await hands.drawer
+    .getByText(/"EMT under a slab", needs an authority/)
+    .first()
+    .waitFor();
+  await hands.stage("Sheet");
+  await type("It rests on", "Ordinance 7");
+  await type("By whose decision", "Town of Inventedville");
+  await hands.stage("Check");
+  await hands.drawer.getByText(/Exception added: EMT under a slab \(Ordinance 7, paragraph 2\)/).waitFor();
+  await hands.stage("Sheet");
+  await press("Remove this amendment");
+  expect(await page.locator(".amendment").count()).toBe(1);
+}, 60_000);
+
 test("recorded fasteners give advice on the card and below the findings, and the page stays in its place", async () => {
   const { page } = opened;
   await hands.stage("Roof");

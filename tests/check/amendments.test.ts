@@ -1,9 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { checkJob } from "../../src/check/check-job.ts";
 import type { Reason } from "../../src/check/finding.ts";
 import { checkMessages } from "../../src/check/messages.ts";
+import { verdictChanges } from "../../src/check/verdict-changes.ts";
+import type { Element } from "../../src/job/elements/element.ts";
+import { jobText, parseJobText } from "../../src/job/parse-job.ts";
 import type { Settings } from "../../src/job/schema.ts";
 import type { Amendment } from "../../src/rules/amend.ts";
-import { check, facts, findingOf, inch, inchJob, roof, run } from "./inch-job.ts";
+import { check, facts, findingOf, inch, inchJob, roof, run, withParts } from "./inch-job.ts";
 
 // Outside diameter of 3/4 EMT: 0.922 in. (ANSI C80.3); of 3/4 RMC: 1.050 in. (ANSI C80.1).
 const grounds = { reason: "Ordinance 7", authority: "Building department of Inventedville" };
@@ -66,6 +70,107 @@ describe("a struck exception", () => {
       findingOf({ a: roof(144) }, { ...rmcAt(0.5), facts: facts({}) } as never, amended([strike("rmc-imc-steel")]))
         .verdict,
     ).toBe("too-close");
+  });
+});
+
+describe("an added exception", () => {
+  const added: Extract<Amendment, { kind: "added-exception" }> = {
+    kind: "added-exception",
+    label: "EMT with steel fittings",
+    section: "Ordinance 7, paragraph 2",
+    lifts: ["clearance"],
+    needs: [
+      { fact: "wiring.kind", test: { oneOf: ["emt"] }, question: "Which kind of raceway is it?" },
+      { fact: "wiring.steelFittings", test: { is: true }, question: "Are its fittings of steel?" },
+    ],
+    ...grounds,
+  };
+  const emt = (steelFittings: boolean | null) => ({ ...emtAt(0.5), facts: facts({ steelFittings }) }) as Element;
+  const found = (element: Element, amendments: NonNullable<Settings["amendments"]>) =>
+    findingOf({ a: roof(144) }, element, amended(amendments));
+
+  it("lifts the distance where every fact is met, and the finding names the amendment and its authority", () => {
+    expect(findingOf({ a: roof(144) }, emt(true)).verdict).toBe("too-close");
+    const finding = found(emt(true), [added]);
+    expect(finding.verdict).toBe("not-governed");
+    const all = lines(finding.reasons);
+    expect(all.some((line) => /an exception applies: EMT with steel fittings \(local amendment: Ord/.test(line))).toBe(
+      true,
+    );
+    expect(all).toContainEqual(
+      "EMT with steel fittings | applies | Ordinance 7, paragraph 2; local amendment: Ordinance 7, by decision of Building department of Inventedville",
+    );
+  });
+
+  it("is tried beside the edition's own, which settle what they did", () => {
+    expect(found(rmcAt(0.5), [added]).verdict).toBe("not-governed");
+    expect(lines(found(rmcAt(0.5), [added]).reasons).join("\n")).toMatch(/an exception applies: Rigid or intermediate/);
+    expect(found(emt(false), [added]).verdict).toBe("too-close");
+    expect(lines(found(emt(false), [added]).reasons)).toContainEqual(
+      expect.stringMatching(/^EMT with steel fittings \| does not apply \| .*local amendment/),
+    );
+  });
+
+  it("cannot be told while a fact is not recorded", () => {
+    const finding = found(emt(null), [added]);
+    expect(finding.verdict).toBe("cannot-tell");
+    expect(finding.remedies.map(({ text }) => text).join()).toContain("Are its fittings of steel?");
+  });
+
+  it("lifts only what it says: not the ban on concealment", () => {
+    const inFlutes = run(
+      [10, 200].map((x) => [x, 10, 144.7] as const),
+      { facts: facts({ steelFittings: true }) },
+    );
+    const judged = (lifts: typeof added.lifts) => {
+      const base = inchJob("us-2026");
+      const job = { ...base, settings: { job: { ...base.settings.job, amendments: [{ ...added, lifts }] } } };
+      return findingOf({ a: roof(144) }, inFlutes, job).verdict;
+    };
+    expect([judged(["clearance"]), judged(["clearance", "concealment"])].map((v) => v === "not-governed")).toEqual([
+      false,
+      true,
+    ]);
+  });
+
+  it.each([
+    ["reason", { reason: "" }, /What reason/, /What authority|By what authority/],
+    ["authority", { authority: " " }, /By what authority/, /What reason/],
+  ] as const)("never passes without its %s: cannot tell, saying which is missing", (lack, bare, asks, not) => {
+    const finding = found(emt(true), [{ ...added, ...bare }]);
+    expect(finding.verdict).toBe("cannot-tell");
+    const all = lines(finding.reasons);
+    expect(all[0]).toMatch(asks);
+    expect(all[0]).not.toMatch(not);
+    expect(all).toContainEqual(expect.stringContaining(`EMT with steel fittings | cannot tell: no ${lack} recorded |`));
+    expect(finding.remedies.map(({ text }) => text).join()).toMatch(asks);
+    // Where it would not matter, nothing is kept open.
+    expect(found(emt(false), [{ ...added, ...bare }]).verdict).toBe("too-close");
+    expect(found(emtAt(2), [{ ...added, ...bare }]).verdict).toBe("clear");
+    const result = check({ a: roof(144) }, { e1: emt(true) }, amended([{ ...added, ...bare }]));
+    expect(result.notices.map(({ code }) => code)).toEqual([`amendment.added-no-${lack}`]);
+    for (const { code, params, where } of result.notices) expect(checkMessages[code]?.(params, where)).toBeTruthy();
+  });
+
+  it("goes along when another edition is compared", () => {
+    const job = withParts(amended([added]), { a: roof(144) }, { e1: emt(true) });
+    const other = { ...job, settings: { job: { ...job.settings.job, edition: "us-2026" } } };
+    expect(checkJob(other).findings.map(({ verdict }) => verdict)).toEqual(["not-governed"]);
+    expect(verdictChanges(checkJob(job), checkJob(other))).toEqual([]);
+  });
+
+  it("comes back from a file as it was, and is refused without a condition, a name, or with a fact no exception asks for", () => {
+    const job = withParts(amended([added]), { a: roof(144) }, { e1: emt(true) });
+    const back = parseJobText(jobText(job));
+    expect(back.ok && back.value).toEqual(job);
+    expect(JSON.parse(jobText(job)).version).toBe(1);
+    const refused = (change: object) => () => withParts(amended([{ ...added, ...change } as never]), {}, {});
+    expect(refused({})).not.toThrow();
+    expect(refused({ needs: [] })).toThrow(/amendments\/0\/needs/);
+    expect(refused({ lifts: [] })).toThrow(/amendments\/0\/lifts/);
+    expect(refused({ label: "" })).toThrow(/amendments\/0\/label/);
+    expect(refused({ needs: [{ ...added.needs[0], fact: "wiring.colour" }] })).toThrow(/needs\/0\/fact/);
+    expect(refused({ id: "x" })).toThrow(/amendments\/0\/id/);
   });
 });
 

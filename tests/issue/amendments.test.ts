@@ -48,6 +48,27 @@ describe("local amendments in what is issued", () => {
     expect(amendmentWords(unknown).every((words) => words.startsWith("not applied"))).toBe(true);
   });
 
+  it("name an exception added, and one left out for want of an authority", () => {
+    const added = {
+      kind: "added-exception" as const,
+      label: "EMT here",
+      section: "",
+      lifts: ["clearance"] as const,
+      needs: [{ fact: "wiring.kind" as const, test: { oneOf: ["emt"] }, question: "Which kind?" }],
+      ...grounds,
+    };
+    const amendments = [added, { ...added, label: "EMT there", section: "7(b)", authority: "" }];
+    const own: Job = { ...plain, settings: { job: { ...plain.settings.job, amendments } } };
+    const [first, second] = amendmentWords(own);
+    expect(first).toMatch(
+      /^Exception added: EMT here \(no section recorded\) \(local amendment: Ordinance 7, by decision of/,
+    );
+    expect(second).toMatch(/^Left out: .*"EMT there", needs an authority.*by decision of nobody recorded\)$/);
+    const brief = said(briefPages(own, facts));
+    expect(brief).toContain("EMT here");
+    expect(brief.split("EMT there")).toHaveLength(2);
+  });
+
   it("change the rule's own line, and nothing without them", () => {
     expect(ruleWords(job)).toMatch(/, as amended locally: 2" below the deck/);
     expect(ruleWords(plain)).toMatch(/300\.6\(E\): 1 1\/2" below the deck/);

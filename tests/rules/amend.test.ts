@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Amendment, amendRuleSet } from "../../src/rules/amend.ts";
+import { conditionChoices } from "../../src/rules/condition-choices.ts";
 import { rulesMessage } from "../../src/rules/messages.ts";
 import { findRuleSet } from "../../src/rules/rule-sets.ts";
 
@@ -60,5 +61,44 @@ describe("amendRuleSet", () => {
     expect(amended.problems.map(({ code }) => code)).toEqual(["amendment.no-reason", "amendment.no-authority"]);
     expect(amended.problems.map((problem) => rulesMessage(problem)).every(Boolean)).toBe(true);
     expect(amended.rules.clearance.imperial.value).toBe(2);
+  });
+
+  it("puts an exception in beside the edition's own, and none that lacks its reason or authority is applied", () => {
+    const add: Amendment = {
+      kind: "added-exception",
+      label: "EMT",
+      section: "Ordinance 7, paragraph 2",
+      lifts: ["clearance"],
+      needs: [{ fact: "wiring.kind", test: { oneOf: ["emt"] }, question: "Which kind?" }],
+      ...grounds,
+    };
+    const bare = { ...add, reason: " ", authority: "" };
+    const amended = amendRuleSet(set, [add, bare, { ...add, authority: "" }]);
+    expect(amended.added).toEqual([
+      { by: add, lacks: [] },
+      { by: bare, lacks: ["reason", "authority"] },
+      { by: { ...add, authority: "" }, lacks: ["authority"] },
+    ]);
+    expect(amended.applied).toEqual([true, false, false]);
+    expect(amended.rules).toBe(set);
+    expect(amended.problems.map(({ where, code }) => [where, code])).toEqual([
+      ["1", "amendment.added-no-reason"],
+      ["1", "amendment.added-no-authority"],
+      ["2", "amendment.added-no-authority"],
+    ]);
+    for (const problem of amended.problems) expect(rulesMessage(problem)).toMatch(/"EMT".*not applied/);
+  });
+});
+
+describe("conditionChoices", () => {
+  it("are the facts that exceptions of the editions ask for, each once", () => {
+    expect(conditionChoices.map(({ fact }) => fact).toSorted()).toEqual([
+      "deck.concreteCover",
+      "element.accessible",
+      "element.concreteThickness",
+      "element.inConcrete",
+      "wiring.kind",
+      "wiring.steelFittings",
+    ]);
   });
 });

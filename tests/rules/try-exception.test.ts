@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { FactName, Facts, FactValue, RuleException } from "../../src/rules/rule-set.ts";
 import { findRuleSet, ruleSets } from "../../src/rules/rule-sets.ts";
-import { tryException } from "../../src/rules/try-exception.ts";
+import { isRuledOut, tryException } from "../../src/rules/try-exception.ts";
 
 const facts =
   (known: Partial<Record<FactName, FactValue>>): Facts =>
@@ -31,6 +31,16 @@ describe("tryException", () => {
     const trial = tryException(rigid, facts({ "wiring.kind": "emt" }), "imperial");
     expect(trial.outcome).toBe("does not apply");
     expect(trial.missing).toEqual([]);
+  });
+
+  it("does not apply to what it asks nothing of: only a box is asked whether it is accessible", () => {
+    const accessible = exception("us-2026", "in-concrete").needs.filter(({ fact }) => fact === "element.accessible");
+    const raceway = facts({ "element.class": "raceway" });
+    expect(tryException({ needs: accessible }, raceway, "imperial").outcome).toBe("does not apply");
+    expect(isRuledOut({ needs: accessible }, raceway, "imperial")).toBe(true);
+    const box = facts({ "element.class": "box", "element.accessible": true });
+    expect(tryException({ needs: accessible }, box, "imperial").outcome).toBe("applies");
+    expect(isRuledOut({ needs: accessible }, box, "imperial")).toBe(false);
   });
 
   it("names the fact that is missing, with its question", () => {

@@ -67,11 +67,17 @@ function opening(job: Job, facts: ReportFacts, width: number): Block[] {
 
 /** Ways out where the drop cannot be kept. */
 function noRoom(job: Job, floors: readonly string[], width: number): Block[] {
-  const exceptions = rulesOfJob(job)?.rules.exceptions.filter(({ lifts }) => lifts.includes("clearance")) ?? [];
+  const amended = rulesOfJob(job);
+  const added = amended?.added.filter(({ lacks }) => lacks.length === 0).map(({ by }) => by) ?? [];
+  const own = amended?.rules.exceptions ?? [];
+  const exceptions = [...own, ...added].filter(({ lifts }) => lifts.includes("clearance"));
   const ways = [
     "A lower route.",
     ...(floors.length > 0 ? [`A route below a floor deck: ${floors.join(", ")}.`] : []),
-    ...exceptions.map(({ label, section }) => `By exception (${section}), when the facts are recorded: ${label}.`),
+    ...exceptions.map(
+      ({ label, section }) =>
+        `By exception (${section.trim() || "added locally"}), when the facts are recorded: ${label}.`,
+    ),
   ];
   return [
     heading("Where there is no room", width),

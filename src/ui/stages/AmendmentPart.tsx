@@ -1,17 +1,17 @@
 import { Button } from "react-aria-components";
 import type { Settings } from "../../job/schema.ts";
 import { findRuleSet } from "../../rules/rule-sets.ts";
-import { type Length, settle, toInches } from "../../units/length.ts";
-import { MM_PER_INCH } from "../../units/quantity.ts";
+import { bothWays } from "../both-ways.ts";
 import { useSession, useSystem } from "../desk-context.ts";
 import { ChoiceRow } from "../fields/ChoiceRow.tsx";
 import { LengthRow } from "../fields/LengthRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { useChange } from "../use-change.ts";
+import { AddedExceptionRows, startOfException } from "./AddedExceptionRows.tsx";
 
 type Amendment = NonNullable<Settings["amendments"]>[number];
 
-/** Local amendments to the edition, each with what it rests on and by whose decision; they only ever ask for more. */
+/** Local amendments to the edition, each with what it rests on and by whose decision. */
 export function AmendmentPart() {
   const system = useSystem();
   const settings = useSession((state) => state.job.settings.job);
@@ -40,6 +40,8 @@ export function AmendmentPart() {
               system={system}
               onCommit={(length) => length && replace(index, { ...amendment, clearance: bothWays(length) })}
             />
+          ) : amendment.kind === "added-exception" ? (
+            <AddedExceptionRows amendment={amendment} onChange={(next) => replace(index, next)} />
           ) : (
             <ChoiceRow
               label="Struck exception"
@@ -83,6 +85,13 @@ export function AmendmentPart() {
         >
           Strike an exception
         </Button>
+        <Button
+          className="button small"
+          isDisabled={!set}
+          onPress={() => keep([...amendments, { ...startOfException(), ...OPEN }])}
+        >
+          Add an exception
+        </Button>
       </div>
     </fieldset>
   );
@@ -90,11 +99,3 @@ export function AmendmentPart() {
 
 /** Nothing recorded yet; the check asks for both. */
 const OPEN = { reason: "", authority: "" } as const;
-
-/** A clearance as it was given, and the same in the other system: an amendment is seldom stated in both. */
-function bothWays(length: Length): { imperial: Length; metric: Length } {
-  const isMetric = length.unit === "mm" || length.unit === "m";
-  const inch: Length = { value: toInches(length), unit: "in" };
-  const mm: Length = { value: settle(toInches(length) * MM_PER_INCH), unit: "mm" };
-  return isMetric ? { imperial: inch, metric: length } : { imperial: length, metric: mm };
-}
