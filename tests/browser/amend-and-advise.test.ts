@@ -24,6 +24,7 @@ test("a larger clearance is asked for everywhere, with its authority", async () 
   await page.getByRole("button", { name: "Larger clearance" }).click();
   await type("Larger clearance", '2"');
   await hands.stage("Check");
+  await hands.drawer.getByText(/about the job itself/).click();
   await hands.drawer.getByText("needs an authority").waitFor();
   await hands.stage("Sheet");
   await type("It rests on", "Ordinance 7");
