@@ -23,6 +23,8 @@ interface Hand {
   readonly area: string;
   readonly leastIn: number;
   readonly intervalIn: readonly [number, number];
+  /** How near the check has to come where it takes a curve for chords with room to spare; the tolerance of all others where absent. */
+  readonly withinIn?: number;
 }
 const expected = JSON.parse(text("expected.json")) as {
   rules: string;
@@ -70,7 +72,7 @@ describe("the store's drawings", () => {
     const bytes = readFileSync(`${folder}/fennick-lane-store.pdf`).length;
     for (const sheet of Object.values(job.sheets)) expect(sheet.file.bytes).toBe(bytes);
     expect(bytes).toBeLessThan(1_500_000);
-    expect(runs).toHaveLength(300);
+    expect(runs).toHaveLength(304);
   });
 
   it("say of every run on its sheet what the job says of it", async () => {
@@ -157,7 +159,7 @@ describe("the store's findings", () => {
     const found = findings.find(({ element, areas }) => element === label && areas[0] === hand.area);
     expect(found?.verdict).toBe(hand.verdict);
     const close = (a: number | undefined, b: number): void =>
-      expect(Math.abs(a! - b), `${a}, expected ${b}`).toBeLessThanOrEqual(expected.toleranceIn);
+      expect(Math.abs(a! - b), `${a}, expected ${b}`).toBeLessThanOrEqual(hand.withinIn ?? expected.toleranceIn);
     close(found!.leastIn!, hand.leastIn);
     close(found!.intervalIn![0], hand.intervalIn[0]);
     close(found!.intervalIn![1], hand.intervalIn[1]);
@@ -188,10 +190,14 @@ describe("every distance of the store, from a plain formula for each deck", () =
       const id = finding.areas[0]!;
       const plain = plainFinding(run, decks[id]!);
       const say = `${run.label} under ${id}: ${finding.leastIn}, plainly ${plain.least}`;
-      expect(Math.abs(finding.leastIn! - plain.least), say).toBeLessThan(1e-4);
+      // A curve is taken for chords that hold it: a little nearer than it is, never farther.
+      const room = run.bends ? 0.0025 : 0;
+      const short = plain.least - finding.leastIn!;
+      expect(short, say).toBeGreaterThan(-1e-4);
+      expect(short, say).toBeLessThan(1e-4 + room);
       if (plain.least < 0) continue;
-      expect(Math.abs(finding.intervalIn![0] - (plain.least - plain.off)), `${say}, low`).toBeLessThan(1e-3);
-      expect(Math.abs(finding.intervalIn![1] - (plain.least + plain.off)), `${say}, high`).toBeLessThan(1e-3);
+      expect(Math.abs(finding.intervalIn![0] - (plain.least - plain.off)), `${say}, low`).toBeLessThan(1e-3 + room);
+      expect(Math.abs(finding.intervalIn![1] - (plain.least + plain.off)), `${say}, high`).toBeLessThan(1e-3 + room);
       if (run.wiring.type === "rmc" || run.wiring.type === "imc" || id === "mezzanine") continue;
       const verdict =
         plain.least + plain.off < 1.5 ? "too-close" : plain.least - plain.off < 1.5 ? "borderline" : "clear";
@@ -229,12 +235,13 @@ describe("every distance of the store, from a plain formula for each deck", () =
   });
 });
 
-/** Outside diameters, inches: EMT ANSI C80.3, RMC ANSI C80.1, IMC ANSI C80.6; MC and LFMC from memory, as the table has them. */
+/** Outside diameters, inches: EMT ANSI C80.3, RMC ANSI C80.1, IMC ANSI C80.6; MC, FMC and LFMC from memory, as the table has them. */
 const OUTSIDE: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   emt: { "1/2": 0.706, "3/4": 0.922, "1": 1.163, "1-1/4": 1.51, "1-1/2": 1.74, "2": 2.197 },
   rmc: { "1": 1.315, "1-1/4": 1.66, "1-1/2": 1.9, "2": 2.375 },
   imc: { "1-1/4": 1.638 },
   mc: { "12/2": 0.52, "10/3": 0.63 },
+  fmc: { "1/2": 0.92 },
   lfmc: { "3/4": 1.05 },
 };
 /** Width and depth of boxes, inches, from memory as the table has them. */
@@ -266,35 +273,76 @@ function axisAt(tag: Tag, deck: Deck, at: P2, half: number): number {
   return zero + value + shift;
 }
 
+/** The axis of a run point by point: straight in plan and in elevation between two tags, and round its bends where a radius is recorded. */
+function axisOf(run: Run, deck: Deck, half: number): readonly P3[] {
+  const plan = run.vertices.map(({ at }) => building(run.viewport)(at));
+  const along = plan.map((_, i) => plan.slice(1, i + 1).reduce((sum, at, k) => sum + away(plan[k]!, at), 0));
+  const tagged = run.vertices.flatMap(({ tag }, i) => (tag ? [{ i, z: axisAt(tag, deck, plan[i]!, half) }] : []));
+  const traced = plan.map(([x, y], i): P3 => {
+    const before = tagged.findLast((one) => one.i <= i)!;
+    const after = tagged.find((one) => one.i >= i)!;
+    const part = before === after ? 0 : (along[i]! - along[before.i]!) / (along[after.i]! - along[before.i]!);
+    return [x, y, before.z + (after.z - before.z) * part];
+  });
+  const radius = run.bends?.is === "own" ? run.bends.length.value : 0;
+  if (radius === 0) return traced;
+  // Level corners of 90 degrees: a quarter of a circle that touches both legs a radius from the corner.
+  return traced.flatMap((at, i): readonly P3[] => {
+    const [before, after] = [traced[i - 1], traced[i + 1]];
+    if (!before || !after) return [at];
+    const way = (to: P3): P2 => {
+      const long = away([at[0], at[1]], [to[0], to[1]]);
+      return [((to[0] - at[0]) / long) * radius, ((to[1] - at[1]) / long) * radius];
+    };
+    const [u, v] = [way(before), way(after)];
+    return Array.from({ length: 721 }, (_, k): P3 => {
+      const angle = (k / 720) * (Math.PI / 2);
+      const [c, s] = [1 - Math.sin(angle), 1 - Math.cos(angle)];
+      return [at[0] + u[0] * c + v[0] * s, at[1] + u[1] * c + v[1] * s, at[2]];
+    });
+  });
+}
+
+/** Half the section of a run up and, where it is a rectangle, across; a round one reaches as far every way. */
+function halfOf({ wiring }: Run): { readonly up: number; readonly across: number | null } {
+  const { section } = wiring;
+  if (section) return { up: section.height.value / 2, across: section.width.value / 2 };
+  return { up: OUTSIDE[wiring.type]![wiring.tradeSize]! / 2, across: null };
+}
+
 /** Least distance of a run to a deck and how far that may be off, by looking along the run an inch at a time and then closer. */
 function plainFinding(run: Run, deck: Deck): { least: number; off: number } {
-  const radius = OUTSIDE[run.wiring.type]![run.wiring.tradeSize]! / 2;
-  const plan = run.vertices.map(({ at }) => building(run.viewport)(at));
-  const [first, last] = [run.vertices[0]!.tag!, run.vertices.at(-1)!.tag!];
-  const from = axisAt(first, deck, plan[0]!, radius);
-  const to = axisAt(last, deck, plan.at(-1)!, radius);
-  const lengths = plan.slice(1).map((at, i) => away(plan[i]!, at));
+  const { up: half, across } = halfOf(run);
+  const points = axisOf(run, deck, half);
+  const lengths = points.slice(1).map((to, i) => Math.hypot(...to.map((c, k) => c - points[i]![k]!)));
   const total = lengths.reduce((a, b) => a + b, 0);
-  const axis = (station: number): P3 => {
+  const first = run.vertices[0]!.tag!;
+  /** What is looked at for a station: the axis of a round run, or both upper edges of a level rectangular one. */
+  const axis = (station: number): readonly P3[] => {
     let left = station;
     for (const [i, long] of lengths.entries()) {
       if (left <= long || i === lengths.length - 1) {
         const t = Math.min(1, left / long);
-        const [a, b] = [plan[i]!, plan[i + 1]!];
-        return [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, from + ((to - from) * station) / total];
+        const [a, b] = [points[i]!, points[i + 1]!];
+        const at: P3 = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t];
+        if (across === null) return [at];
+        const [dx, dy] = [((b[0] - a[0]) / long) * across, ((b[1] - a[1]) / long) * across];
+        return [-1, 1].map((side): P3 => [at[0] - side * dy, at[1] + side * dx, at[2] + half]);
       }
       left -= long;
     }
     throw new Error("no station");
   };
+  const radius = across === null ? half : 0;
   // Above the lowest surface somewhere: how far it reaches up counts.
   let up = Number.NEGATIVE_INFINITY;
-  let best = { station: 0, distance: Number.POSITIVE_INFINITY };
+  let best = { station: 0, distance: Number.POSITIVE_INFINITY, toward: [0, 0, 0] as P3 };
   const look = (station: number): void => {
-    const point = axis(station);
-    const { distance } = nearest(point, deck);
-    if (distance < best.distance) best = { station, distance };
-    if (deck.over([point[0], point[1]])) up = Math.max(up, (point[2] - deck.z([point[0], point[1]])) * deck.cos);
+    for (const point of axis(station)) {
+      const { distance, toward } = nearest(point, deck);
+      if (distance < best.distance) best = { station, distance, toward };
+      if (deck.over([point[0], point[1]])) up = Math.max(up, (point[2] - deck.z([point[0], point[1]])) * deck.cos);
+    }
   };
   const count = Math.ceil(total);
   for (let k = 0; k <= count; k++) look((total * k) / count);
@@ -303,7 +351,7 @@ function plainFinding(run: Run, deck: Deck): { least: number; off: number } {
     for (const at of [station - step, station + step]) if (at >= 0 && at <= total) look(at);
   }
   if (up > 0) return { least: -(up + radius), off: Number.NaN };
-  const { toward, distance } = nearest(axis(best.station), deck);
+  const { toward, distance } = best;
   // Counted from the deck itself, a run is off by its tag alone.
   const tolerance = (first.plusMinus?.value ?? 0.125) + (first.datum.from === "below-deck" ? 0 : 0.125);
   const off = (tolerance * Math.abs(toward[2]) + Math.hypot(toward[0], toward[1])) / distance;

@@ -167,6 +167,7 @@ function abbreviations(pen: Pen, [x, y]: Paper): void {
     ["C", "CONDUIT: ELECTRICAL METALLIC TUBING"],
     ["C.L.", "CENTRE LINE"],
     ["EL.", "ELEVATION"],
+    ["FMC", "FLEXIBLE METAL CONDUIT"],
     ["IMC, RMC", "INTERMEDIATE, RIGID METAL CONDUIT"],
     ["LFMC", "LIQUIDTIGHT FLEXIBLE METAL CONDUIT"],
     ["MC", "METAL-CLAD CABLE"],

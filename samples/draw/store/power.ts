@@ -17,7 +17,7 @@ import { NotePlacer } from "./place-notes.ts";
 import { PlanView } from "./plan-view.ts";
 import { LAYERS, STORE } from "./store-project.ts";
 import { endsDiffer, runWords, tagWords } from "./tag-words.ts";
-import type { StoreWiring } from "./wiring.ts";
+import { isHomeRun, type StoreWiring } from "./wiring.ts";
 
 /** One of the four parts of the power and reflected ceiling plan, with the wiring routed on it. */
 export function powerSheet(metrics: Metrics, part: PartName, wiring: StoreWiring): DrawnPage {
@@ -91,11 +91,17 @@ function raceways(view: PlanView, part: PartName, wiring: StoreWiring, placer: N
   const routes = runs.map((run) => run.route.map((at): Paper => place(plan, at)));
   for (const [i, route] of routes.entries()) {
     const cable = runs[i]!.wiring.type === "mc";
-    pen.path(route, { width: cable ? "medium" : "heavy", dash: cable ? [3, 2.5] : [10, 3] });
+    pen.path(bent(route, (runs[i]!.more?.bends ?? 0) * plan.pointsPerInch), {
+      width: cable ? "medium" : "heavy",
+      dash: cable ? [3, 2.5] : [10, 3],
+    });
     for (const end of [route[0]!, route.at(-1)!]) pen.circle(end, 1.5, { fill: 0, bare: true });
     for (const [k, to] of route.slice(1).entries()) placer.line(route[k]!, to);
     // Home runs point at their panel.
-    if (route.length === 3) arrowHead(pen, route[0]!, route[1]!, 9);
+    if (isHomeRun(runs[i]!)) arrowHead(pen, route[0]!, route[1]!, 9);
+    // A riser is two vertices at one place.
+    for (const [k, at] of route.slice(1).entries())
+      if (at[0] === route[k]![0] && at[1] === route[k]![1]) pen.circle(at, 4, { width: "medium" });
   }
   for (const box of wiring.boxes.filter((one) => one.part === part)) {
     const [x, y] = place(plan, box.at);
@@ -128,7 +134,12 @@ function raceways(view: PlanView, part: PartName, wiring: StoreWiring, placer: N
     const route = routes[i]!;
     const [a, b] = [route[0]!, route[1]!];
     const size = run.wiring.type === "mc" || route.length === 3 ? 5.6 : 6.2;
-    placer.along(runWords(run), a, b, size, [0.5, 0.3, 0.7][i % 3]!);
+    if (run.more?.bends) {
+      // Its legs are short: the note stands beside its corner.
+      const [x, y] = [b[0], b[1] + 1.8 * view.foot];
+      pen.line([x, y + 4], [x + 10, y + 4], { width: "thin" });
+      placer.along(runWords(run), [x + 11, y], [x + 16 + pen.widthOf(runWords(run), size), y], size, 0.5, true);
+    } else placer.along(runWords(run), a, b, size, [0.5, 0.3, 0.7][i % 3]!);
     if (!endsDiffer(run)) continue;
     const [first, last] = [run.tags[0]!, run.tags.at(-1)!];
     placer.along(tagWords(first), a, b, 6.2, b[0] + b[1] > a[0] + a[1] ? 0.02 : 0.98, true);
@@ -149,6 +160,24 @@ function raceways(view: PlanView, part: PartName, wiring: StoreWiring, placer: N
       0,
     );
   }
+}
+
+/** A route whose square corners are rounded to a radius, points of the sheet. */
+function bent(route: readonly Paper[], radius: number): readonly Paper[] {
+  if (radius === 0) return route;
+  const towards = ([x, y]: Paper, [tx, ty]: Paper): Paper => {
+    const long = Math.hypot(tx - x, ty - y);
+    return [((tx - x) / long) * radius, ((ty - y) / long) * radius];
+  };
+  return route.flatMap((at, i): readonly Paper[] => {
+    const [before, after] = [route[i - 1], route[i + 1]];
+    if (!before || !after) return [at];
+    const [u, v] = [towards(at, before), towards(at, after)];
+    return [0, 15, 30, 45, 60, 75, 90].map((deg): Paper => {
+      const [c, s] = [1 - Math.sin((deg * Math.PI) / 180), 1 - Math.cos((deg * Math.PI) / 180)];
+      return [at[0] + u[0] * c + v[0] * s, at[1] + u[1] * c + v[1] * s];
+    });
+  });
 }
 
 const ROOMS: readonly {
@@ -263,6 +292,7 @@ function notes(pen: Pen): void {
       ],
       ["One elevation holds for the whole of a run. Two, at", "its ends: straight between them."],
       ["STEEL FITTINGS: all fittings and boxes of that run", "are listed and of steel. Others: by the installer."],
+      ["A ring at the end of a raceway: it turns up there, to", "the second elevation. Wireway: across by up."],
       ["J: box, cover down. The elevation beside it is of", "the middle of the box where not written."],
       ["K: rack. Sizes from left to right looking along it;", "all bear on it, B.O.C. is the bottom of each."],
       ["Entries: bushings and locknuts by schedule on", "G-001."],

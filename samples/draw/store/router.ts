@@ -24,6 +24,15 @@ export interface StoreRun {
   readonly facts: Partial<ElementFacts>;
   /** More words of the note: "IN FLUTE", "STEEL FITTINGS". */
   readonly remark: string;
+  /** What it has besides a round tube, inches; absent where the drawing says nothing of it. */
+  readonly more?: MoreOfRun;
+}
+
+/** What a note says of a run besides its size: sizes of a rectangular section, the radius of its bends, how far it hangs between its supports. */
+export interface MoreOfRun {
+  readonly section?: { readonly width: number; readonly height: number };
+  readonly bends?: number;
+  readonly droop?: number;
 }
 
 /** How a run hangs under a deck: `gap` is from its top to the deck at its tightest place, inches. */
@@ -45,9 +54,11 @@ export interface RunSpec {
   readonly size: string;
   readonly type?: string;
   readonly circuit: string;
-  readonly hang: Hang | { readonly aff: number } | "not-given";
+  /** `aff`: one elevation for all of it; `affs`: one at each vertex. */
+  readonly hang: Hang | { readonly aff: number } | { readonly affs: readonly number[] } | "not-given";
   readonly facts?: Partial<ElementFacts>;
   readonly remark?: string;
+  readonly more?: MoreOfRun;
 }
 
 const FIRST = { sw: 101, se: 201, nw: 301, ne: 401 } as const;
@@ -81,7 +92,7 @@ export class Router {
 
   add(part: PartName, spec: RunSpec): StoreRun {
     const type = spec.type ?? "emt";
-    const diameter = findRacewaySize(type, spec.size)?.outside.value;
+    const diameter = spec.more?.section?.height ?? findRacewaySize(type, spec.size)?.outside.value;
     if (diameter === undefined) throw new Error(`No size ${spec.size} of ${type}`);
     const route = spec.feet.map(([x, y]): Plan => [x * FOOT, y * FOOT]);
     const run: StoreRun = {
@@ -93,6 +104,7 @@ export class Router {
       tags: tagsFor(route, diameter / 2, spec.hang),
       facts: spec.facts ?? {},
       remark: spec.remark ?? "",
+      ...(spec.more ? { more: spec.more } : {}),
     };
     this.runs.push(run);
     return run;
@@ -103,6 +115,7 @@ function tagsFor(route: readonly Plan[], radius: number, hang: RunSpec["hang"]):
   const ends = (first: StoreTag | null, last: StoreTag | null): (StoreTag | null)[] =>
     route.map((_, i) => (i === 0 ? first : i === route.length - 1 ? last : null));
   if (hang === "not-given") return ends(null, null);
+  if ("affs" in hang) return hang.affs.map((inches) => ({ basis: "centre", from: "aff", inches }));
   if ("aff" in hang) {
     const tag: StoreTag = { basis: "centre", from: "aff", inches: hang.aff };
     return ends(tag, tag);

@@ -1,4 +1,5 @@
-import type { DeckName } from "./building.ts";
+import { FOOT } from "../plan-place.ts";
+import { type DeckName, GRID_5, GRID_E } from "./building.ts";
 import type { Router } from "./router.ts";
 
 const sales: DeckName = "sales-north";
@@ -398,5 +399,55 @@ export function routeNorthEast(router: Router): void {
     size: "3/4",
     circuit: router.circuit("RV"),
     hang: "not-given",
+  });
+  // A wireway over the bakery's benches, wider than it is high, level under a roof that falls across it.
+  add({
+    feet: [
+      [138, 139],
+      [157, 139],
+    ],
+    type: "wireway",
+    size: "6x4",
+    circuit: router.circuit("BK", "12#10"),
+    hang: { aff: 187 },
+    more: { section: { width: 6, height: 4 } },
+  });
+  // From panel BK round the column at the corner of the low stock room roof, at that roof's own level: its bend comes nearer to that corner than either leg.
+  add({
+    feet: [
+      [(GRID_5 + 10) / FOOT, 133],
+      [(GRID_5 + 10) / FOOT, (GRID_E - 13) / FOOT],
+      [(GRID_5 - 9) / FOOT, (GRID_E - 13) / FOOT],
+    ],
+    size: "2",
+    circuit: router.circuit("BK", "3#1, 1#6G"),
+    hang: { aff: 168 },
+    remark: `BENDS 16" RADIUS`,
+    more: { bends: 16 },
+  });
+  // To the fan of a door: held at both ends, slack between.
+  add({
+    feet: [
+      [214, 110.5],
+      [219, 110.5],
+    ],
+    type: "fmc",
+    size: "1/2",
+    circuit: router.circuit("RV"),
+    hang: { aff: 190.5 },
+    remark: `SLACK 6"`,
+    more: { droop: 6 },
+  });
+  // To the rooftop unit: along under the deck, then straight up through it.
+  add({
+    feet: [
+      [186, 144.5],
+      [203, 144.5],
+      [203, 144.5],
+    ],
+    size: "1",
+    circuit: router.circuit("RV", "3#8, 1#10G"),
+    hang: { affs: [180, 180, 208] },
+    remark: "UP TO RTU-7",
   });
 }

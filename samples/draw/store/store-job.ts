@@ -24,7 +24,7 @@ import {
   valleyLines,
   valleySpots,
 } from "./building.ts";
-import type { StoreTag } from "./router.ts";
+import type { MoreOfRun, StoreTag } from "./router.ts";
 import type { StoreWiring } from "./wiring.ts";
 
 type Point = [number, number];
@@ -52,6 +52,14 @@ function tagOf({ basis, from, inches, plusMinus }: StoreTag): Tag {
   };
 }
 
+const sectionOf = ({ section }: MoreOfRun = {}) =>
+  section ? { section: { width: inch(section.width), height: inch(section.height) } } : {};
+
+const besides = ({ bends, droop }: MoreOfRun = {}) => ({
+  ...(bends === undefined ? {} : { bends: { is: "own" as const, length: inch(bends) } }),
+  ...(droop === undefined ? {} : { droop: inch(droop) }),
+});
+
 function elements({ runs, boxes, bodies, entries, racks }: StoreWiring): Record<string, Element> {
   const all: Record<string, Element> = {};
   const put = (element: Element): void => {
@@ -62,9 +70,10 @@ function elements({ runs, boxes, bodies, entries, racks }: StoreWiring): Record<
       kind: "run",
       label: run.label,
       viewport: viewportOf(run.part),
-      wiring: { type: run.wiring.type, tradeSize: run.wiring.size, outsideDiameter: null },
+      wiring: { type: run.wiring.type, tradeSize: run.wiring.size, outsideDiameter: null, ...sectionOf(run.more) },
       vertices: run.route.map((at, i) => ({ at: onPart(run.part, at), tag: run.tags[i] ? tagOf(run.tags[i]) : null })),
       facts: { ...NO_FACTS, ...run.facts },
+      ...besides(run.more),
     });
   for (const rack of racks) {
     const tag: Tag = { length: inch(rack.bottom), datum: FROM_LEVEL_1, basis: "bottom", plusMinus: null };

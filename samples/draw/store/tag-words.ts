@@ -24,6 +24,7 @@ export function tagWords({ basis, from, inches: value, plusMinus }: StoreTag): s
 export function sizeWords({ wiring }: StoreRun): string {
   const size = wiring.size.replace("-", " ");
   if (wiring.type === "emt") return `${size}"C`;
+  if (wiring.type === "wireway") return `WIREWAY ${wiring.size.toUpperCase()}`;
   if (wiring.type === "mc") return `MC ${wiring.size}`;
   return `${size}" ${wiring.type.toUpperCase()}`;
 }

@@ -119,10 +119,13 @@ function boxesOn(runs: readonly StoreRun[]): StoreBox[] {
 
 const northOrEast = ({ route: [a, b] }: StoreRun): Plan => (a![0] + a![1] > b![0] + b![1] ? a! : b!);
 
+/** Whether a run goes from its panel round one corner; one with words of its own is something else. */
+export const isHomeRun = ({ route, remark }: StoreRun): boolean => route.length === 3 && remark === "";
+
 /** A conduit body at every second corner of the home runs. */
 function bodiesOn(runs: readonly StoreRun[]): StoreBox[] {
   return runs
-    .filter(({ route, tags, wiring }) => route.length === 3 && wiring.type === "emt" && tags[0]?.basis === "centre")
+    .filter((run) => isHomeRun(run) && run.wiring.type === "emt" && run.tags[0]?.basis === "centre")
     .filter((_, i) => i % 2 === 0)
     .map((run, i) => ({
       label: `F-${i + 1}`,
