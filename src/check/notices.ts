@@ -47,8 +47,8 @@ export function sceneNotices(scene: Scene): Problem[] {
     }),
   );
   for (const root of roots) {
-    const { areas } = scene.frame(root);
-    notices.push(...overlapNotices(scene, areas), ...gapNotices(scene, areas));
+    const frame = scene.frame(root);
+    notices.push(...overlapNotices(scene, frame), ...gapNotices(scene, frame.areas));
   }
   for (const [id, record] of Object.entries(job.areas)) notices.push(...foldNotices(scene, id, record));
   notices.push(...storeyNotices(scene));

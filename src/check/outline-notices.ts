@@ -4,9 +4,9 @@ import { distance2, type Point2 } from "../geometry/point.ts";
 import { area, boundingBox, labelPoint, type Polygon, type Ring, ringProblems } from "../geometry/polygon.ts";
 import { applyTo, invert } from "../geometry/similarity.ts";
 import type { Problem } from "../units/problem.ts";
-import { MM_PER_INCH } from "../units/quantity.ts";
+import { inches, MM_PER_INCH } from "../units/quantity.ts";
 import { type DeckArea, hasSurface, surfaceAt } from "./deck-area.ts";
-import type { Scene } from "./scene.ts";
+import type { Frame, Scene } from "./scene.ts";
 import { written } from "./words.ts";
 
 /** Overlaps smaller than this share of the smaller area are traced edges that do not quite meet. */
@@ -117,10 +117,11 @@ function rounded(length: number, { system }: Scene): string {
 const STACKED_IN = 48;
 
 /** Decks of one kind over one place: drawn twice, or at different elevations. */
-export function overlapNotices(scene: Scene, decks: readonly DeckArea[]): Problem[] {
+export function overlapNotices(scene: Scene, frame: Frame): Problem[] {
+  const { areas: decks } = frame;
   const problems: Problem[] = [];
   for (const [i, a] of decks.entries()) {
-    for (const j of laterOverlapping(decks, i)) {
+    for (const j of laterOverlapping(frame, i)) {
       const b = decks[j]!;
       // A floor deck below a roof is a building of two storeys, not a contradiction.
       if ((a.classification.is === "floor-above") !== (b.classification.is === "floor-above")) continue;
@@ -167,12 +168,11 @@ function sizeText(scene: Scene, { outline }: Polygon): Problem["params"] {
 
 const sizeOf = (deck: DeckArea): number => area(deck.polygon);
 
-function laterOverlapping(decks: readonly DeckArea[], i: number): number[] {
-  const a = decks[i]!.footprint.box;
-  const found: number[] = [];
-  for (let j = i + 1; j < decks.length; j++) {
-    const b = decks[j]!.footprint.box;
-    if (a.min[0] < b.max[0] && b.min[0] < a.max[0] && a.min[1] < b.max[1] && b.min[1] < a.max[1]) found.push(j);
-  }
-  return found;
+/** The later decks whose boxes share more with a deck's than an edge, in plan. */
+function laterOverlapping({ areas, footprints }: Frame, i: number): number[] {
+  const a = areas[i]!.footprint.box;
+  return footprints.query(a, inches(0)).filter((j) => {
+    const b = areas[j]!.footprint.box;
+    return j > i && a.min[0] < b.max[0] && b.min[0] < a.max[0] && a.min[1] < b.max[1] && b.min[1] < a.max[1];
+  });
 }
