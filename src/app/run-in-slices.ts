@@ -1,3 +1,5 @@
+import { takeMessages } from "../canvas/take-messages.ts";
+
 /** How long work goes on before a rest, milliseconds: what has come in meanwhile, such as the wish to stop, is heard then. */
 const SLICE = 40;
 
@@ -13,7 +15,7 @@ export async function runInSlices<P, T>(
     if (step.done) return step.value;
     if (performance.now() - rested < SLICE) continue;
     told(step.value);
-    await rest();
+    await takeMessages();
     if (signal.aborted) {
       steps.return(undefined as never);
       return null;
@@ -21,14 +23,3 @@ export async function runInSlices<P, T>(
     rested = performance.now();
   }
 }
-
-/** Lets the messages that wait be taken. Not a timer: those are held back when they follow on one another. */
-const rest = (): Promise<void> =>
-  new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      resolve();
-    };
-    port2.postMessage(null);
-  });

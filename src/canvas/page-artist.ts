@@ -1,6 +1,7 @@
 import type { PDFPageProxy, RenderTask } from "pdfjs-dist";
 import type { OpenPlan } from "../pdf/read/open-plan.ts";
 import type { PixelRegion, RenderedPage, RenderRequest } from "./page-renderer-protocol.ts";
+import { takeMessages } from "./take-messages.ts";
 
 /** Boxes of what each operator of a page touches, as parts of the page (0 to 1). */
 interface OperatorBoxes {
@@ -115,15 +116,10 @@ const touching = (boxes: OperatorBoxes, region: PixelRegion, width: number, heig
 
 /**
  * Between two slices of drawing the worker's message queue gets its turn: without that a cancel is read when the page
- * is finished. A message channel comes sooner than a timer.
+ * is finished.
  */
 const yieldBetweenSlices = (task: RenderTask): void => {
   task.onContinue = (proceed: () => void) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      proceed();
-    };
-    port2.postMessage(null);
+    void takeMessages().then(proceed);
   };
 };

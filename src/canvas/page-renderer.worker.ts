@@ -10,6 +10,7 @@ import type { Result } from "../units/problem.ts";
 import { PageArtist } from "./page-artist.ts";
 import type { CallName, FromWorker, RenderRequest, ToWorker, WorkerCalls } from "./page-renderer-protocol.ts";
 import { RenderQueue } from "./render-queue.ts";
+import { takeMessages } from "./take-messages.ts";
 
 /**
  * The worker that holds opened drawings and draws them: the display half of pdf.js runs here, its core in a worker of
@@ -177,7 +178,7 @@ const handlers: Handlers = {
     const file = await fileOf(handle);
     await untilIdle(signal);
     try {
-      const linework = await readLinework(file.plan, page, { signal, onProgress: told, pause: turn });
+      const linework = await readLinework(file.plan, page, { signal, onProgress: told, pause: takeMessages });
       const { texts } = await readPage(file.plan, page, signal);
       return { linework: packLinework(linework), grids: findGrid(linework, texts) };
     } finally {
@@ -200,17 +201,6 @@ const untilIdle = async (signal: AbortSignal): Promise<void> => {
     signal.throwIfAborted();
   } while (!queue.idle);
 };
-
-/** Lets the messages that wait be taken. */
-const turn = (): Promise<void> =>
-  new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      resolve();
-    };
-    port2.postMessage(null);
-  });
 
 const recordWhenIdle = (request: RenderRequest) => {
   clearTimeout(idleTimer);
