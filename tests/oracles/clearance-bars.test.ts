@@ -1,35 +1,20 @@
 import Module, { type ManifoldToplevel, type Mat4, type SimplePolygon } from "manifold-3d";
-import { ShapeUtils, Vector2, Vector3 } from "three";
-import { ExtendedTriangle } from "three-mesh-bvh";
+import type { ExtendedTriangle } from "three-mesh-bvh";
 import { beforeAll, describe, expect, test } from "vitest";
 import { type Bar, barCorners, barPoint, makeBar } from "../../src/geometry/bar.ts";
 import { barNearStretches, barToFace } from "../../src/geometry/bar-clearance.ts";
-import type { Face } from "../../src/geometry/face.ts";
-import { elevationAt } from "../../src/geometry/plane.ts";
 import type { Point2, Point3 } from "../../src/geometry/point.ts";
 import { signedArea } from "../../src/geometry/polygon.ts";
 import { inches } from "../../src/units/quantity.ts";
 import { pointToFace } from "../geometry/plain-twin.ts";
 import { randomFace, randomSegment, seeded } from "../geometry/random-scenes.ts";
+import { triangle, trianglesOf } from "./face-triangles.ts";
 
 /*
  * Bars of rectangular section against two libraries: triangle to triangle of three-mesh-bvh over the twelve triangles of the bar, and the gap of
  * manifold-3d between solids, whose sheet is 1e-4 in. thick. The stretches are held between points that are surely near and a slow twin of the section.
  */
 const seed = 61;
-const vector = ([x, y, z]: Point3) => new Vector3(x, y, z);
-const triangle = (a: Point3, b: Point3, c: Point3) => new ExtendedTriangle(vector(a), vector(b), vector(c));
-
-function trianglesOf({ polygon, plane }: Face): ExtendedTriangle[] {
-  const oriented = (ring: readonly Point2[], sign: number) =>
-    signedArea(ring) * sign < 0 ? [...ring].reverse() : [...ring];
-  const rings = [oriented(polygon.outline, 1), ...polygon.holes.map((hole) => oriented(hole, -1))];
-  const [contour, ...holes] = rings.map((ring) => ring.map(([x, y]) => new Vector2(x, y)));
-  const points = rings.flat().map((p): Point3 => [...p, elevationAt(plane, p)]);
-  const triples = ShapeUtils.triangulateShape(contour!, holes) as [number, number, number][];
-  return triples.map(([i, j, k]) => triangle(points[i]!, points[j]!, points[k]!));
-}
-
 const SIDES = [
   [0, 1, 2, 3],
   [4, 5, 6, 7],

@@ -1,14 +1,12 @@
-import { Line3, ShapeUtils, Vector2, Vector3 } from "three";
-import { ExtendedTriangle } from "three-mesh-bvh";
+import { Line3 } from "three";
+import type { ExtendedTriangle } from "three-mesh-bvh";
 import { describe, expect, test } from "vitest";
 import { boxToFace, segmentToFace } from "../../src/geometry/clearance.ts";
-import type { Face } from "../../src/geometry/face.ts";
 import { makeFaceIndex } from "../../src/geometry/face-index.ts";
-import { elevationAt } from "../../src/geometry/plane.ts";
 import type { Point2, Point3 } from "../../src/geometry/point.ts";
-import { area, signedArea } from "../../src/geometry/polygon.ts";
 import type { OrientedBox } from "../../src/geometry/solid.ts";
 import { randomBox, randomFace, randomSegment, seeded } from "../geometry/random-scenes.ts";
+import { triangle, trianglesOf, vector } from "./face-triangles.ts";
 
 /*
  * An independent library's closest points: three-mesh-bvh (segment to triangle, triangle to triangle, 64-bit here),
@@ -16,25 +14,6 @@ import { randomBox, randomFace, randomSegment, seeded } from "../geometry/random
  */
 const seed = 41;
 const within = 1e-6;
-
-const vector = ([x, y, z]: Point3) => new Vector3(x, y, z);
-const triangle = (a: Point3, b: Point3, c: Point3) => new ExtendedTriangle(vector(a), vector(b), vector(c));
-
-function trianglesOf({ polygon, plane }: Face): ExtendedTriangle[] {
-  const oriented = (ring: readonly Point2[], sign: number) =>
-    signedArea(ring) * sign < 0 ? [...ring].reverse() : [...ring];
-  const rings = [oriented(polygon.outline, 1), ...polygon.holes.map((hole) => oriented(hole, -1))];
-  const [contour, ...holes] = rings.map((ring) => ring.map(([x, y]) => new Vector2(x, y)));
-  const points = rings.flat().map((p): Point3 => [...p, elevationAt(plane, p)]);
-  const triples = ShapeUtils.triangulateShape(contour!, holes) as [number, number, number][];
-  const covered = triples.reduce(
-    (sum, triple) => sum + Math.abs(signedArea(triple.map((i) => [points[i]![0], points[i]![1]]))),
-    0,
-  );
-  // Only a triangulation that covers the face, no more and no less, is a fair judge.
-  expect(covered / area(polygon)).toBeCloseTo(1, 9);
-  return triples.map(([i, j, k]) => triangle(points[i]!, points[j]!, points[k]!));
-}
 
 const distanceTo = (triangles: ExtendedTriangle[], p: Point3, q: Point3) => {
   const segment = new Line3(vector(p), vector(q));
