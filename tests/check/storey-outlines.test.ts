@@ -236,6 +236,26 @@ describe("a deck that the storey above leaves in part", () => {
     expect(checker(job).findings[0]?.verdict).toBe("not-governed");
   });
 
+  it("offers ways out and hangers where two roofs are left of it, each on its own side", () => {
+    // A storey from y = 200 to 400 leaves a roof before and behind it; the run lies 10 in. into the one behind, its axis level with the deck less 1 in.
+    const job = jobWith(
+      { s1: storey({ outline: rectangle(0, 200, 600, 400) }) },
+      {
+        e1: run([
+          [50, 410, HIGH],
+          [500, 410, HIGH],
+        ]),
+      },
+    );
+    expect(partsOf(job).filter(({ is }) => is === "roof")).toHaveLength(2);
+    const { remedies } = only(job);
+    const move = remedies.find(({ kind }) => kind === "move");
+    // To the edge 10 in., beyond it sqrt((1.5 + 0.461)^2 - 1^2) = 1.6869 in.: 11.6869, to the next 1/16 in. 11 11/16.
+    expect(move?.byIn).toBe(11 + 11 / 16);
+    expect(move?.shift?.[1]).toBeCloseTo(-(11 + 11 / 16), 9);
+    expect(remedies.find(({ kind }) => kind === "support")?.text).toContain("tight to the deck of A-1");
+  });
+
   it("lets only the outlines it names speak for it", () => {
     const job = jobWith({ s1: storey() }, { e1: box(300, 150, tag(HIGH, "top")) }, { a1: roof(144) });
     expect(only(job).verdict).toBe("too-close");

@@ -20,7 +20,8 @@ const MOST_TRIES = 8;
 /**
  * The shortest move of the whole element, its elevations kept, out of reach of the one roof that its one finding speaks of; to a step a
  * tape can hold (1/16 in. or 1 mm). Offered only where the element, checked again at its new place, is clear or not governed
- * everywhere: another roof that is too close there, or no outlined deck at all, rules the place out.
+ * everywhere: another roof that is too close there, or no outlined deck at all, rules the place out. Where storeys above part the
+ * deck in several roofs, the ways out of each of them are tried.
  *
  * Out of reach means the distance in plan that leaves the required clearance from the roof's edge, tolerances included. It is exact for a
  * level deck with level wiring; where either slopes, the height the two have in common counts, and the move may be longer than the very least.
@@ -35,36 +36,43 @@ export function moveRemedy(about: Case): Remedy | undefined {
   // A tag counted from the deck means another elevation under another deck.
   if (tagsOf(element).some(({ tag }) => tag?.datum.from === "below-deck")) return undefined;
   const frame = scene.frame(registered.value.root);
-  const [deck, another] = frame.areas.filter((area) => area.id === areaId && area.classification.is !== "floor-above");
-  if (!deck || another || !hasSurface(deck) || frame.areas.length < 2) return undefined;
+  const decks = frame.areas.filter((area) => area.id === areaId && area.classification.is !== "floor-above");
+  if (!decks.every(hasSurface) || frame.areas.length < 2) return undefined;
 
   // Curves lie within the corners they stand beside.
   const outlines = shape.pieces.filter(({ curve }) => !curve).map((piece) => piece.outline());
-  const slack = Math.max(...shape.pieces.map((piece) => piece.tolerance)) + deck.tolerance;
-  const plan = scene.planTolerance + deck.planTolerance + shape.planTolerance;
+  const body = bodyOf(outlines);
+  const tolerance = Math.max(...shape.pieces.map((piece) => piece.tolerance));
   const required = scene.required + (shape.standOut?.by ?? 0);
-  const apart = Math.max(...outlines.map((outline) => leastApart(required, outline, deck, slack, plan)));
-  if (!(apart > 0)) return undefined;
   const step = scene.system === "metric" ? 1 / MM_PER_INCH : 1 / 16;
-  const shifts = leastShifts(bodyOf(outlines), deck.polygon, apart, FARTHEST_MOVE_IN, MOST_TRIES);
-  const moves = shifts.flatMap(([x, y]) => {
-    const length = Math.hypot(x, y);
-    // One step more where the way out turns a corner that the first step stops short of.
-    const steps = Math.max(1, Math.ceil(length / step - 1e-7));
-    return [steps, steps + 1].map((n): { byIn: number; by: Point2 } => {
-      const by = n * step;
-      return { byIn: by, by: [(x / length) * by, (y / length) * by] };
-    });
+  const moves = decks.flatMap((deck) => {
+    const slack = tolerance + deck.tolerance;
+    const plan = scene.planTolerance + deck.planTolerance + shape.planTolerance;
+    const apart = Math.max(...outlines.map((outline) => leastApart(required, outline, deck, slack, plan)));
+    if (!(apart > 0)) return [];
+    return leastShifts(body, deck.polygon, apart, FARTHEST_MOVE_IN, MOST_TRIES).flatMap((shift) =>
+      inSteps(shift, step),
+    );
   });
   for (const { byIn, by } of moves.sort((a, b) => a.byIn - b.byIn)) {
     const shift = toSheet(registered.value.sim, by);
     const sheet = scene.job.sheets[finding.sheet];
     const way = sheet ? wayWords(shift, sheet, byIn, scene) : "";
-    const text = `Move ${element.label} sideways by ${clearanceText(byIn, scene.system)}${way}, out of reach of ${deck.area.label}.`;
+    const text = `Move ${element.label} sideways by ${clearanceText(byIn, scene.system)}${way}, out of reach of ${decks[0]!.area.label}.`;
     const remedy: Remedy = { kind: "move", text, byIn, shift };
     if (byIn <= FARTHEST_MOVE_IN && remedySettles(about, remedy)) return remedy;
   }
   return undefined;
+}
+
+/** A shift as long as a tape can hold, and one step longer where the way out turns a corner that the first stops short of. */
+function inSteps([x, y]: Point2, step: number): { byIn: number; by: Point2 }[] {
+  const length = Math.hypot(x, y);
+  const steps = Math.max(1, Math.ceil(length / step - 1e-7));
+  return [steps, steps + 1].map((n) => {
+    const by = n * step;
+    return { byIn: by, by: [(x / length) * by, (y / length) * by] };
+  });
 }
 
 /** How far in plan from the edge of the deck the outline of a piece has to be, inches; 0 where its elevation alone is enough. */

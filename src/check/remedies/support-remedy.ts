@@ -26,12 +26,15 @@ export function supportRemedy({ scene, element, subject, finding }: Case): Remed
   const shape = subject.shape();
   if (shape.elementClass !== "raceway" || areaId === undefined || second !== undefined || !shape.root) return undefined;
   const { areas } = scene.frame(shape.root);
-  const [deck, another] = areas.filter((area) => area.id === areaId && area.classification.is !== "floor-above");
+  // Storeys above may part one deck in several roofs: the raceway hangs from the one it is under.
+  const deck = areas.find(
+    (area) => area.id === areaId && area.classification.is !== "floor-above" && liesUnder(area, shape.pieces),
+  );
   const outlines = shape.pieces.filter(({ curve }) => !curve).map((piece) => piece.outline());
   // What is not round has other hangers than these.
   if (outlines.some(({ corners }) => corners.length !== 2)) return undefined;
   const level = outlines.filter(({ corners }) => spanOf(corners) > 0);
-  if (!deck || another || !hasSurface(deck) || level.length === 0 || !liesUnder(deck, shape.pieces)) return undefined;
+  if (!deck || !hasSurface(deck) || level.length === 0) return undefined;
   const roofs = areas.filter((area) => hasSurface(area) && area.classification.is !== "floor-above");
   const enough = supports.find((support) => isEnough(scene, roofs, deck, level, support.leaves.value));
   if (!enough) return undefined;
