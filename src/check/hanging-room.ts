@@ -1,3 +1,4 @@
+import type { Face } from "../geometry/face.ts";
 import { slopeAngle } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { runsIn } from "../job/elements/element.ts";
@@ -57,6 +58,9 @@ export interface Room {
   readonly corners: readonly { readonly at: Point2; readonly deck: Inches }[];
   /** Where faces of the deck end or meet, as pairs of places among the corners; empty for a deck of one plane. Along each the elevation changes evenly. */
   readonly edges: readonly (readonly [number, number])[];
+  /** The lowest surface, piece by piece, and the root of the frame it lies in. */
+  readonly faces: readonly Face[];
+  readonly root: Id;
   /** The storey whose floor elevations are counted from, and its elevation; null counts from the project datum. */
   readonly storey: { readonly name: string; readonly floor: Inches } | null;
 }
@@ -76,16 +80,16 @@ export function hangingRoom(job: Job): readonly AreaRoom[] {
       return registered.ok ? [registered.value.root] : [];
     }),
   );
-  const placed = new Map<Id, DeckArea[]>();
-  for (const deck of [...roots].flatMap((root) => scene.frame(root).areas)) {
-    const parts = placed.get(deck.id);
-    if (parts) parts.push(deck);
-    else placed.set(deck.id, [deck]);
+  const placed = new Map<Id, { readonly root: Id; readonly deck: DeckArea }[]>();
+  for (const each of [...roots].flatMap((root) => scene.frame(root).areas.map((deck) => ({ root, deck })))) {
+    const parts = placed.get(each.deck.id);
+    if (parts) parts.push(each);
+    else placed.set(each.deck.id, [each]);
   }
   return Object.entries(job.areas)
     .flatMap(
       ([id, { label }]): AreaRoom[] =>
-        placed.get(id)?.map((deck) => roomUnder(scene, deck, wiring)) ?? [
+        placed.get(id)?.map(({ root, deck }) => roomUnder(scene, root, deck, wiring)) ?? [
           { id, label, is: "not-known", missing: ["the scale of its viewport"] },
         ],
     )
@@ -98,7 +102,7 @@ const PART_WORDS: Readonly<Record<SettledAs, string>> = {
   "not-settled": "where it is not settled",
 };
 
-function roomUnder(scene: Scene, deck: DeckArea, wiring: readonly HungWiring[]): AreaRoom {
+function roomUnder(scene: Scene, root: Id, deck: DeckArea, wiring: readonly HungWiring[]): AreaRoom {
   const { id, area, faces } = deck;
   const { is, reason, follows } = deck.classification;
   // Storeys above part one area into several: each says which part it is.
@@ -133,6 +137,8 @@ function roomUnder(scene: Scene, deck: DeckArea, wiring: readonly HungWiring[]):
       drops,
       deckSlack: inches(deck.tolerance + steepness * (scene.planTolerance + deck.planTolerance)),
       ...cornersOf(deck),
+      faces,
+      root,
       storey: storeyOf(scene.job, deck),
     },
   };
