@@ -149,13 +149,37 @@ function measured(
   const on: Point2 = [middle[0] - u[1] * off, middle[1] + u[0] * off];
   const farthest = Math.hypot(view[2] - view[0], view[3] - view[1]);
   const thick = (MARK_PT[1] / userUnit) * 0.8;
+  // A chair or a tree that crosses the line of a dimension looks like its tick: marks in the line's own ink come first.
+  let other: DimensionString | undefined;
   for (let reach = 60 / userUnit; ; reach = Math.min(farthest, reach * 2.5)) {
     const [ex, ey] = [reach * Math.abs(u[0]) + thick, reach * Math.abs(u[1]) + thick];
     const near = within(linework, [on[0] - ex, on[1] - ey, on[0] + ex, on[1] + ey]);
-    const dimension = between(linework, near, length, on, u, reach, byLeader);
+    const ink = inkAt(linework, near, on, u, length.half);
+    const own = near.filter((segment) => inkOf(linework, segment) === ink);
+    const dimension = between(linework, own, length, on, u, reach, byLeader);
     if (dimension) return dimension;
-    if (reach >= farthest || near.length === 0) return undefined;
+    if (own.length < near.length) other ??= between(linework, near, length, on, u, reach, byLeader);
+    if (reach >= farthest || near.length === 0) return other;
   }
+}
+
+/** The colour a segment is drawn in: of its stroke, else of its fill. */
+const inkOf = ({ styles, style }: Linework, segment: number): string | null => {
+  const { stroke, fill } = styles[style[segment]!]!;
+  return stroke ?? fill;
+};
+
+/** The colour of the line beside a text: that of the longest piece which passes it. */
+function inkAt(linework: Linework, near: readonly number[], on: Point2, u: Point2, half: number): string | null {
+  const slack = ON_LINE_PT / linework.userUnit;
+  let best: { ink: string | null; long: number } | undefined;
+  for (const segment of near) {
+    const piece = placed(linework, segment, on, u);
+    if (!piece || Math.abs(piece.off) > slack || piece.from > 2 * half || piece.to < -2 * half) continue;
+    const long = piece.to - piece.from;
+    if (!best || long > best.long) best = { ink: inkOf(linework, segment), long };
+  }
+  return best?.ink ?? null;
 }
 
 function between(

@@ -44,7 +44,7 @@ describe("scales of sheets, written down by eye beforehand (drawings not at hand
         expect(comparisons[0]).toMatchObject({ agrees: false, claim: { text: `1/4" = 1'-0"` } });
         expect(Math.abs(comparisons[0]!.factor - 0.37)).toBeLessThan(0.005);
       } else expect(comparisons.filter(({ agrees }) => !agrees)).toEqual([]);
-      if (truth.dimensions.length > 0) expect(comparisons.length).toBeGreaterThan(0);
+      if (truth.dimensions.length > 0 && truth.notes.length > 0) expect(comparisons.length).toBeGreaterThan(0);
     });
   });
 });

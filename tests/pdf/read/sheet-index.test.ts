@@ -15,7 +15,7 @@ describe("title blocks, written down by eye beforehand (drawings not at hand are
     await withPlan(new Uint8Array(readFileSync(truth.file)), async (plan) => {
       const { geometry, texts } = await readPage(plan, truth.page);
       const title = titleOfSheet(geometry, texts);
-      expect([title.number?.text, title.name]).toEqual([truth.number, truth.name]);
+      expect([title.number?.text ?? null, title.name]).toEqual([truth.number, truth.name]);
     });
   });
 });

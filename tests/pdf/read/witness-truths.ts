@@ -1,24 +1,5 @@
-/**
- * What sheets say of themselves, as a person reads it: written down off renderings by poppler before anything here
- * looked for it. Places are in points of the page as displayed (1/72 in., y down), good to about 5 points.
- */
-export interface SheetTruth {
-  readonly file: string;
-  readonly page: number;
-  readonly number: string;
-  readonly name: string;
-  /** Scale notes with the title of the view each stands under; null for the one in the title block. */
-  readonly notes: readonly (readonly [text: string, view: string | null])[];
-  /** Dimensions with both ends; not every one of the sheet where `all` is false. */
-  readonly dimensions: readonly (readonly [
-    text: string,
-    from: readonly [number, number],
-    to: readonly [number, number],
-  ])[];
-  readonly all: boolean;
-  /** Graphic scale bars: what the last label says, and both ends. */
-  readonly bars: readonly (readonly [last: string, from: readonly [number, number], to: readonly [number, number]])[];
-}
+import { setTruths } from "./set-truths.ts";
+import { chain, inCrop, type SheetTruth, times } from "./sheet-truth.ts";
 
 const SET = "../shared/drawings/metal-building-set.pdf";
 const CONFERENCE = "../shared/drawings/ti-conference-rcp.pdf";
@@ -26,22 +7,6 @@ const HOUSE = "../shared/drawings/house-A103-roof-11x17-reduced.pdf";
 const WORKSHOP = "samples/riverside-workshop/riverside-workshop.pdf";
 const STORE = "samples/fennick-lane-store/fennick-lane-store.pdf";
 
-type Dimensions = SheetTruth["dimensions"];
-
-/** Dimensions one after the other along a line across the sheet, or down it, between places read in a picture. */
-const chain = (
-  texts: readonly string[],
-  places: readonly number[],
-  across: number,
-  vertical: boolean,
-  toPoints: (x: number, y: number) => readonly [number, number],
-): Dimensions =>
-  texts.map((text, i) => {
-    const at = (place: number) => (vertical ? toPoints(across, place) : toPoints(place, across));
-    return [text, at(places[i]!), at(places[i + 1]!)] as const;
-  });
-
-const times = (n: number, text: string): string[] => Array.from({ length: n }, () => text);
 /** Pictures of the set and of the conference sheet were 1,294 pixels wide, of pages 3,024 points wide. */
 const set = (x: number, y: number): readonly [number, number] => [(x * 3024) / 1294, (y * 3024) / 1294];
 /** A part of the conference sheet at 100 dots an inch from (1500, 300). */
@@ -58,7 +23,9 @@ const BAYS = [
 ];
 const STORE_BAYS = [120.5, 225.5, 330.5, 435.5, 540.5, 645.5, 750.5, 855.5, 960.5];
 
+/** Sheets with what stands on them: those of real drawings, all pages, and some of the samples. */
 export const sheetTruths: readonly SheetTruth[] = [
+  ...setTruths,
   {
     file: SET,
     page: 3,
@@ -79,7 +46,6 @@ export const sheetTruths: readonly SheetTruth[] = [
         set,
       ),
     ],
-    all: true,
     bars: [],
   },
   {
@@ -92,7 +58,6 @@ export const sheetTruths: readonly SheetTruth[] = [
       [`3/16" = 1'-0"`, null],
     ],
     dimensions: [],
-    all: true,
     bars: [],
   },
   {
@@ -116,8 +81,12 @@ export const sheetTruths: readonly SheetTruth[] = [
       [`21' - 6"`, floor(180, 192), floor(718, 192)],
       ...chain([`5' - 8 1/2"`, `10' - 0"`, `5' - 9 1/2"`], [180, 323, 573, 718], 290, false, floor),
       ...chain([`5' - 3 1/2"`, `10' - 0"`, `4' - 8"`], [229, 362, 612, 728], 693, true, floor),
+      ...chain([`19' - 11 1/2"`], [229, 728], 0, true, floor),
+      ...chain([`7' - 2"`], [565, 744], 360, false, inCrop(100, 2400, 250)),
+      ...chain([`3' - 7"`], [670, 760], 213, false, inCrop(100, 100, 2380)),
+      ...chain([`3' - 10"`], [608, 703], 288, false, inCrop(100, 1300, 2380)),
+      ...chain([`3' - 0"`, `1' - 8"`], [799, 874, 916], 374, false, inCrop(100, 1300, 2380)),
     ],
-    all: false,
     bars: [],
   },
   {
@@ -133,7 +102,6 @@ export const sheetTruths: readonly SheetTruth[] = [
       [`0' - 5 5/8"`, eaves(613, 512), eaves(613, 526)],
       [`2' - 6"`, eaves(686, 512), eaves(686, 582)],
     ],
-    all: true,
     bars: [],
   },
   {
@@ -153,7 +121,6 @@ export const sheetTruths: readonly SheetTruth[] = [
       ...chain(times(3, `20'-0"`), [158.5, 291, 423, 555], 155, true, framing),
       [`60'-0"`, framing(139, 158.5), framing(139, 555)],
     ],
-    all: true,
     bars: [["32'", framing(308.5, 681.5), framing(520, 681.5)]],
   },
   {
@@ -171,7 +138,6 @@ export const sheetTruths: readonly SheetTruth[] = [
       ...chain(times(3, `20'-0"`), [130.5, 317.5, 504, 690.5], 134, true, ceiling),
       [`60'-0"`, ceiling(123, 130.5), ceiling(123, 690.5)],
     ],
-    all: true,
     bars: [["16'", ceiling(321.5, 849), ceiling(471, 849)]],
   },
   {
@@ -184,7 +150,6 @@ export const sheetTruths: readonly SheetTruth[] = [
       ["NO SCALE", null],
     ],
     dimensions: [],
-    all: true,
     bars: [],
   },
   {
@@ -203,7 +168,6 @@ export const sheetTruths: readonly SheetTruth[] = [
       ...chain(times(5, `32'-0"`), [180.5, 292.5, 404.5, 516.5, 628.5, 740.5], 109, true, ceiling),
       [`160'-0"`, ceiling(97.5, 180.5), ceiling(97.5, 740.5)],
     ],
-    all: true,
     bars: [["64'", ceiling(291, 843.5), ceiling(515, 843.5)]],
   },
 ];
