@@ -5,7 +5,7 @@ import { DrawingLayer, type RenderingState, type SheetRenderer } from "./drawing
 import { loadMarkFonts } from "./fonts.ts";
 import { MarksLayer, type MarksView } from "./marks-layer.ts";
 import { PointerInput, type PointerNews } from "./pointer-input.ts";
-import type { MarkLayer, ScreenMark, SheetRect } from "./screen-mark.ts";
+import { MARK_LAYERS, type MarkLayer, type ScreenMark, type SheetRect } from "./screen-mark.ts";
 import {
   type Covered,
   fitView,
@@ -141,7 +141,7 @@ export class SheetView {
   clear(): void {
     this.#page = undefined;
     this.#drawing.clear();
-    for (const layer of ["areas", "wiring", "findings", "draft"] as const) this.#marks.set(layer, []);
+    for (const layer of MARK_LAYERS) this.#marks.set(layer, []);
     this.#marks.select([]);
     this.#want("marks");
   }

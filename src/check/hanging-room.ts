@@ -70,10 +70,9 @@ export interface Room {
  * one plane exactly so: its distance square to the deck, less every tolerance, is the clearance. Sizes are those of the job's runs, or those of EMT up to 2 where it
  * has none. Empty where the rule set is not known here.
  */
-export function hangingRoom(job: Job): readonly AreaRoom[] {
+export function hangingRoom(job: Job, wiring = hungWiring(job)): readonly AreaRoom[] {
   const scene = makeScene(job);
   if (!scene.rules) return [];
-  const wiring = wiringOf(job);
   const roots = new Set(
     Object.values(job.areas).flatMap((area) => {
       const registered = scene.registration(area.viewport);
@@ -174,8 +173,8 @@ function storeyOf(job: Job, { area }: DeckArea): Room["storey"] {
   return storey ? { name: storey.name, floor: toInches(storey.floor) } : null;
 }
 
-/** Every size among the job's runs once, kinds and sizes in the order of the tables. */
-function wiringOf(job: Job): readonly HungWiring[] {
+/** Every size among the job's runs once, kinds and sizes in the order of the tables; where it has none, those of EMT up to 2. */
+export function hungWiring(job: Job): readonly HungWiring[] {
   const found = new Map<string, HungWiring>();
   for (const { wiring } of Object.values(job.elements).flatMap(runsIn)) {
     const { type, tradeSize } = wiring;

@@ -10,6 +10,7 @@ import { selectedKeys } from "./selected-keys.ts";
 import { keysForSheet } from "./sheet-keys.ts";
 import { useDrawnLines } from "./use-drawn-lines.ts";
 import { useMarks } from "./use-marks.ts";
+import { useRoomMap } from "./use-room-map.ts";
 import { wireView } from "./wire-view.ts";
 
 /** How near counts as on something, CSS pixels, by kind of pointer. */
@@ -68,6 +69,10 @@ export function SheetHost() {
     sheetView.setMarks("areas", marks.areas);
     sheetView.setMarks("wiring", marks.wiring);
   }, [sheetView, marks, handle]);
+  const room = useRoomMap(sheetId);
+  useEffect(() => {
+    if (handle !== undefined) sheetView?.setMarks("room", room);
+  }, [sheetView, room, handle]);
   const result = useSession((state) => state.result);
   useEffect(() => {
     if (sheetView && handle !== undefined) sheetView.setMarks("findings", magnified(marks.findings, result, times));
@@ -77,8 +82,8 @@ export function SheetHost() {
   useDraft(sheetView);
   useDrawnLines();
   const lines = useStore(view.store, (state) => state.lines);
-  const room = useStore(view.store, (state) => state.drawer);
-  const covered = `${selection !== null} ${room}`;
+  const drawer = useStore(view.store, (state) => state.drawer);
+  const covered = `${selection !== null} ${drawer}`;
   // biome-ignore lint/correctness/useExhaustiveDependencies: what covers the sheet is the occasion
   useEffect(() => view.refit(), [covered, view]);
 

@@ -1,6 +1,7 @@
 import type { Session } from "../editor/session.ts";
 import { STAGES } from "../editor/stage.ts";
 import type { Host } from "./host.ts";
+import { turnRoomMap } from "./room-map-choice.ts";
 import type { View } from "./view.ts";
 import { stageWords } from "./words.ts";
 
@@ -43,6 +44,7 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
       view.store.setState({ byGrid: viewport });
     },
   },
+  { id: "room-map", name: "Show or hide the room map", key: "Alt+m", run: () => turnRoomMap(session, view) },
   { id: "fit-sheet", name: "Fit the sheet into the window", key: "Alt+0", run: () => view.fit() },
   { id: "focus-sheet", name: "Go to the sheet", key: "Alt+s", run: () => view.focusSheet() },
   {

@@ -1,6 +1,7 @@
 import { createStore } from "zustand/vanilla";
 import type { Verdict } from "../check/finding.ts";
 import type { Point2 } from "../geometry/point.ts";
+import type { RoomMapChoice } from "../issue/room-map-marks.ts";
 import type { IssueChoice } from "./host.ts";
 
 /** What is open and shown on the desk: nothing of it belongs to the job. */
@@ -18,6 +19,8 @@ export interface ViewState {
   readonly lines: { readonly sheet: string; readonly is: "reading" | "there" | "partial" | "none" | "stopped" } | null;
   /** How often somebody asked for them after they were not read. */
   readonly linesAsked: number;
+  /** The size the sheet shows the room for, and the ceiling it has to stay above, counted as the deck areas are; null while it shows none. */
+  readonly roomMap: RoomMapChoice | null;
   /** The viewport whose grid is being compared with that of the sheet it is to lie on; null while none is. */
   readonly byGrid: string | null;
   /** Read out by screen readers; replaced to be read again. */
@@ -48,6 +51,7 @@ export const createViewStore = () =>
     issue: { author: "", report: "with", form: "annotations", left: [] },
     lines: null,
     linesAsked: 0,
+    roomMap: null,
     byGrid: null,
     said: "",
   }));

@@ -1,10 +1,12 @@
 import { describe, it } from "vitest";
 import { VERDICTS } from "../../src/check/finding.ts";
+import { hangingRoom } from "../../src/check/hanging-room.ts";
 import { legendPicture } from "../../src/issue/legend-picture.ts";
 import { marksOf } from "../../src/issue/marks-of.ts";
 import { placePicture } from "../../src/issue/place-picture.ts";
 import { profilePicture } from "../../src/issue/profile/profile-picture.ts";
 import { reportPages } from "../../src/issue/report/report-pages.ts";
+import { roomMapMarks } from "../../src/issue/room-map-marks.ts";
 import { symbolOf } from "../../src/issue/symbols.ts";
 import { radians } from "../../src/units/quantity.ts";
 import { sampleJob, sampleProfile, sampleResult } from "../issue/sample-job.ts";
@@ -33,6 +35,20 @@ describe("golden pictures", () => {
       pictureSvg(
         marks.flatMap(({ picture }) => picture),
         job.sheets[sheet]!.view,
+      ),
+    );
+  });
+
+  it("the room map of the roof sheet, with a ceiling that leaves no room under a part of it", () => {
+    const marks = roomMapMarks(job, hangingRoom(job), "roof-sheet", {
+      wiring: "EMT 3/4",
+      ceiling: { value: 13, unit: "ft" },
+    });
+    expectGolden(
+      "room-map.svg",
+      pictureSvg(
+        marks.flatMap(({ picture }) => picture),
+        job.sheets["roof-sheet"]!.view,
       ),
     );
   });

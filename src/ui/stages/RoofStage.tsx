@@ -10,6 +10,7 @@ import { MirrorList } from "../MirrorList.tsx";
 import { useGoTo } from "../use-go-to.ts";
 import { capitalised, classificationChoices } from "../words.ts";
 import { Lacking } from "./Lacking.tsx";
+import { RoomMapPart } from "./RoomMapPart.tsx";
 
 /** The Roof stage: outline the deck areas, say what each is and how high it lies. */
 export function RoofStage() {
@@ -51,6 +52,7 @@ export function RoofStage() {
           })}
         />
       </section>
+      <RoomMapPart />
       {Object.keys(storeys).length > 0 && (
         <section className="block">
           <h3>Storeys above</h3>
