@@ -42,7 +42,7 @@ describe("golden pictures", () => {
   it("the room map of the roof sheet, with a ceiling that leaves no room under a part of it", () => {
     const marks = roomMapMarks(job, hangingRoom(job), "roof-sheet", {
       wiring: "EMT 3/4",
-      ceiling: { value: 13, unit: "ft" },
+      ceiling: { value: 13.75, unit: "ft" },
     });
     expectGolden(
       "room-map.svg",
