@@ -2,6 +2,7 @@ import type { Problem } from "../../units/problem.ts";
 import { elevationIn, scaleNoteIn, sheetNumberIn, slopeIn } from "./find-notes.ts";
 import { joinText, runOf } from "./join-text.ts";
 import { geometryOf, type OpenPlan } from "./open-plan.ts";
+import type { PageGeometry } from "./page-geometry.ts";
 import type { PageContents, PlanContents, TextRun } from "./plan-contents.ts";
 
 /** How to read a whole drawing. */
@@ -47,11 +48,16 @@ export async function readPage(plan: OpenPlan, page: number, signal?: AbortSigna
   } finally {
     if (signal?.aborted) await reader.cancel(signal.reason).catch(() => undefined);
   }
+  return contentsOf(plan, geometryOf(proxy), pieces);
+}
+
+/** What the text of a page offers, from the pieces it was written in. */
+export function contentsOf(plan: OpenPlan, geometry: PageGeometry, pieces: readonly TextRun[]): PageContents {
   const texts = joinText(pieces);
   const found = <T>(find: (run: TextRun) => T | undefined): T[] => texts.flatMap((run) => find(run) ?? []);
-  const labelled = plan.labels[plan.pages.findIndex((known) => known.page === page)];
+  const labelled = plan.labels[plan.pages.findIndex(({ page }) => page === geometry.page)];
   return {
-    geometry: geometryOf(proxy),
+    geometry,
     label: labelled ?? sheetNumberIn(texts),
     texts,
     scaleNotes: found(scaleNoteIn),
