@@ -1,4 +1,4 @@
-import type { AreaRoom } from "../check/hanging-room.ts";
+import type { AreaRoom, Room } from "../check/hanging-room.ts";
 import { type RoomMap, roomMap } from "../check/room-map.ts";
 import type { Picture, PictureItem } from "../geometry/picture.ts";
 import { distance2, lerp2, type Point2 } from "../geometry/point.ts";
@@ -67,7 +67,7 @@ export function roomMapMarks(
       if (!drops) return [];
       const map = roomMap(area.room, drops, system, choice.ceiling ? toInches(choice.ceiling) : undefined);
       const drawn = new RoomPicture(frame, occupancy, clip, system, (at) => applyTo(back, at));
-      const picture = drawn.of(map, area.room.faces[0]!.polygon);
+      const picture = drawn.of(map, area.room);
       const name = `room:${area.id}@${viewport}`;
       const count = (used.get(name) ?? 0) + 1;
       used.set(name, count);
@@ -97,15 +97,17 @@ class RoomPicture {
     this.#place = place;
   }
 
-  of(map: RoomMap, whole: Polygon): Picture {
+  of(map: RoomMap, { faces, storey }: Room): Picture {
+    // An elevation never stands without what it is counted from.
+    const counted = (text: string) => (storey ? `${text} AFF` : `el. ${text}`);
     const hatched = map.noRoom.flatMap((part) => this.#hatch(this.#placed(part)));
-    if (map.lines.length > 0) return [...hatched, ...this.#lines(map)];
-    const [at] = this.#within([labelPoint(this.#placed(whole))]);
-    const text = `centre at most ${showLeast(map.lowest, this.#system)}`;
+    if (map.lines.length > 0) return [...hatched, ...this.#lines(map, counted)];
+    const [at] = this.#within([labelPoint(this.#placed(faces[0]!.polygon))]);
+    const text = `centre at most ${counted(showLeast(map.lowest, this.#system))}`;
     return at ? [...hatched, ...placeLabel(this.#label(text, spotsOver(this.#frame, at)), this.#occupancy)] : hatched;
   }
 
-  #lines({ lines }: RoomMap): PictureItem[] {
+  #lines({ lines }: RoomMap, counted: (text: string) => string): PictureItem[] {
     const { point } = this.#frame;
     const paint = { stroke: INK, width: 0.7 * point, opacity: 0.8 };
     return lines.flatMap(({ elevation, pieces }) => {
@@ -114,7 +116,7 @@ class RoomPicture {
         (best, each) => (lengthOf(each) > lengthOf(best) ? each : best),
         [],
       );
-      const number = formatLength(elevation, this.#system);
+      const number = counted(formatLength(elevation, this.#system));
       return [
         ...drawn.map((piece) => linePath(piece, paint)),
         ...placeLabel(this.#label(number, spotsAlong(this.#frame, longest, 0.5)), this.#occupancy),

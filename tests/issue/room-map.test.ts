@@ -67,13 +67,13 @@ describe("the room map on a sheet", () => {
       expect(another).toBeUndefined();
       expect(mark?.key).toBe(sheet === "s1" ? "room:a@v1" : "room:a@v2");
       expect(texts(mark!.picture).map(({ text }) => text)).toEqual([
-        `12'-2"`,
-        `12'-4"`,
-        `12'-6"`,
-        `12'-8"`,
-        `12'-10"`,
-        `13'-0"`,
-        `13'-2"`,
+        `12'-2" AFF`,
+        `12'-4" AFF`,
+        `12'-6" AFF`,
+        `12'-8" AFF`,
+        `12'-10" AFF`,
+        `13'-0" AFF`,
+        `13'-2" AFF`,
       ]);
       const first = linesOf(mark!.picture)[0]!;
       for (const end of first) expect(end[0]).toBeCloseTo(x((160 - 146 - DROP) * 48), 6);
@@ -82,7 +82,14 @@ describe("the room map on a sheet", () => {
 
   it("says one elevation under a level deck, rounded to the safe side", () => {
     // 144 less 1.961: 142.039, down to the next 1/16 in.
-    expect(texts(marksOn("s1", roof(144))[0]!.picture).map(({ text }) => text)).toEqual([`centre at most 11'-10"`]);
+    expect(texts(marksOn("s1", roof(144))[0]!.picture).map(({ text }) => text)).toEqual([`centre at most 11'-10" AFF`]);
+  });
+
+  it("says that elevations are counted from the project datum where no storey is told", () => {
+    const job = onTwoSheets(roof(144));
+    const bare: Job = { ...job, viewports: { ...job.viewports, v1: { ...job.viewports.v1!, storey: null } } };
+    const [mark] = roomMapMarks(bare, hangingRoom(bare), "s1", { wiring: "EMT 3/4", ceiling: null });
+    expect(texts(mark!.picture).map(({ text }) => text)).toEqual([`centre at most el. 11'-10"`]);
   });
 
   it("hatches where the wiring does not fit above the ceiling, and nowhere else", () => {
