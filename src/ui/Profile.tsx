@@ -1,14 +1,18 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import { type RunProfile, runProfile, stationToSheet } from "../check/run-profile.ts";
 import { stationText, written } from "../check/words.ts";
+import { keyStep, raiseTag } from "../editor/edits/raise-tag.ts";
 import { profilePicture } from "../issue/profile/profile-picture.ts";
 import { type ProfileReading, profileReading } from "../issue/profile/profile-reading.ts";
 import type { Id } from "../job/fields.ts";
 import type { UnitSystem } from "../units/length.ts";
+import { inches } from "../units/quantity.ts";
 import { useDesk, useSession, useSystem } from "./desk-context.ts";
 import { elevationText } from "./elevation-text.ts";
 import { PictureSvg } from "./PictureSvg.tsx";
+import { TagHandles } from "./TagHandles.tsx";
 import { useElementSize } from "./use-element-size.ts";
+import { useTagDrag } from "./use-tag-drag.ts";
 
 /** The picture is set for paper; on the screen its points are this many pixels, fewer where there is little room. */
 const zoomFor = (width: number): number => (width < 560 ? 1 : width < 1400 ? 1.4 : 1.6);
@@ -36,16 +40,19 @@ export const useHasProfile = (): boolean => useSelectedRun() !== undefined;
 function ProfileOf({ id }: { id: Id }) {
   const { session, view } = useDesk();
   const system = useSystem();
-  const job = useSession((state) => state.job);
-  const result = useSession((state) => state.result);
+  const hand = useTagDrag(id);
+  const { job, result } = hand;
   const plot = useRef<HTMLDivElement>(null);
   const { width, height } = useElementSize(plot);
   const zoom = zoomFor(width);
   const [station, setStation] = useState<number>();
   const profile = useMemo(() => (result ? runProfile(job, id, result) : undefined), [job, id, result]);
   const drawn = useMemo(
-    () => (profile && width > 0 ? profilePicture(profile, { width: width / zoom, height: height / zoom }) : undefined),
-    [profile, width, height, zoom],
+    () =>
+      profile && width > 0
+        ? profilePicture(profile, { width: width / zoom, height: height / zoom }, hand.scale)
+        : undefined,
+    [profile, width, height, zoom, hand.scale],
   );
   useEffect(() => {
     const at = station === undefined ? undefined : stationToSheet(session.getState().job, id, station);
@@ -71,6 +78,10 @@ function ProfileOf({ id }: { id: Id }) {
     const at = stationToSheet(session.getState().job, id, next);
     if (at) view.goTo(at);
   };
+  const raiseHere = (way: number) => {
+    const at = profile.vertices.find(({ station: of, tag }) => tag !== null && Math.abs(of - here) < 0.01);
+    if (at) session.attempt(raiseTag(session.getState().job, id, at.index, inches(way * keyStep(system))));
+  };
   const step = system === "metric" ? 100 / 25.4 : 6;
   const here = station ?? 0;
   const reading = station === undefined ? undefined : profileReading(profile, station);
@@ -95,13 +106,21 @@ function ProfileOf({ id }: { id: Id }) {
         onClick={() => station !== undefined && move(station)}
         onPointerLeave={() => setStation(undefined)}
         onKeyDown={(event) => {
+          if (event.key === "Escape" && hand.vertex !== undefined) {
+            event.stopPropagation();
+            hand.cancel();
+            return;
+          }
           const next = stationAfter(event.key, profile, here, step);
-          if (next === undefined) return;
+          const way = event.key === "ArrowUp" ? 1 : event.key === "ArrowDown" ? -1 : 0;
+          if (next === undefined && way === 0) return;
           event.preventDefault();
-          move(next);
+          if (next !== undefined) move(next);
+          else raiseHere(way);
         }}
       >
         <PictureSvg picture={drawn.picture} box={[0, 0, width / zoom, height / zoom]} width={width} height={height} />
+        <TagHandles profile={profile} hand={hand} scale={drawn.scale} zoom={zoom} height={height} />
         {station !== undefined && (
           <svg
             className="profile-marker"
@@ -122,7 +141,7 @@ function ProfileOf({ id }: { id: Id }) {
       <p className="profile-reading" aria-hidden="true">
         {reading
           ? readingWords(reading, system)
-          : "Point along the profile, or focus it and use the arrow keys, to read it."}
+          : "Point along the profile, or focus it and use the arrow keys, to read it. Drag a tag up or down, or press ↑ or ↓ at it, to change it."}
       </p>
     </section>
   );

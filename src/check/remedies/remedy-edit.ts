@@ -2,9 +2,8 @@ import type { Point2 } from "../../geometry/point.ts";
 import { type Edit, editOf } from "../../job/edit.ts";
 import type { Element } from "../../job/elements/element.ts";
 import type { Id, Tag } from "../../job/fields.ts";
+import { raisedTag } from "../../job/raised-tag.ts";
 import type { Job } from "../../job/schema.ts";
-import { type Length, settle } from "../../units/length.ts";
-import { MM_PER_INCH } from "../../units/quantity.ts";
 import type { Remedy } from "../finding.ts";
 
 /**
@@ -40,18 +39,4 @@ function lowered(element: Element, byIn: number): Element {
   return "tag" in element ? { ...element, tag: lowerTag(element.tag, byIn) } : element;
 }
 
-/** How many of a unit make an inch. */
-const perInch: Readonly<Record<Length["unit"], number>> = { in: 1, ft: 1 / 12, mm: MM_PER_INCH, m: MM_PER_INCH / 1000 };
-
-/** A tag below the deck counts downwards: lower means more. */
-function lowerTag(tag: Tag | null, byIn: number): Tag | null {
-  if (!tag) return null;
-  const sign = tag.datum.from === "below-deck" ? 1 : -1;
-  const { value, unit } = tag.length;
-  // A foot is not a binary fraction apart: lowered in inches, where fractions are exact.
-  const length: Length =
-    unit === "ft"
-      ? { value: settle(value * 12 + sign * byIn), unit: "in" }
-      : { value: settle(value + sign * byIn * perInch[unit]), unit };
-  return { ...tag, length };
-}
+const lowerTag = (tag: Tag | null, byIn: number): Tag | null => tag && raisedTag(tag, -byIn);

@@ -20,10 +20,13 @@ export interface DrawnProfile {
 
 /**
  * The run unrolled: deck, limit and wiring over the station, the stretches that need attention filled, rulers on both
- * axes. Pure. Without any known elevation it says so instead of drawing a line that nobody gave.
+ * axes. Pure. A scale that is given holds while what is drawn moves under somebody's hand. Without any known elevation it says so instead of drawing a line that nobody gave.
  */
-export function profilePicture(profile: RunProfile, size: ProfileSize): DrawnProfile {
-  const scale = profileScale(profile, size);
+export function profilePicture(
+  profile: RunProfile,
+  size: ProfileSize,
+  scale: ProfileScale = profileScale(profile, size),
+): DrawnProfile {
   const [x0, y0, x1, y1] = scale.plot;
   const picture: PictureItem[] = [...rulers(scale, profile.system, profile.label)];
   for (const deck of profile.decks) picture.push(...drawDeck(deck, scale));

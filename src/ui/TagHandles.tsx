@@ -1,0 +1,43 @@
+import type { RunProfile } from "../check/run-profile.ts";
+import type { ProfileScale } from "../issue/profile/profile-scale.ts";
+import type { TagDrag } from "./use-tag-drag.ts";
+
+interface TagHandlesProps {
+  readonly profile: RunProfile;
+  readonly hand: TagDrag;
+  readonly scale: ProfileScale;
+  /** Pixels a unit of the picture, and the height of the picture in pixels. */
+  readonly zoom: number;
+  readonly height: number;
+}
+
+/** A handle at every tag of a profile, to be dragged up or down; Escape puts it back. The keyboard has arrow keys at the marker instead. */
+export function TagHandles({ profile, hand, scale, zoom, height }: TagHandlesProps) {
+  return profile.vertices.map(({ index, station, z, tag }) => {
+    if (z === null || tag === null || z < scale.low) return null;
+    const [x, y] = scale.toPicture({ station, z });
+    return (
+      <button
+        key={index}
+        type="button"
+        tabIndex={-1}
+        aria-hidden="true"
+        title={`Tag ${tag}: drag it up or down`}
+        className={hand.vertex === index ? "tag-handle held" : "tag-handle"}
+        style={{ left: x * zoom, top: height - y * zoom }}
+        onClick={(event) => event.stopPropagation()}
+        onPointerDown={(event) => {
+          if (event.button !== 0) return;
+          event.preventDefault();
+          event.currentTarget.setPointerCapture(event.pointerId);
+          hand.take(index, -event.clientY / zoom, scale);
+          // The profile keeps the focus, and with it Escape.
+          event.currentTarget.closest<HTMLElement>(".profile-plot")?.focus({ preventScroll: true });
+        }}
+        onPointerMove={(event) => hand.move(-event.clientY / zoom)}
+        onPointerUp={hand.drop}
+        onPointerCancel={hand.cancel}
+      />
+    );
+  });
+}
