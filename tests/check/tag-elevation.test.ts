@@ -98,4 +98,37 @@ describe("a tag counted from the deck", () => {
       expect(verdicts(areas)).toContain("cannot-tell");
     expect(verdicts({ a: half(0, 600, 144, "A-1") })).toEqual(["clear"]);
   });
+
+  // Two storeys of roof drawn as an L and the block in its notch: over every place of the plan lies one of them, and one only.
+  it("is read from the deck that lies over it, not from one whose outline goes round it", () => {
+    const corner: [number, number][] = [
+      [0, 0],
+      [600, 0],
+      [600, 200],
+      [200, 200],
+      [200, 600],
+      [0, 600],
+    ];
+    const areas = {
+      l: roof(144, { label: "L", outline: corner }),
+      b: roof(170, { label: "Block", outline: rectangle(200, 200, 600, 600) }),
+      s: roof(150, { label: "Shaft", outline: rectangle(700, 0, 900, 200), holes: [rectangle(750, 50, 850, 150)] }),
+    };
+    const hung = (x: number, y: number) =>
+      findingsOf(
+        areas,
+        run([
+          [x, y, below(6, "top")],
+          [x + 40, y, below(6, "top")],
+        ]),
+      ).map(({ verdict, leastIn, areas: [over] }) => [
+        verdict,
+        over,
+        leastIn === null ? null : Number(leastIn.toFixed(9)),
+      ]);
+    expect(hung(400, 400)).toEqual([["clear", "b", 6]]);
+    expect(hung(100, 400)).toEqual([["clear", "l", 6]]);
+    // In the hole there is nothing to hang from.
+    expect(hung(780, 100).map(([verdict]) => verdict)).toEqual(["cannot-tell"]);
+  });
 });
