@@ -1,6 +1,6 @@
 import type { Point2 } from "../geometry/point.ts";
 import { compareWitnesses, type WitnessComparison } from "../pdf/read/compare-witnesses.ts";
-import { elevationsIn, type WrittenElevation } from "../pdf/read/elevation-tags.ts";
+import type { WrittenElevation } from "../pdf/read/elevation-tags.ts";
 import { type FoundGrid, findGrid } from "../pdf/read/find-grid.ts";
 import { type LineworkCounts, lineworkCounts } from "../pdf/read/linework-counts.ts";
 import { type NearestLine, nearestLine } from "../pdf/read/nearest-line.ts";
@@ -11,6 +11,9 @@ import { readLinework } from "../pdf/read/read-linework.ts";
 import type { FoundViewport } from "../pdf/read/read-viewports.ts";
 import { type RunNote, runNoteIn } from "../pdf/read/run-notes.ts";
 import { type PageScales, readScales } from "../pdf/read/scale-witnesses.ts";
+import { type SlopeArrow, slopeArrow } from "../pdf/read/slope-arrows.ts";
+import { tagsIn } from "../pdf/read/stacked-tags.ts";
+import { type TextKind, textKind } from "../pdf/read/text-kind.ts";
 import type { Problem } from "../units/problem.ts";
 
 /** What the lines of a page offer, alone and together with its text. */
@@ -21,6 +24,9 @@ export interface Drawn {
   readonly comparisons: readonly WitnessComparison[];
   readonly tags: readonly (WrittenElevation & { readonly line: NearestLine | null })[];
   readonly runNotes: readonly (RunNote & { readonly line: NearestLine | null })[];
+  /** The arrows beside the slopes of the page's text, in their order. */
+  readonly slopeArrows: readonly (SlopeArrow | null)[];
+  readonly text: TextKind;
   readonly makeup: PageMakeup;
 }
 
@@ -33,8 +39,9 @@ export async function readDrawn(
   const drawn = new Map<number, Drawn>();
   const warnings: Problem[] = [];
   for (const contents of pages) {
-    const { texts } = contents;
+    const { texts, mirrored } = contents;
     const { page } = contents.geometry;
+    if (mirrored) warnings.push({ code: "pdf.text-mirrored", where: "", params: { page, count: mirrored.length } });
     try {
       const linework = await readLinework(plan, page);
       const scales = readScales({ contents, linework, viewports });
@@ -47,10 +54,14 @@ export async function readDrawn(
         linework: lineworkCounts(linework, plan.layers),
         scales,
         comparisons: compareWitnesses(scales.witnesses),
-        tags: texts.flatMap(elevationsIn).map(line),
+        tags: texts.flatMap((run) => tagsIn(run, texts)).map(line),
         runNotes: texts.flatMap((run) => runNoteIn(run) ?? []).map(line),
+        slopeArrows: contents.slopes.map(({ run }) => slopeArrow(linework, run)),
+        text: textKind(contents, linework),
         makeup: await pageMakeup(plan, page, linework.count),
       });
+      if (drawn.get(page)!.text === "outlines")
+        warnings.push({ code: "pdf.text-outlines", where: "", params: { page } });
     } catch {
       warnings.push({ code: "pdf.linework-unreadable", where: "", params: { page } });
     }
@@ -67,7 +78,12 @@ export const placeOf = (at: Point2): Point2 => [rounded(at[0]), rounded(at[1])];
 /** The keys of a page's JSON that need its lines and its text together; all empty where the lines cannot be read. */
 export function drawnAsJson(found: Drawn | undefined) {
   const nearest = (line: NearestLine | null) =>
-    line && { at: placeOf(line.at), distance: rounded(line.distance), ambiguous: line.ambiguous };
+    line && {
+      at: placeOf(line.at),
+      distance: rounded(line.distance),
+      ambiguous: line.ambiguous,
+      byLeader: line.byLeader,
+    };
   const { views = [], witnesses = [], dimensions = [] } = found?.scales ?? {};
   return {
     views: views.map(({ note, title, inTitleBlock, region, doubts }) => ({
@@ -128,6 +144,7 @@ export function drawnAsJson(found: Drawn | undefined) {
       at: placeOf(run.at),
       line: nearest(line),
     })),
+    text: found?.text ?? null,
     picture: found ? found.makeup.isPicture : null,
   };
 }

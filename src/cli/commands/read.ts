@@ -8,6 +8,7 @@ import type { PageContents, PlanContents, TextRun } from "../../pdf/read/plan-co
 import { readPlan } from "../../pdf/read/plan-reader.ts";
 import { type FoundViewport, readViewports } from "../../pdf/read/read-viewports.ts";
 import { readSheetIndex, type SheetIndex } from "../../pdf/read/sheet-index.ts";
+import type { SlopeArrow } from "../../pdf/read/slope-arrows.ts";
 import { sha256 } from "../../store/sha256.ts";
 import { readBytes } from "../files.ts";
 import { accept } from "../load-job.ts";
@@ -101,7 +102,13 @@ function asJson(
         value,
         at: place(run),
       })),
-      slopes: page.slopes.map(({ text, rise, run }) => ({ text, rise, at: place(run) })),
+      slopes: page.slopes.map(({ text, rise, run }, i) => ({
+        text,
+        rise,
+        at: place(run),
+        ...arrowAsJson(drawn.get(page.geometry.page)?.slopeArrows[i] ?? null),
+      })),
+      mirroredTexts: page.mirrored?.length ?? 0,
       grids: (drawn.get(page.geometry.page)?.grids ?? []).map(({ axes }) => ({
         axes: axes.map(({ label, line, bubbles }) => ({
           label,
@@ -121,6 +128,11 @@ function asJson(
   };
   return `${JSON.stringify(read, null, 2)}\n`;
 }
+
+/** The arrow beside a slope, which points down it on most roof plans; a person confirms that. */
+const arrowAsJson = (arrow: SlopeArrow | null) => ({
+  arrow: arrow && { tail: placeOf(arrow.tail), tip: placeOf(arrow.tip) },
+});
 
 /** What the title block says, and the marks already there. */
 function sheetAsJson({ geometry }: PageContents, { sheets }: SheetIndex) {

@@ -153,6 +153,7 @@ export function gatherText(
       angle: radians(Math.atan2(b, a)),
       height: sheetUnits(Math.hypot(c, d)),
       width: sheetUnits(piece.vertical ? piece.size : Math.abs(piece.lengthBefore)),
+      ...(a * d - b * c < 0 ? { mirrored: true as const } : {}),
     });
   };
   const forgetSpace = (): void => {

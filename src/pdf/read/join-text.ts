@@ -24,7 +24,7 @@ interface Placed {
 export function joinText(pieces: readonly TextRun[]): TextRun[] {
   const byDirection = new Map<number, Placed[]>();
   for (const run of pieces) {
-    if (run.text.trim() === "" || !(run.height > 0)) continue;
+    if (tidy(run.text) === "" || !(run.height > 0)) continue;
     const degrees = ((Math.round((run.angle * 180) / Math.PI) % 360) + 360) % 360;
     const turn = (degrees * Math.PI) / 180;
     const [c, s] = [Math.cos(turn), Math.sin(turn)];
@@ -83,7 +83,10 @@ function joinBaseline(list: Placed[]): TextRun[] {
   return done;
 }
 
-const tidy = (text: string): string => text.replace(/\s+/g, " ").trim();
+/** Marks that only tell in which direction to write (Unicode, general category Cf: ALM, LRM, RLM, embeddings, isolates, the byte order mark, zero-width space and joiners). */
+const UNSEEN = /[\u061c\u200b-\u200f\u202a-\u202e\u2060\u2066-\u2069\ufeff]/g;
+
+const tidy = (text: string): string => text.replace(UNSEEN, "").replace(/\s+/g, " ").trim();
 
 /** A piece as pdf.js gives it: `transform` takes the unit em square to sheet space, `width` is in sheet units. */
 export interface EnginePiece {
@@ -101,5 +104,6 @@ export const runOf = ({ str, transform, width }: EnginePiece): TextRun => {
     angle: radians(Math.atan2(b, a)),
     height: sheetUnits(Math.hypot(c, d)),
     width: sheetUnits(width),
+    ...(a * d - b * c < 0 ? { mirrored: true as const } : {}),
   };
 };

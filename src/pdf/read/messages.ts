@@ -19,9 +19,26 @@ export const readMessages = {
     `Page ${p.page} is damaged and is left out. Ask for a new copy if that sheet matters.`,
   "pdf.linework-unreadable": (p: Params) =>
     `The lines of page ${p.page} cannot be read; its text was. Nothing is said about its grid.`,
+  "pdf.text-outlines": (p: Params) =>
+    `The words of page ${p.page} are drawn as lines and shapes, not written as text. No notes, tags or grid labels can be read on it.`,
+  "pdf.text-mirrored": (p: Params) =>
+    `On page ${p.page} ${p.count} lines of text read in a mirror only and were left out. The sheet may have been plotted from its back; ask for one that reads the right way.`,
   "pdf.page-without-size": (p: Params) => `Page ${p.page} has no size and is left out.`,
   "pdf.page-huge": (p: Params) =>
     `Page ${p.page} is ${p.inches} in. long on paper. Check that the drawing was exported at paper size, not at full size.`,
   "grid.too-few-shared": (p: Params) =>
     `The two sheets have ${p.count} grid crossings in common; two are needed. Point at two places that both sheets show.`,
+  "revision.picture": (p: Params) =>
+    `The ${p.which} issue has no lines: it is a picture, such as a scan. Nothing can be recognised on it; point at places that both issues show.`,
+  "revision.not-alike": () =>
+    "The two issues do not show enough of the same lines to lay one on the other. Check that it is the same sheet, or point at places that both show.",
+  "revision.two-ways": () =>
+    "There is more than one way in which the lines of the two issues lie on each other about equally well. Point at places that both show.",
+  "revision.mirrored": () =>
+    "The new issue shows the plan from the other side: one of the two is mirrored. Marks cannot be carried over to it.",
+  "revision.grid-renamed": (p: Params) =>
+    `The lines lie on each other, but grid lines bear other names: ${p.names}. Check that it is the same part of the building; if it is, point at places that both issues show.`,
+  "revision.points-apart": (p: Params) =>
+    `The places do not belong together: one lies ${(Number(p.off) / 72).toFixed(2)} in. of paper from its partner. Check each pair.`,
+  "revision.same-page": (p: Params) => `This is the very page ${p.sheet} shows now. Choose the new issue.`,
 } as const satisfies Record<string, (params: Params) => string>;

@@ -1,6 +1,7 @@
-import type { Point2 } from "../../geometry/point.ts";
+import { distance2, type Point2 } from "../../geometry/point.ts";
 import { type SheetUnits, sheetUnits } from "../../units/quantity.ts";
 import { within } from "./dimension-strings.ts";
+import { leaderOf } from "./leader-lines.ts";
 import type { Linework } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
 import { distanceTo, footOn, lengthOf, pointOn } from "./segment-geometry.ts";
@@ -9,9 +10,12 @@ import { distanceTo, footOn, lengthOf, pointOn } from "./segment-geometry.ts";
 export interface NearestLine {
   /** The nearest place on it, sheet space: where to begin to follow it. */
   readonly at: Point2;
+  /** From the text, or from the tip of its leader. */
   readonly distance: SheetUnits;
   /** Whether another line, not the same one drawn on, is nearly as near. */
   readonly ambiguous: boolean;
+  /** Whether a leader of the text points at it: it may lie far off, and what is nearest to the text is not asked. */
+  readonly byLeader: boolean;
 }
 
 /** How far a line may be from its text, in heights of the text. */
@@ -22,8 +26,21 @@ const ACROSS = 2.5;
 const DOUBTFUL = 1.5;
 const MOST = 5_000;
 
-/** The line nearest to a text, those in its own direction first; undefined where none is near, or too many to look at. */
+/**
+ * The line a text's leader points at; without a leader the line nearest to it, those in its own direction first. Undefined where
+ * none is near, too many to look at, or the leader points at nothing drawn.
+ */
 export function nearestLine(linework: Linework, run: TextRun): NearestLine | undefined {
+  const leader = leaderOf(linework, run);
+  if (leader)
+    return leader.on
+      ? {
+          at: leader.on,
+          distance: sheetUnits(distance2(leader.tip, leader.on)),
+          ambiguous: false,
+          byLeader: true,
+        }
+      : undefined;
   const [c, s] = [Math.cos(run.angle), Math.sin(run.angle)];
   const middle: Point2 = [
     run.at[0] + (c * run.width) / 2 - s * 0.35 * run.height,
@@ -65,5 +82,6 @@ export function nearestLine(linework: Linework, run: TextRun): NearestLine | und
     at: best.foot,
     distance: sheetUnits(best.distance),
     ambiguous: other !== undefined && other.cost < DOUBTFUL * best.cost + slack / 2,
+    byLeader: false,
   };
 }

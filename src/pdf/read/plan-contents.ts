@@ -15,6 +15,8 @@ export interface TextRun {
   readonly height: SheetUnits;
   /** Length along the baseline. */
   readonly width: SheetUnits;
+  /** Whether it is set so that it reads in a mirror only. */
+  readonly mirrored?: true;
 }
 
 /** A layer of the drawing (ISO 32000-2, 8.11, optional content group). */
@@ -62,6 +64,8 @@ export interface PageContents {
   /** What the file calls the page, else the text that looks most like a sheet number ("A-110"), else null. */
   readonly label: string | null;
   readonly texts: readonly TextRun[];
+  /** Lines of text that read in a mirror only: left out of `texts`, and nothing is looked for in them. Not given where there are none. */
+  readonly mirrored?: readonly TextRun[];
   readonly scaleNotes: readonly FoundScaleNote[];
   readonly elevations: readonly FoundElevation[];
   readonly slopes: readonly FoundSlope[];

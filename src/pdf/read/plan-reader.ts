@@ -53,13 +53,15 @@ export async function readPage(plan: OpenPlan, page: number, signal?: AbortSigna
 
 /** What the text of a page offers, from the pieces it was written in. */
 export function contentsOf(plan: OpenPlan, geometry: PageGeometry, pieces: readonly TextRun[]): PageContents {
-  const texts = joinText(pieces);
+  const texts = joinText(pieces.filter(({ mirrored }) => !mirrored));
+  const mirrored = joinText(pieces.filter((piece) => piece.mirrored));
   const found = <T>(find: (run: TextRun) => T | undefined): T[] => texts.flatMap((run) => find(run) ?? []);
   const labelled = plan.labels[plan.pages.findIndex(({ page }) => page === geometry.page)];
   return {
     geometry,
     label: labelled ?? sheetNumberIn(texts),
     texts,
+    ...(mirrored.length > 0 ? { mirrored } : {}),
     scaleNotes: found(scaleNoteIn),
     elevations: found((run) => elevationIn(run, texts)),
     slopes: found(slopeIn),

@@ -43,3 +43,12 @@ describe("pieces of text on one baseline", () => {
     expect(joinText([textAt("  "), textAt("", 5, 5)])).toEqual([]);
   });
 });
+
+test("marks that only tell in which direction to write are no part of the words", () => {
+  const [line, ...more] = joinText([
+    textAt("\u200f\u202bEL. 14'-6\"\u202c\u200e", 100, 100, { width: 45 }),
+    textAt("\u200f"),
+  ]);
+  expect(line).toMatchObject({ text: `EL. 14'-6"`, width: 45 });
+  expect(more).toEqual([]);
+});
