@@ -14,6 +14,7 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "edit.no-segment": () => "A vertex can be put only between two others. Choose a place on the line.",
   "edit.too-few-vertices": (p) =>
     `${p.label} needs at least ${p.least} ${p.least === 1 ? "point" : "points"} here. Delete the whole of it instead.`,
+  "edit.same-page": (p) => `This is the very page ${p.sheet} shows now. Choose the new issue.`,
   "edit.empty-name": () => "A name cannot be empty. Type one.",
   "edit.label-taken": (p) =>
     `The label ${p.label} is taken. Reports refer to labels, so each is used once. Type another.`,

@@ -3,6 +3,7 @@ import { amendmentSchema } from "./amendment.ts";
 import { elementSchema } from "./elements/element.ts";
 import { datumSchema, idSchema, lengthSchema, pointSchema } from "./fields.ts";
 import { layerSchema, roofingSchema } from "./roofing.ts";
+import { earlierIssueSchema, sheetPage, toLookAtSchema } from "./sheet-issue.ts";
 import { classificationSchema, storeyOutlineSchema } from "./storey-outline.ts";
 
 /** The version this program writes. Older ones are migrated on opening, newer ones are refused with words. */
@@ -25,19 +26,17 @@ const settingsSchema = z.strictObject({
 
 const sheetSchema = z.strictObject({
   title: z.string(),
-  file: z.strictObject({
-    /** Content hash, lower-case hexadecimal: the drawing is known by what it holds, not by its name. */
-    sha256: z.string().regex(/^[0-9a-f]{64}$/),
-    name: z.string(),
-    bytes: z.number().int().nonnegative(),
-  }),
-  /** Page of the file, counted from 1. */
-  page: z.number().int().min(1),
-  /** Crop box in user space units, /Rotate and /UserUnit, as read from the file. */
-  view: z.tuple([z.number(), z.number(), z.number(), z.number()]),
-  rotate: z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)]),
-  userUnit: z.number().positive(),
+  ...sheetPage,
+  /** Issues of the sheet that this one replaced, oldest first; absent: none. */
+  earlier: z.array(earlierIssueSchema).exactOptional(),
+  /** What the last replacement left for a person to look at; absent: nothing, or all of it has been looked at. */
+  toLookAt: z.array(toLookAtSchema).exactOptional(),
+  /** Texts of the drawing that somebody has set aside, each with its middle: they are not offered again. Absent: none. */
+  setAside: z.array(z.strictObject({ text: z.string(), at: pointSchema })).exactOptional(),
 });
+
+/** What on the sheet a scale was taken from: a note at a view or in the title block, the file itself, a scale bar, dimensions. Absent: typed, or measured by hand. */
+const scaleSource = z.enum(["note", "title-block", "file", "scale-bar", "dimensions"]).exactOptional();
 
 const storeySchema = z.strictObject({
   name: z.string(),
@@ -46,9 +45,14 @@ const storeySchema = z.strictObject({
 });
 
 /** A scale as the sheet states it: `ratio` is length in the building per length on paper (1/4" = 1'-0" is 48). */
-const statedScaleSchema = z.strictObject({ text: z.string(), ratio: z.number().positive() });
+const statedScaleSchema = z.strictObject({ text: z.string(), ratio: z.number().positive(), source: scaleSource });
 /** A scale measured on the sheet: two points in sheet space and the distance between them in the building. */
-const measuredScaleSchema = z.strictObject({ a: pointSchema, b: pointSchema, distance: lengthSchema });
+const measuredScaleSchema = z.strictObject({
+  a: pointSchema,
+  b: pointSchema,
+  distance: lengthSchema,
+  source: scaleSource,
+});
 
 const viewportSchema = z.strictObject({
   sheet: idSchema,

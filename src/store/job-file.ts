@@ -1,5 +1,6 @@
 import { unzipSync, zipSync } from "fflate";
 import { z } from "zod";
+import { drawingFiles } from "../job/drawing-files.ts";
 import { jobText, parseJobText } from "../job/parse-job.ts";
 import type { Job } from "../job/schema.ts";
 import { fail, ok, type Problem, type Result } from "../units/problem.ts";
@@ -53,7 +54,7 @@ export interface OpenedJob {
 }
 
 /**
- * The job's own file: an archive (ZIP) of the job, the drawings of its sheets, and a manifest with the checksum of each. The same
+ * The job's own file: an archive (ZIP) of the job, the drawings of its sheets and of their earlier issues, and a manifest with the checksum of each. The same
  * job and drawings give the same bytes. Drawings not given are left out; whoever opens the file is asked for them.
  */
 export async function writeJobFile(job: Job, drawings: Drawings): Promise<Uint8Array> {
@@ -193,5 +194,5 @@ async function checkAgainst(manifest: Manifest, files: ReadonlyMap<string, Uint8
 }
 
 function wantedHashes(job: Job): string[] {
-  return [...new Set(Object.values(job.sheets).map((sheet) => sheet.file.sha256))].sort();
+  return drawingFiles(job).map(({ sha256 }) => sha256);
 }

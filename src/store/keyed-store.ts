@@ -1,3 +1,4 @@
+import { drawingFiles } from "../job/drawing-files.ts";
 import { jobText, parseJobText } from "../job/parse-job.ts";
 import { ok } from "../units/problem.ts";
 import type { JobStore, KeptJob } from "./job-store.ts";
@@ -31,7 +32,7 @@ export function keyedStore(jobs: Keyed<KeptRecord>, drawings: Keyed<Uint8Array>)
         name: job.settings.job.name,
         savedAt: at,
         revision: after + 1,
-        drawings: [...new Set(Object.values(job.sheets).map((sheet) => sheet.file.sha256))].sort(),
+        drawings: drawingFiles(job).map(({ sha256 }) => sha256),
         text: jobText(job),
       };
       await trying(id, () =>

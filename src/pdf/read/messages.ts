@@ -40,5 +40,4 @@ export const readMessages = {
     `The lines lie on each other, but grid lines bear other names: ${p.names}. Check that it is the same part of the building; if it is, point at places that both issues show.`,
   "revision.points-apart": (p: Params) =>
     `The places do not belong together: one lies ${(Number(p.off) / 72).toFixed(2)} in. of paper from its partner. Check each pair.`,
-  "revision.same-page": (p: Params) => `This is the very page ${p.sheet} shows now. Choose the new issue.`,
 } as const satisfies Record<string, (params: Params) => string>;
