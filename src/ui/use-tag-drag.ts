@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { useMemo, useRef, useState } from "react";
 import { createChecker } from "../check/check-job.ts";
 import type { CheckResult } from "../check/finding.ts";
 import { raiseTag } from "../editor/edits/raise-tag.ts";
@@ -38,7 +38,13 @@ export function useTagDrag(id: Id): TagDrag {
   const { session } = useDesk();
   const job = useSession((state) => state.job);
   const result = useSession((state) => state.result);
-  const [held, setHeld] = useState<Held | null>(null);
+  const [held, show] = useState<Held | null>(null);
+  // What the hand did last, drawn already or not: letting go must not miss the last move.
+  const now = useRef<Held | null>(null);
+  const hold = (next: Held | null) => {
+    now.current = next;
+    show(next);
+  };
   // The decks stay read while only the element changes.
   const checker = useMemo(() => createChecker(), []);
   const edit = held?.edit ?? null;
@@ -53,16 +59,18 @@ export function useTagDrag(id: Id): TagDrag {
     ...shown,
     vertex: held?.vertex,
     scale: held?.scale,
-    take: (vertex, from, scale) => setHeld({ vertex, from, scale, edit: null }),
+    take: (vertex, from, scale) => hold({ vertex, from, scale, edit: null }),
     move: (y) => {
-      if (!held) return;
-      const raised = raiseTag(job, id, held.vertex, inches((y - held.from) / held.scale.up));
-      if (raised.ok) setHeld({ ...held, edit: raised.value });
+      const { current } = now;
+      if (!current) return;
+      const raised = raiseTag(job, id, current.vertex, inches((y - current.from) / current.scale.up));
+      if (raised.ok) hold({ ...current, edit: raised.value });
     },
     drop: () => {
-      setHeld(null);
-      if (edit) session.commit(edit);
+      const moved = now.current?.edit;
+      hold(null);
+      if (moved) session.commit(moved);
     },
-    cancel: () => setHeld(null),
+    cancel: () => hold(null),
   };
 }
