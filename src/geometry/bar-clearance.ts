@@ -6,7 +6,7 @@ import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
 import { EDGE_STRIDE, insideOrOnEdges, spansInside } from "./plan-edges.ts";
 import { elevationAt } from "./plane.ts";
 import type { Point3 } from "./point.ts";
-import { assertFinite, leastSquared, type Nearest, nowhere, readFound } from "./segment-face.ts";
+import { assertFinite, ENDS_STRIDE, leastSquared, type Nearest, nowhere, readFound, setEnds } from "./segment-face.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "./tolerance.ts";
 
 /** The twelve edges of a bar by the numbers of its corners: round both ends, and along it. */
@@ -19,6 +19,9 @@ const EDGES = [0, 1, 2, 3].flatMap(
     ] as const,
 );
 
+/** An edge of the bar, as it is asked about. */
+const ends = new Float64Array(ENDS_STRIDE);
+
 /** The nearest of a bar, which always says how far along its axis, inches from p. */
 export type BarNearest = Nearest & { readonly s: number };
 
@@ -29,13 +32,12 @@ export type BarNearest = Nearest & { readonly s: number };
 export function barToFace(bar: Bar, face: Face): BarNearest {
   assertFinite(bar.p, bar.q, bar.halfWidth + bar.halfHeight);
   const corners = barCorners(bar);
-  const [ox, oy, oz] = face.origin;
   let best: Nearest | undefined;
   let bound = Number.POSITIVE_INFINITY;
   for (const [i, j] of EDGES) {
     const p = corners[i]!;
     const q = corners[j]!;
-    const square = leastSquared(face, p[0] - ox, p[1] - oy, p[2] - oz, q[0] - ox, q[1] - oy, q[2] - oz, bound);
+    const square = leastSquared(face, setEnds(ends, p, q), 0, bound);
     if (square >= bound) continue;
     bound = square;
     best = readFound(square, p, q, face);

@@ -2,12 +2,15 @@ import { type Inches, inches } from "../units/quantity.ts";
 import type { Face } from "./face.ts";
 import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
-import { assertFinite, leastSquared, type Nearest, nowhere, readFound } from "./segment-face.ts";
+import { assertFinite, ENDS_STRIDE, leastSquared, type Nearest, nowhere, readFound, setEnds } from "./segment-face.ts";
 import type { OrientedBox } from "./solid.ts";
 
 /** Signs of the corners of a box; corner i and i ^ 1, i ^ 2, i ^ 4 are joined by its edges. */
 const CORNERS = [0, 1, 2, 3, 4, 5, 6, 7];
 const BOX_EDGES = CORNERS.flatMap((i) => [1, 2, 4].filter((bit) => !(i & bit)).map((bit) => [i, i | bit] as const));
+
+/** An edge of the box, as it is asked about. */
+const ends = new Float64Array(ENDS_STRIDE);
 
 /**
  * The least distance between the solid box and the bounded face; 0 when they touch, when the face pierces the box or
@@ -23,7 +26,7 @@ export function boxToFace(box: OrientedBox, face: Face): Nearest {
   for (const [i, j] of BOX_EDGES) {
     const p = corners[i]!;
     const q = corners[j]!;
-    const square = leastSquared(face, p[0] - ox, p[1] - oy, p[2] - oz, q[0] - ox, q[1] - oy, q[2] - oz, bound);
+    const square = leastSquared(face, setEnds(ends, p, q), 0, bound);
     if (square >= bound) continue;
     bound = square;
     const { distance, onElement, onFace } = readFound(square, p, q, face);

@@ -76,26 +76,28 @@ export function meetsInPlan(boxes: Float64Array, node: number, around: Float64Ar
   );
 }
 
-/** 1 for every leaf inside whose box, seen in plan, no other leaf's box has a point: bays side by side, with nothing over or under them. */
-export function leavesAlone({ boxes, skip, item }: BoxTree): Uint8Array {
+/**
+ * 1 for every node inside whose box, seen in plan, no leaf of another part of the tree has a point: a bay side by side with others, or a block of such
+ * bays, with nothing but its own over or under it. What lies well inside such a box is near to nothing outside it. The whole tree is always one.
+ */
+export function nodesAlone({ boxes, skip, item }: BoxTree): Uint8Array {
   const alone = new Uint8Array(item.length);
-  for (let leaf = 0; leaf < item.length; leaf++) {
-    if (item[leaf]! < 0) continue;
-    const own = leaf * BOX_STRIDE;
-    alone[leaf] = 1;
+  for (let own = 0; own < item.length; own++) {
+    const o = own * BOX_STRIDE;
+    alone[own] = 1;
     for (let node = 0; node < skip.length; ) {
       const at = node * BOX_STRIDE;
       const meets =
-        boxes[at]! < boxes[own + 3]! &&
-        boxes[at + 3]! > boxes[own]! &&
-        boxes[at + 1]! < boxes[own + 4]! &&
-        boxes[at + 4]! > boxes[own + 1]!;
-      if (!meets) {
+        boxes[at]! < boxes[o + 3]! &&
+        boxes[at + 3]! > boxes[o]! &&
+        boxes[at + 1]! < boxes[o + 4]! &&
+        boxes[at + 4]! > boxes[o + 1]!;
+      if (!meets || node === own) {
         node = skip[node]!;
         continue;
       }
-      if (item[node]! >= 0 && node !== leaf) {
-        alone[leaf] = 0;
+      if (item[node]! >= 0) {
+        alone[own] = 0;
         break;
       }
       node++;
@@ -104,23 +106,35 @@ export function leavesAlone({ boxes, skip, item }: BoxTree): Uint8Array {
   return alone;
 }
 
-/** The leaf reached by always going on to the nearest child: a good first guess at what is nearest to a box; -1 when empty. */
-export function likelyLeaf({ boxes, skip, item }: BoxTree, around: Float64Array): number {
-  if (item.length === 0) return -1;
-  let node = 0;
+/** For every node the one it is a child of; -1 for the first. */
+export function parentsOf({ skip, item }: BoxTree): Int32Array {
+  const parents = new Int32Array(item.length).fill(-1);
+  for (let node = 0; node < item.length; node++) {
+    if (item[node]! >= 0) continue;
+    for (let child = node + 1; child < skip[node]!; child = skip[child]!) parents[child] = node;
+  }
+  return parents;
+}
+
+/** The leaf of a part of the tree that is reached by always going on to the child nearest in plan: a good first guess at what is nearest to a box. */
+export function likelyLeaf({ boxes, skip, item }: BoxTree, from: number, around: Float64Array): number {
+  const x0 = around[0]!;
+  const y0 = around[1]!;
+  const x1 = around[3]!;
+  const y1 = around[4]!;
+  let node = from;
   while (item[node]! < 0) {
     let nearest = node + 1;
     let least = Number.POSITIVE_INFINITY;
     for (let child = node + 1; child < skip[node]!; child = skip[child]!) {
       const at = child * BOX_STRIDE;
-      let gap = 0;
-      for (let k = 0; k < 3; k++) {
-        const apart = Math.max(0, boxes[at + k]! - around[k + 3]!, around[k]! - boxes[at + k + 3]!);
-        gap += apart * apart;
-      }
+      const gapX = Math.max(0, Math.max(boxes[at]! - x1, x0 - boxes[at + 3]!));
+      const gapY = Math.max(0, Math.max(boxes[at + 1]! - y1, y0 - boxes[at + 4]!));
+      const gap = gapX + gapY;
       if (gap >= least) continue;
       least = gap;
       nearest = child;
+      if (gap === 0) break;
     }
     node = nearest;
   }

@@ -5,12 +5,14 @@ import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
 import {
   assertFinite,
+  ENDS_STRIDE,
   foundAlong,
   leastSquared,
   type Nearest,
   nowhere,
   readFound,
   type SegmentNearest,
+  setEnds,
   writeFound,
 } from "./segment-face.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "./tolerance.ts";
@@ -41,18 +43,11 @@ export function segmentToFace(p: Point3, q: Point3, face: Face): SegmentNearest 
 /** Squared least distance between the axis p-q and the face, infinite for a face without corners; where, can be read afterwards. */
 function axisSquared(p: Point3, q: Point3, face: Face): number {
   assertFinite(p, q);
-  const { origin } = face;
-  return leastSquared(
-    face,
-    p[0] - origin[0],
-    p[1] - origin[1],
-    p[2] - origin[2],
-    q[0] - origin[0],
-    q[1] - origin[1],
-    q[2] - origin[2],
-    Number.POSITIVE_INFINITY,
-  );
+  return leastSquared(face, setEnds(ownEnds, p, q), 0, Number.POSITIVE_INFINITY);
 }
+
+/** The segment that is asked about: copied from points for every question, and read before it is answered. */
+const ownEnds = new Float64Array(ENDS_STRIDE);
 
 /** Numbers `writeSegmentToFace` writes. */
 export const SPOT_STRIDE = 8;

@@ -1,11 +1,11 @@
 import type { Inches } from "../units/quantity.ts";
 import { boxToFace } from "./box-clearance.ts";
-import { BOX_STRIDE, leavesAlone, likelyLeaf, makeBoxTree, meetsInPlan } from "./box-tree.ts";
+import { BOX_STRIDE, likelyLeaf, makeBoxTree, meetsInPlan, nodesAlone, parentsOf } from "./box-tree.ts";
 import { segmentToFace } from "./clearance.ts";
 import type { Face } from "./face.ts";
 import { sortFew } from "./interval-set.ts";
 import type { Point3 } from "./point.ts";
-import { assertFinite, leastSquared, type Nearest, readFound } from "./segment-face.ts";
+import { assertFinite, ENDS_STRIDE, leastSquared, type Nearest, readFound, setEnds } from "./segment-face.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type Capsule, type OrientedBox } from "./solid.ts";
 
 /** The nearest of many faces: its number in the list the index was made from, and the distance to it. */
@@ -44,11 +44,24 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
   const usable = faces.map((_, number) => number).filter((number) => faces[number]!.edges.length > 0);
   const tree = makeBoxTree(usable.map((number) => faces[number]!.box));
   const { boxes, skip, item } = tree;
-  const alone = leavesAlone(tree);
+  const alone = nodesAlone(tree);
+  const parents = parentsOf(tree);
   // Where the last search ended is where the next is likely to: only a start for it, never a part of its answer.
   let last = -1;
   // The box round what the search is for: numbers in an array are passed on without being stored one by one.
   const around = new Float64Array(BOX_STRIDE);
+  // The segment a search is for, and whose answer with which square `leastSquared` last left to be read, so that it need not be asked again.
+  const ends = new Float64Array(ENDS_STRIDE);
+  let holder = -1;
+  let held = 0;
+  const toSegment = (number: number, bound: number): number => {
+    const square = leastSquared(faces[number]!, ends, 0, bound);
+    if (square < bound) {
+      holder = number;
+      held = square;
+    }
+    return square;
+  };
 
   return {
     faces,
@@ -56,9 +69,12 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
       const { min, max } = "radius" in what ? boxOfCapsule(what) : what;
       const [x0, y0, z0] = min;
       const [x1, y1, z1] = max;
-      const nodes = skip.length;
+      around.set(min);
+      around.set(max, 3);
+      const top = blockAround(reach);
+      const end = skip.length === 0 ? 0 : skip[top]!;
       const hits: number[] = [];
-      for (let node = 0; node < nodes; ) {
+      for (let node = top; node < end; ) {
         const at = node * BOX_STRIDE;
         if (
           boxes[at]! - reach > x1 ||
@@ -72,7 +88,9 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
           continue;
         }
         const position = item[node++]!;
-        if (position >= 0) hits.push(usable[position]!);
+        if (position < 0) continue;
+        hits.push(usable[position]!);
+        last = node - 1;
       }
       if (hits.length < MANY_HITS) sortFew(hits);
       else hits.sort((a, b) => a - b);
@@ -87,24 +105,13 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
       around[3] = Math.max(p[0], q[0]);
       around[4] = Math.max(p[1], q[1]);
       around[5] = Math.max(p[2], q[2]);
-      // Whose answer `leastSquared` last left to be read, so that it need not be asked again.
-      let holder = -1;
-      let square = Number.POSITIVE_INFINITY;
-      const face = nearest(accept, (number, bound) => {
-        const [ox, oy, oz] = faces[number]!.origin;
-        const [px, py, pz] = p;
-        const [qx, qy, qz] = q;
-        const here = leastSquared(faces[number]!, px - ox, py - oy, pz - oz, qx - ox, qy - oy, qz - oz, bound);
-        if (here < bound) {
-          holder = number;
-          square = here;
-        }
-        return here;
-      });
+      setEnds(ends, p, q);
+      holder = -1;
+      const face = nearest(accept, toSegment);
       if (face < 0) return undefined;
       const nearestOf = faces[face]!;
       const { distance, onElement, onFace, t } =
-        holder === face ? readFound(square, p, q, nearestOf) : segmentToFace(p, q, nearestOf);
+        holder === face ? readFound(held, p, q, nearestOf) : segmentToFace(p, q, nearestOf);
       return { face, distance, onElement, onFace, t };
     },
 
@@ -125,6 +132,26 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
   };
 
   /**
+   * The node of the smallest part of the tree, from the last answer up, outside of which nothing lies within `reach` of the box `around` in plan: most wiring
+   * hangs well inside one bay, or a few of one block, and goes on where it was.
+   */
+  function blockAround(reach: number): number {
+    if (last < 0) return 0;
+    const x0 = around[0]! - reach;
+    const y0 = around[1]! - reach;
+    const x1 = around[3]! + reach;
+    const y1 = around[4]! + reach;
+    let node = last;
+    while (node > 0) {
+      const at = node * BOX_STRIDE;
+      const inside = x0 > boxes[at]! && y0 > boxes[at + 1]! && x1 < boxes[at + 3]! && y1 < boxes[at + 4]!;
+      if (inside && alone[node] === 1) break;
+      node = parents[node]!;
+    }
+    return node;
+  }
+
+  /**
    * The number of the face with the least squared distance to what lies in the box `around`, the lowest of several; -1 when none is accepted. `measure`
    * may answer anything not below `bound` for a face that is not nearer than that.
    */
@@ -138,26 +165,21 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
     const x1 = around[3]!;
     const y1 = around[4]!;
     const z1 = around[5]!;
-    const nodes = skip.length;
     let least = Number.POSITIVE_INFINITY;
     let best = -1;
     // A good first guess leaves out almost everything else: the last answer if it is at hand, else the likely leaf.
-    const guess = last >= 0 && meetsInPlan(boxes, last, around) ? last : likelyLeaf(tree, around);
-    if (guess < 0) return -1;
+    if (skip.length === 0) return -1;
+    const guess = last >= 0 && meetsInPlan(boxes, last, around) ? last : likelyLeaf(tree, blockAround(0), around);
     const guessed = usable[item[guess]!]!;
     if (!accept || accept(guessed)) {
       least = measure(guessed, least);
       best = guessed;
-      last = guess;
     }
     let reach = Math.sqrt(least) * SLACK + MARGIN;
-    if (alone[guess] === 1) {
-      // Most wiring hangs well inside one bay: where nothing else lies within reach, the walk is not needed.
-      const at = guess * BOX_STRIDE;
-      const inX = x0 - reach > boxes[at]! && x1 + reach < boxes[at + 3]!;
-      if (inX && y0 - reach > boxes[at + 1]! && y1 + reach < boxes[at + 4]!) return best;
-    }
-    for (let node = 0; node < nodes; ) {
+    last = guess;
+    const top = blockAround(reach);
+    const end = skip[top]!;
+    for (let node = top; node < end; ) {
       // Written out here, not called: a call would store each number on its way, which costs more than the comparison.
       const at = node * BOX_STRIDE;
       if (

@@ -23,7 +23,12 @@ export interface Face {
   readonly edges: Float64Array;
   /** A rectangle inside the edges, or an empty one, as `coreOf` gives it. */
   readonly core: Float64Array;
+  /** What is asked first of every face, side by side where it is quickly read; positions are those of `AT`. */
+  readonly numbers: Float64Array;
 }
+
+/** Where in a face's `numbers` its origin, its plane relative to that, the square of its steepness and its core begin. */
+export const AT = { origin: 0, gx: 3, gy: 4, lift: 5, steep2: 6, core: 7 } as const;
 
 /**
  * A face from its plan and its plane. Rings may run either way; where rings cross, inside is counted even-odd. A
@@ -48,15 +53,18 @@ export function makeFace(polygon: Polygon, plane: Plane): Face {
     low = Math.min(low, corner);
     high = Math.max(high, corner);
   }
+  const steepness = Math.sqrt(1 + plane.gx * plane.gx + plane.gy * plane.gy);
+  const core = coreOf(rings, ox, oy);
   return {
     polygon,
     plane,
     box: { min: [plan.min[0], plan.min[1], oz + low], max: [plan.max[0], plan.max[1], oz + high] },
     origin: [ox, oy, oz],
     lift,
-    steepness: Math.sqrt(1 + plane.gx * plane.gx + plane.gy * plane.gy),
+    steepness,
     edges,
-    core: coreOf(rings, ox, oy),
+    core,
+    numbers: Float64Array.of(ox, oy, oz, plane.gx, plane.gy, lift, steepness * steepness, ...core),
   };
 }
 

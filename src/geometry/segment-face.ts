@@ -1,5 +1,5 @@
 import { type Inches, inches } from "../units/quantity.ts";
-import type { Face } from "./face.ts";
+import { AT, type Face } from "./face.ts";
 import { EDGE_STRIDE, insideEdges, isInCore } from "./plan-edges.ts";
 import { lerp3, type Point3 } from "./point.ts";
 
@@ -21,25 +21,69 @@ const asked = new Float64Array(7);
 /** Where the answer was found: t along the segment, the face's point x y z relative to the face's origin, and the squared distance. */
 const found = new Float64Array(5);
 
+/** Numbers of a segment: p x y z, q x y z. */
+export const ENDS_STRIDE = 6;
+
+/** Both ends of a segment, as `leastSquared` takes them. */
+export function setEnds(ends: Float64Array, p: Point3, q: Point3): Float64Array {
+  ends[0] = p[0];
+  ends[1] = p[1];
+  ends[2] = p[2];
+  ends[3] = q[0];
+  ends[4] = q[1];
+  ends[5] = q[2];
+  return ends;
+}
+
 /**
- * Squared least distance between the segment p-q, given relative to the face's origin, and the bounded face, when it
- * is below `bound`; else `bound` itself, and `found` is left alone. Exact up to rounding: the least distance lies at a
- * crossing, at the perpendicular foot of an end, or at an edge. No memory is taken, as this is the innermost loop: numbers
- * handed over in an array need not be stored one by one, as arguments of a large function are.
+ * Squared least distance between the segment p-q and the bounded face, when it is below `bound`; else `bound` itself, and
+ * `found` is left alone. The segment is the six numbers of `ends` from position `at` on, so that the segments of a path can share their points. Exact up
+ * to rounding: the least distance lies at a crossing, at the perpendicular foot of an end, or at an edge. No memory is taken, as this is the innermost
+ * loop: numbers handed over in an array need not be stored one by one, as arguments of a large function are.
  *
  * Feet and crossings are tried against the plan in plain floating point: where that could err, at an edge, the edge
  * itself gives the same distance.
  */
-export function leastSquared(
-  face: Face,
-  px: number,
-  py: number,
-  pz: number,
-  qx: number,
-  qy: number,
-  qz: number,
-  bound: number,
-): number {
+export function leastSquared(face: Face, ends: Float64Array, at: number, bound: number): number {
+  const { numbers } = face;
+  const ox = numbers[AT.origin]!;
+  const oy = numbers[AT.origin + 1]!;
+  const oz = numbers[AT.origin + 2]!;
+  const px = ends[at]! - ox;
+  const py = ends[at + 1]! - oy;
+  const pz = ends[at + 2]! - oz;
+  const qx = ends[at + 3]! - ox;
+  const qy = ends[at + 4]! - oy;
+  const qz = ends[at + 5]! - oz;
+  const gx = numbers[AT.gx]!;
+  const gy = numbers[AT.gy]!;
+  const lift = numbers[AT.lift]!;
+  const hp = gx * px + gy * py + lift - pz;
+  const hq = gx * qx + gy * qy + lift - qz;
+  if (hp * hq > 0) {
+    // Most wiring hangs wholly on one side of the deck, and the foot of its nearer end well inside a bay: no point can beat that.
+    const nearP = Math.abs(hp) <= Math.abs(hq);
+    const h = nearP ? hp : hq;
+    const steep2 = numbers[AT.steep2]!;
+    const square = (h * h) / steep2;
+    if (square >= bound) return bound;
+    const back = h / steep2;
+    const x = (nearP ? px : qx) - back * gx;
+    const y = (nearP ? py : qy) - back * gy;
+    if (
+      x >= numbers[AT.core]! &&
+      x <= numbers[AT.core + 2]! &&
+      y >= numbers[AT.core + 1]! &&
+      y <= numbers[AT.core + 3]!
+    ) {
+      found[0] = nearP ? 0 : 1;
+      found[1] = x;
+      found[2] = y;
+      found[3] = (nearP ? pz : qz) + back;
+      found[4] = square;
+      return square;
+    }
+  }
   asked[0] = px;
   asked[1] = py;
   asked[2] = pz;
@@ -59,9 +103,11 @@ function searchAsked(face: Face): boolean {
   const qy = asked[4]!;
   const qz = asked[5]!;
   const bound = asked[6]!;
-  const { edges, core, lift, steepness } = face;
-  const { gx, gy } = face.plane;
-  const steep2 = steepness * steepness;
+  const { edges, core, numbers } = face;
+  const gx = numbers[AT.gx]!;
+  const gy = numbers[AT.gy]!;
+  const lift = numbers[AT.lift]!;
+  const steep2 = numbers[AT.steep2]!;
   // Signed vertical gaps, deck minus end.
   const hp = gx * px + gy * py + lift - pz;
   const hq = gx * qx + gy * qy + lift - qz;
@@ -208,7 +254,10 @@ function searchAsked(face: Face): boolean {
 /** What `leastSquared` has just found, as a value of its own. */
 export function readFound(square: number, p: Point3, q: Point3, face: Face): SegmentNearest {
   const t = found[0]!;
-  const [ox, oy, oz] = face.origin;
+  const { numbers } = face;
+  const ox = numbers[AT.origin]!;
+  const oy = numbers[AT.origin + 1]!;
+  const oz = numbers[AT.origin + 2]!;
   return {
     distance: inches(Math.sqrt(square)),
     onElement: t === 0 ? p : t === 1 ? q : lerp3(p, q, t),
@@ -222,10 +271,10 @@ export const foundAlong = (): number => found[0]!;
 
 /** Writes the face's point that `leastSquared` has just found into `into` from position `at` on, building space. */
 export function writeFound(face: Face, into: Float64Array, at: number): void {
-  const { origin } = face;
-  into[at] = found[1]! + origin[0];
-  into[at + 1] = found[2]! + origin[1];
-  into[at + 2] = found[3]! + origin[2];
+  const { numbers } = face;
+  into[at] = found[1]! + numbers[AT.origin]!;
+  into[at + 1] = found[2]! + numbers[AT.origin + 1]!;
+  into[at + 2] = found[3]! + numbers[AT.origin + 2]!;
 }
 
 /** The answer for a face without corners. */
