@@ -14,8 +14,9 @@ interface TagHandlesProps {
 /** A handle at every tag of a profile, to be dragged up or down; Escape puts it back. The keyboard has arrow keys at the marker instead. */
 export function TagHandles({ profile, hand, scale, zoom, height }: TagHandlesProps) {
   return profile.vertices.map(({ index, station, z, tag }) => {
-    if (z === null || tag === null || z < scale.low) return null;
-    const [x, y] = scale.toPicture({ station, z });
+    if (z === null || tag === null) return null;
+    // A tag below what the picture shows has its handle at the picture's foot.
+    const [x, y] = scale.toPicture({ station, z: Math.max(z, scale.low) });
     return (
       <button
         key={index}
