@@ -8,7 +8,7 @@ import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { EditionChanges, FindingsForm, Work } from "../ui/host.ts";
 
 /** The long work it does. */
-export type CheckWork = Exclude<Work, "linework">;
+export type CheckWork = Exclude<Work, "linework" | "index">;
 
 /**
  * What the checking worker answers. It keeps the job it was given, so that after an edit only the touched records are sent and only what

@@ -21,6 +21,7 @@ import type { IssueAnswer } from "./issue-protocol.ts";
 import { Keeping } from "./keeping.ts";
 import { WorkerLost } from "./lasting-worker.ts";
 import { PageLinesKept } from "./page-lines.ts";
+import { SheetIndexes } from "./sheet-indexes.ts";
 
 /** The edition a new job starts from, until somebody decides. */
 const FIRST_EDITION = "us-2023";
@@ -36,18 +37,21 @@ export function createHost(
     showing: "start",
     jobId: null,
     drawings: {},
+    indexing: null,
+    indexes: {},
     save: null,
     kept: [],
     questions: [],
     busy: null,
-    progress: { ...background.progress.getState(), linework: null },
+    progress: { ...background.progress.getState(), linework: null, index: null },
   }));
   const told = (progress: Partial<HostState["progress"]>) =>
     state.setState((present) => ({ progress: { ...present.progress, ...progress } }));
   background.progress.subscribe(told);
   const lines = new PageLinesKept(renderer, (linework) => told({ linework }));
   const ask = (question: Question) => state.setState(({ questions }) => ({ questions: [...questions, question] }));
-  const drawings = new Drawings({ session, renderer, store, state, ask });
+  const indexes = new SheetIndexes(renderer, state, (index) => told({ index }));
+  const drawings = new Drawings({ session, renderer, store, state, ask, indexes });
   const keeping = new Keeping(session, store, state);
 
   const tell = (title: string, problems: readonly Problem[]) =>
@@ -164,7 +168,10 @@ export function createHost(
       return read;
     },
     pageLines: (handle, page) => lines.of(handle, page),
-    addPages: (sha256, pages) => drawings.addPages(sha256, pages),
+    readIndex: (sha256) => indexes.read(sha256),
+    indexInSight: (sha256, pages) => indexes.inSight(sha256, pages),
+    pageSurvey: (sha256, page) => indexes.survey(sha256, page),
+    addPages: (sha256, pages) => void drawings.addPages(sha256, pages),
     dismiss: (question) =>
       state.setState(({ questions }) => ({ questions: questions.filter((one) => one !== question) })),
     newJob,
@@ -256,7 +263,11 @@ export function createHost(
       ),
     findingsText: (form) => orLost(background.findings(session.getState().job, form)),
     compareEdition: (edition) => orLost(background.compare(session.getState().job, edition)),
-    stop: (work) => (work === "linework" ? lines.stop() : background.stop(work)),
+    stop: (work) => {
+      if (work === "linework") lines.stop();
+      else if (work === "index") indexes.stop();
+      else background.stop(work);
+    },
     download: downloadFile,
     copy: (text) => navigator.clipboard.writeText(text),
   };

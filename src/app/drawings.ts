@@ -8,6 +8,8 @@ import { sha256 as hashOf } from "../store/sha256.ts";
 import { StorageError } from "../store/storage-error.ts";
 import type { Drawing, HostState, Question } from "../ui/host.ts";
 import { problemWords } from "../ui/problem-words.ts";
+import { sheetTitles } from "../ui/sheet-titles.ts";
+import type { SheetIndexes } from "./sheet-indexes.ts";
 
 /** What opening drawings works with. */
 export interface DrawingsOptions {
@@ -16,6 +18,7 @@ export interface DrawingsOptions {
   readonly store: JobStore;
   readonly state: StoreApi<HostState>;
   readonly ask: (question: Question) => void;
+  readonly indexes: SheetIndexes;
 }
 
 /** So many pages are all offered as sheets; of more, the person chooses. */
@@ -93,34 +96,34 @@ export class Drawings {
     return Object.fromEntries(this.#passwords);
   }
 
-  /** Pages of an open drawing become sheets of the job, each with a viewport; the first is shown. */
-  addPages(hash: string, pages: readonly number[]): void {
-    const { session, state } = this.#with;
+  /** Pages of an open drawing become sheets of the job in one step, each with a viewport and called by its number; the first is shown. */
+  async addPages(hash: string, pages: readonly number[]): Promise<void> {
+    const { session, state, indexes } = this.#with;
     const drawing = state.getState().drawings[hash];
     if (drawing?.is !== "open") return;
+    const { jobId } = state.getState();
+    const entries = await indexes.entries(hash, pages);
+    // Another job may have been put on the desk meanwhile.
+    if (state.getState().jobId !== jobId) return;
     const { job } = session.getState();
-    const stem = drawing.name.replace(/\.pdf$/i, "");
-    const sheets = drawing.pages
-      .filter(({ page }) => pages.includes(page))
-      .map((geometry) => {
-        const label = drawing.labels[drawing.pages.indexOf(geometry)];
-        // A label such as "1" says no more than the page's number does.
-        const named = label && !/^[0-9ivxlc]+$/i.test(label) ? label : undefined;
-        const title = drawing.pages.length === 1 ? stem : (named ?? `${stem}, page ${geometry.page}`);
-        const { page, view, rotate, userUnit } = geometry;
-        return {
-          id: session.newId(),
-          viewportId: session.newId(),
-          sheet: {
-            title,
-            file: { sha256: hash, name: drawing.name, bytes: drawing.bytes },
-            page,
-            view: [...view] as [number, number, number, number],
-            rotate,
-            userUnit,
-          },
-        };
-      });
+    const chosen = drawing.pages.filter(({ page }) => pages.includes(page));
+    const titles = sheetTitles(job, drawing, entries);
+    const sheets = chosen.map((geometry, index) => {
+      const title = titles[index]!;
+      const { page, view, rotate, userUnit } = geometry;
+      return {
+        id: session.newId(),
+        viewportId: session.newId(),
+        sheet: {
+          title,
+          file: { sha256: hash, name: drawing.name, bytes: drawing.bytes },
+          page,
+          view: [...view] as [number, number, number, number],
+          rotate,
+          userUnit,
+        },
+      };
+    });
     const [first] = sheets;
     if (!first) return;
     session.commit(addSheets(job, sheets));
@@ -151,7 +154,7 @@ export class Drawings {
     this.#set({ is: "open", sha256: hash, name, bytes: file.size, handle, pages, labels, layers, warnings });
     if (warnings.length > 0) ask({ is: "told", title: `${name} is open`, lines: warnings.map(problemWords) });
     if (!adds) return;
-    if (pages.length === 1) this.addPages(hash, [pages[0]!.page]);
+    if (pages.length === 1) await this.addPages(hash, [pages[0]!.page]);
     else ask({ is: "pages", sha256: hash, name, suggested: pages.length <= FEW ? pages.map(({ page }) => page) : [] });
   }
 

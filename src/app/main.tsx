@@ -8,6 +8,7 @@ import "../ui/theme.css";
 import "../ui/controls.css";
 import "../ui/layout.css";
 import "../ui/card.css";
+import "../ui/sheet-index.css";
 import "../ui/profile.css";
 import "../ui/work.css";
 import { Root } from "../ui/Root.tsx";

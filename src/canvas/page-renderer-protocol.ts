@@ -1,7 +1,9 @@
 import type { FoundGrid } from "../pdf/read/find-grid.ts";
 import type { PackedLinework } from "../pdf/read/packed-linework.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
+import type { PageSurvey } from "../pdf/read/page-survey.ts";
 import type { PageContents, PlanLayer } from "../pdf/read/plan-contents.ts";
+import type { SheetEntry } from "../pdf/read/sheet-index.ts";
 import type { Problem, Result } from "../units/problem.ts";
 
 /** A rectangle of the displayed page in pixels at the scale of a request; whole numbers, y down. */
@@ -51,6 +53,8 @@ export interface WorkerCalls {
   open: { ask: { handle: number; file: Blob; name?: string; password?: string }; answer: Result<OpenedPlan> };
   render: { ask: RenderRequest; answer: RenderedPage };
   contents: { ask: { handle: number; page: number }; answer: PageContents };
+  entry: { ask: { handle: number; page: number }; answer: SheetEntry };
+  survey: { ask: { handle: number; page: number }; answer: PageSurvey };
   lines: { ask: { handle: number; page: number }; answer: SentLines };
   close: { ask: { handle: number }; answer: null };
 }

@@ -1,7 +1,9 @@
 import type { FoundGrid } from "../pdf/read/find-grid.ts";
 import type { Linework } from "../pdf/read/linework.ts";
 import { unpackLinework } from "../pdf/read/packed-linework.ts";
+import type { PageSurvey } from "../pdf/read/page-survey.ts";
 import type { PageContents, TextRun } from "../pdf/read/plan-contents.ts";
+import type { SheetEntry } from "../pdf/read/sheet-index.ts";
 import type { Result } from "../units/problem.ts";
 import type {
   CallName,
@@ -105,6 +107,16 @@ export class PageRenderer {
   /** What a page offers: its lines of text, scale notes and elevation tags, in sheet space. */
   readPlan(handle: number, page: number, signal?: AbortSignal): Promise<PageContents> {
     return this.#call("contents", { handle, page }, signal);
+  }
+
+  /** What the index of the set says of a page, read when nothing is being drawn. */
+  readEntry(handle: number, page: number, signal?: AbortSignal): Promise<SheetEntry> {
+    return this.#call("entry", { handle, page }, signal);
+  }
+
+  /** What is on a page, looked over when nothing is being drawn. */
+  surveyPage(handle: number, page: number, signal?: AbortSignal): Promise<PageSurvey> {
+    return this.#call("survey", { handle, page }, signal);
   }
 
   /** The vector paths of a page and the grids in them, read when the worker has nothing else to do. Rejects with an AbortError when the signal comes first. */

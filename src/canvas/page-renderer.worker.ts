@@ -4,8 +4,10 @@ import EngineCore from "pdfjs-dist/build/pdf.worker.min.mjs?worker";
 import { findGrid } from "../pdf/read/find-grid.ts";
 import { type OpenPlan, openPlan } from "../pdf/read/open-plan.ts";
 import { buffersOf, type PackedLinework, packLinework } from "../pdf/read/packed-linework.ts";
+import { surveyPage } from "../pdf/read/page-survey.ts";
 import { readPage } from "../pdf/read/plan-reader.ts";
 import { readLinework } from "../pdf/read/read-linework.ts";
+import { readSheetEntry } from "../pdf/read/sheet-index.ts";
 import type { Result } from "../units/problem.ts";
 import { PageArtist } from "./page-artist.ts";
 import type { CallName, FromWorker, RenderRequest, ToWorker, WorkerCalls } from "./page-renderer-protocol.ts";
@@ -174,6 +176,8 @@ const handlers: Handlers = {
     const { plan } = await fileOf(handle);
     return readPage(plan, page, signal);
   },
+  entry: ({ handle, page }, signal) => aside(handle, page, signal, readSheetEntry),
+  survey: ({ handle, page }, signal) => aside(handle, page, signal, surveyPage),
   async lines({ handle, page }, signal, told) {
     const file = await fileOf(handle);
     await untilIdle(signal);
@@ -182,8 +186,7 @@ const handlers: Handlers = {
       const { texts } = await readPage(file.plan, page, signal);
       return { linework: packLinework(linework), grids: findGrid(linework, texts) };
     } finally {
-      // The engine's own list of the page goes with the page; of one that is not shown nothing else would let go of it.
-      if (!file.artists.has(page)) (await file.plan.document.getPage(page)).cleanup();
+      await letGo(file, page);
     }
   },
   async close({ handle }) {
@@ -192,6 +195,32 @@ const handlers: Handlers = {
     await file?.plan.close();
     return null;
   },
+};
+
+/** Reads a page that need not be shown, between one drawing and the next. */
+const aside = async <T>(
+  handle: number,
+  page: number,
+  signal: AbortSignal,
+  read: (plan: OpenPlan, page: number, signal: AbortSignal) => Promise<T>,
+): Promise<T> => {
+  const file = await fileOf(handle);
+  // Not in the queue itself: the parse of a large page must not keep a picture waiting.
+  await queue.run(async () => undefined, signal);
+  try {
+    return await read(file.plan, page, signal);
+  } finally {
+    await letGo(file, page);
+  }
+};
+
+/** The engine's own list of a page goes with the page; of one that is not shown nothing else would let go of it. */
+const letGo = async (file: OpenFile, page: number): Promise<void> => {
+  if (!file.artists.has(page))
+    await file.plan.document.getPage(page).then(
+      (proxy) => proxy.cleanup(),
+      () => undefined,
+    );
 };
 
 /** Waits until nothing has been drawn for a moment: the first view comes before what lies in it. */

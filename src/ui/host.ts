@@ -5,8 +5,10 @@ import type { Mark } from "../issue/mark.ts";
 import type { FoundGrid } from "../pdf/read/find-grid.ts";
 import type { Linework } from "../pdf/read/linework.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
+import type { PageSurvey } from "../pdf/read/page-survey.ts";
 import type { PlanLayer, TextRun } from "../pdf/read/plan-contents.ts";
 import type { FoundViewport } from "../pdf/read/read-viewports.ts";
+import type { SheetEntry } from "../pdf/read/sheet-index.ts";
 import type { SaveState } from "../store/autosave.ts";
 import type { KeptJob } from "../store/job-store.ts";
 import type { Problem } from "../units/problem.ts";
@@ -36,8 +38,8 @@ export type Question =
   | { readonly is: "pages"; readonly sha256: string; readonly name: string; readonly suggested: readonly number[] }
   | { readonly is: "told"; readonly title: string; readonly lines: readonly string[] };
 
-/** Work off the main thread that may take long and can be stopped: the check, the findings as data, the comparison with another edition, reading the linework of a page. */
-export type Work = "check" | "findings" | "edition" | "linework";
+/** Work off the main thread that may take long and can be stopped: the check, the findings as data, the comparison with another edition, reading the linework of a page, reading the index of a set. */
+export type Work = "check" | "findings" | "edition" | "linework" | "index";
 /** How far such work is; `total` 0 while that is not known. */
 export interface Progress {
   readonly done: number;
@@ -48,6 +50,12 @@ export interface Progress {
 export interface PageLines {
   readonly linework: Linework;
   readonly grids: readonly FoundGrid[];
+}
+
+/** What has been read so far of a page for the index of its set; a survey of null: the page could not be looked over. */
+export interface IndexedPage {
+  readonly entry?: SheetEntry;
+  readonly survey?: PageSurvey | null;
 }
 
 /** The form findings are written in: those of the command line. */
@@ -65,6 +73,10 @@ export interface HostState {
   readonly showing: "start" | "desk";
   readonly jobId: string | null;
   readonly drawings: Readonly<Record<string, Drawing>>;
+  /** The drawing whose index is being read, by content hash. */
+  readonly indexing: string | null;
+  /** What is known of the pages of each drawing, by content hash and page. */
+  readonly indexes: Readonly<Record<string, Readonly<Record<number, IndexedPage>>>>;
   readonly save: SaveState | null;
   readonly kept: readonly KeptJob[];
   readonly questions: readonly Question[];
@@ -98,8 +110,14 @@ export interface Host {
   /** Opens the system's file picker. */
   chooseFiles(kind: "drawings" | "job"): Promise<void>;
   answerPassword(sha256: string, password: string | null): Promise<void>;
-  /** Adds pages of an open drawing to the job as sheets; pages count from 1. */
+  /** Adds pages of an open drawing to the job as sheets, each called by its number; pages count from 1. */
   addPages(sha256: string, pages: readonly number[]): void;
+  /** Reads the whole index of an open drawing into `indexes`, the pages in sight before all others. */
+  readIndex(sha256: string): void;
+  /** Says which pages of an index are in sight: they are read next, also after the rest was stopped. */
+  indexInSight(sha256: string, pages: readonly number[]): void;
+  /** What is on one page of an open drawing; null where that cannot be told. */
+  pageSurvey(sha256: string, page: number): Promise<PageSurvey | null>;
   /** The viewports a drawing's file names, read once; none where they cannot be read. */
   foundViewports(sha256: string): Promise<readonly FoundViewport[]>;
   /** The linework of a page of an open drawing, read once off the main thread after the first view; null where that was stopped, until it is asked for again. */

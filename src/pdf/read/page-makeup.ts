@@ -12,7 +12,7 @@ export interface PageMakeup {
 /** Part of the page a picture must cover to count as large. */
 export const LARGE = 0.25;
 /** A page with fewer segments than this has little linework: a border and a stamp. */
-const FEW_SEGMENTS = 500;
+export const FEW_SEGMENTS = 500;
 
 /** Tells a picture of a drawing from a drawing. `segments` is how many the page's linework has. Stops with the signal's reason. */
 export async function pageMakeup(
@@ -23,9 +23,21 @@ export async function pageMakeup(
 ): Promise<PageMakeup> {
   signal?.throwIfAborted();
   const proxy = await plan.document.getPage(page);
-  const { fnArray, argsArray } = await proxy.getOperatorList({ annotationMode: 0 });
+  const list = await proxy.getOperatorList({ annotationMode: 0 });
   signal?.throwIfAborted();
-  const [x0 = 0, y0 = 0, x1 = 0, y1 = 0] = proxy.view;
+  const largeImages = countLargeImages(list, proxy.view);
+  return { largeImages, isPicture: largeImages > 0 && segments < FEW_SEGMENTS };
+}
+
+/** What of an engine's operator list is looked at here. */
+export interface Operators {
+  readonly fnArray: readonly number[];
+  readonly argsArray: readonly unknown[];
+}
+
+/** How many pictures of a page cover at least `LARGE` of it. `view` is its crop box. */
+export function countLargeImages({ fnArray, argsArray }: Operators, view: readonly number[]): number {
+  const [x0 = 0, y0 = 0, x1 = 0, y1 = 0] = view;
   const whole = Math.abs((x1 - x0) * (y1 - y0));
   const saved: number[] = [];
   // A picture covers the unit square under the map in force: all that matters is how much that map enlarges.
@@ -41,7 +53,7 @@ export async function pageMakeup(
     else if (operator === OPERATOR.transform) area *= enlarged(args as ArrayLike<number> | null);
     else if (IMAGES.has(operator) && area >= LARGE * whole) largeImages++;
   }
-  return { largeImages, isPicture: largeImages > 0 && segments < FEW_SEGMENTS };
+  return largeImages;
 }
 
 const enlarged = (m: ArrayLike<number> | null): number => (m ? Math.abs(m[0]! * m[3]! - m[1]! * m[2]!) : 1);

@@ -9,6 +9,8 @@ export interface SheetEntry {
   readonly page: number;
   /** The number of the sheet in its title block, else what the file calls the page; null where neither is there. */
   readonly number: string | null;
+  /** What the number was read from; null where there is none. */
+  readonly numberFrom: "title-block" | "page-label" | null;
   readonly name: string | null;
   /** Width and height of the paper as displayed, inches. */
   readonly paperIn: readonly [number, number];
@@ -40,29 +42,44 @@ export const LARGEST_GAP = 3;
 
 /** Lists the sheets of a drawing one after the other, as they are asked for: nothing is read ahead, and each page is let go. */
 export async function* listSheets(plan: OpenPlan, signal?: AbortSignal): AsyncGenerator<SheetEntry, void> {
-  for (const [i, geometry] of plan.pages.entries()) {
-    signal?.throwIfAborted();
-    const { width, height } = displaySize(geometry);
-    const known = {
-      page: geometry.page,
-      paperIn: [width / 72, height / 72] as const,
-      rotate: geometry.rotate,
-    };
-    try {
-      const { texts } = await readPage(plan, geometry.page, signal);
-      const { number, name } = titleOfSheet(geometry, texts);
-      const page = await plan.document.getPage(geometry.page);
-      const annotations: Record<string, number> = {};
-      for (const { subtype } of (await page.getAnnotations()) as { subtype?: string }[])
-        annotations[subtype ?? "unknown"] = (annotations[subtype ?? "unknown"] ?? 0) + 1;
-      page.cleanup();
-      yield { ...known, number: number?.text ?? plan.labels[i] ?? null, name, annotations, unreadable: false };
-    } catch {
-      signal?.throwIfAborted();
-      yield { ...known, number: plan.labels[i] ?? null, name: null, annotations: {}, unreadable: true };
-    }
+  for (const { page } of plan.pages) {
+    const entry = await readSheetEntry(plan, page, signal);
+    if (!entry.unreadable) (await plan.document.getPage(page)).cleanup();
+    yield entry;
   }
 }
+
+/**
+ * What the index says of one page, 1 for the first; of a page that cannot be read, what is known without reading it. What the engine keeps of the page is
+ * let go by the caller. Rejects with the signal's reason.
+ */
+export async function readSheetEntry(plan: OpenPlan, page: number, signal?: AbortSignal): Promise<SheetEntry> {
+  signal?.throwIfAborted();
+  const place = plan.pages.findIndex((known) => known.page === page);
+  const geometry = plan.pages[place];
+  if (!geometry) throw new Error(`no page ${page} in the drawing`);
+  const { width, height } = displaySize(geometry);
+  const known = { page, paperIn: [width / 72, height / 72] as const, rotate: geometry.rotate };
+  const label = plan.labels[place] ?? null;
+  const labelled = { number: label, numberFrom: label === null ? null : ("page-label" as const) };
+  try {
+    const { texts } = await readPage(plan, page, signal);
+    const { number, name } = titleOfSheet(geometry, texts);
+    const proxy = await plan.document.getPage(page);
+    const annotations: Record<string, number> = {};
+    for (const { subtype } of (await proxy.getAnnotations()) as { subtype?: string }[])
+      annotations[subtype ?? "unknown"] = (annotations[subtype ?? "unknown"] ?? 0) + 1;
+    signal?.throwIfAborted();
+    const numbered = number ? { number: number.text, numberFrom: "title-block" as const } : labelled;
+    return { ...known, ...numbered, name, annotations, unreadable: false };
+  } catch {
+    signal?.throwIfAborted();
+    return { ...known, ...labelled, name: null, annotations: {}, unreadable: true };
+  }
+}
+
+/** Whether a page label only counts ("7", "iv"): it is then no number of a sheet. */
+export const isCounting = (label: string): boolean => /^(?:\d+|[ivxlc]+)$/i.test(label);
 
 /** The whole index of a set. Rejects with the signal's reason. */
 export async function readSheetIndex(plan: OpenPlan, { signal, onSheet }: IndexOptions = {}): Promise<SheetIndex> {

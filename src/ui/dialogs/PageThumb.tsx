@@ -2,15 +2,19 @@ import { useEffect, useRef } from "react";
 import { displaySize, type PageGeometry } from "../../pdf/read/page-geometry.ts";
 import { useDesk } from "../desk-context.ts";
 
-/** The longer side of a small picture of a page, CSS pixels. */
-const LONG = 150;
+interface PageThumbProps {
+  readonly handle: number;
+  readonly geometry: PageGeometry;
+  /** The longer side of the picture, CSS pixels. */
+  readonly long: number;
+}
 
 /** A small picture of a page, drawn when it comes into sight. A page that cannot be drawn stays blank; its name stands beside it. */
-export function PageThumb({ handle, geometry }: { readonly handle: number; readonly geometry: PageGeometry }) {
+export function PageThumb({ handle, geometry, long }: PageThumbProps) {
   const { host } = useDesk();
   const canvas = useRef<HTMLCanvasElement>(null);
   const size = displaySize(geometry);
-  const scale = LONG / Math.max(size.width, size.height);
+  const scale = long / Math.max(size.width, size.height);
   const [width, height] = [Math.round(size.width * scale), Math.round(size.height * scale)];
   useEffect(() => {
     const element = canvas.current;
