@@ -26,10 +26,10 @@ export interface DrawnRun {
   readonly passed: readonly Point2[];
 }
 
-/** The closed region round a place, or why there is none: nothing closes, the place lies on a line, the lines are too many to be sure. */
+/** The closed region round a place, or why there is none: nothing closes, only the sheet's border does, the place lies on a line, the lines are too many to be sure. */
 export type DrawnRegion =
   | { readonly found: true; readonly outline: Ring; readonly openings: number }
-  | { readonly found: false; readonly why: "open" | "on-a-line" | "too-dense" };
+  | { readonly found: false; readonly why: "open" | "frame" | "on-a-line" | "too-dense" };
 
 /** The lines that are drawn on a sheet, as far as tools ask about them. Places and distances in sheet space. */
 export interface DrawnLines {

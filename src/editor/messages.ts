@@ -47,6 +47,9 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "scale.equal-points": () =>
     "The two points are the same. Put the second one at the other end of a written dimension.",
   "scale.zero-distance": () => "The distance must be larger than zero. Type the dimension as it is written.",
+  "said.lacks": (p) =>
+    `${p.text} does not say all that is needed. Say what it leaves out first, or record it in the card.`,
+  "said.none": () => "There is nothing of that kind that means exactly one thing. Look at them one by one.",
   "scale.not-given": (p) => `${p.viewport} has no ${p.scale} scale yet.`,
   "registration.to-itself": (p) => `${p.viewport} cannot be registered on itself. Choose another viewport.`,
   "position.not-a-position": (p) =>
@@ -58,6 +61,8 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "tag.two-datums": (p) => `"${p.text}" names two datums. Keep one: AFF, EL or below deck.`,
   "region.no-lines": () => "The lines of this drawing are not known: it is a picture, or they are still being read.",
   "region.open": () => "No lines close round that place. Put the corners one by one.",
+  "region.frame": () =>
+    "Only the border of the sheet closes round that place. Point into a room, or put the corners one by one.",
   "region.on-a-line": () => "That place lies on a line. Point beside it, into the region.",
   "region.too-dense": () => "There are too many lines round that place to be sure. Put the corners one by one.",
   "follow.no-lines": () => "The lines of this drawing are not known: it is a picture, or they are still being read.",

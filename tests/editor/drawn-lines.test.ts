@@ -230,6 +230,16 @@ describe("the region round the pointer", () => {
       work.click(at);
       expect(work.notice).toBe(code);
     }
+    const border = [
+      [10, 10],
+      [990, 10],
+      [990, 990],
+      [10, 990],
+      [10, 10],
+    ] as const;
+    work.session.setDrawn("s-roof", drawnLinesOf(madeLinework([{ points: border }])));
+    work.click([500, 500]);
+    expect(work.notice).toBe("region.frame");
     work.session.setDrawn("s-roof", null);
     work.click([700, 650]);
     expect(work.notice).toBe("region.no-lines");

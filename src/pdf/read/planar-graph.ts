@@ -1,111 +1,237 @@
-import Flatbush from "flatbush";
 import type { Point2 } from "../../geometry/point.ts";
-import { type Ring, signedArea } from "../../geometry/polygon.ts";
 import type { Linework } from "./linework.ts";
-import { crossingOf, distanceTo, endOf, footOn, pointOn, startOf } from "./segment-geometry.ts";
 
-/** Lines parted where they meet, as directed edges: edge 2 e runs one way, edge 2 e + 1 the other. Dangling ends are taken off. Sheet space. */
+/**
+ * Lines parted where they meet, as nodes and the edges between them; every pair of nodes is joined once. A segment is parted when it is
+ * first come upon, so that walking round one face of a page looks at what bounds that face and at nothing else. Sheet space.
+ */
 export interface PlanarGraph {
-  /** From a place to the nearest line, dangling ones included; infinite without lines. */
-  distanceTo(at: Point2): number;
-  /** Edges that a ray to the right of a place meets, nearest first, each in the direction that has the place at its left. */
-  edgesRightOf(at: Point2): readonly number[];
-  /** The loop with an edge's left face at its left, the edges it consists of, the segments they come from, and its connected part. */
-  loopFrom(edge: number): {
-    readonly loop: Ring;
-    readonly edges: readonly number[];
-    readonly segments: readonly number[];
-    readonly part: number;
-  };
-  /** A loop without the ways it runs forth and back: it may fall into several. */
-  simpleLoops(loop: Ring): readonly Ring[];
-  /** The loop round the outside of each connected part, clockwise. Where a part is held together at single places, its loop is several. */
-  outerLoops(): readonly { readonly loop: Ring; readonly part: number }[];
+  /** The edge of a segment at a part of its length, from one node to the next in the segment's own direction; undefined where touching ends leave none. */
+  edgeAt(segment: number, part: number): readonly [number, number] | undefined;
+  /** The nodes a segment comes by in turn. */
+  nodesOf(segment: number): readonly number[];
+  /** Whether an edge has been walked in this direction. */
+  walked(from: number, to: number): boolean;
+  /** The nodes round the face at the left of an edge, from the first on; dangling ends are walked forth and back. Undefined when the work has become too much. */
+  walk(from: number, to: number): readonly number[] | undefined;
+  placeOf(node: number): Point2;
+  /** The segment an edge comes from. */
+  sourceOf(from: number, to: number): number;
+  /** Whether so much has been looked at that no further answer is given. */
+  spent(): boolean;
 }
 
-/** The graph of some segments; ends within `touch` of each other or of a line are taken to touch. */
-export function planarGraph(linework: Linework, lines: readonly number[], touch: number): PlanarGraph {
-  const nodes = nodeTable(touch);
-  const { from, to, source } = edgesOf(linework, lines, touch, nodes);
-  const alive = withoutDangling(from, to, nodes.points.length);
-  const { points } = nodes;
+/** Nodes are numbered below this, so that two make one number. */
+const MOST_NODES = 2 ** 26;
+const keyOf = (from: number, to: number): number => from * MOST_NODES + to;
 
-  // Round each node, the edges that leave it, by direction.
-  const leaving: number[][] = points.map(() => []);
-  const tailOf = (edge: number): number => (edge & 1 ? to[edge >> 1]! : from[edge >> 1]!);
-  const headOf = (edge: number): number => (edge & 1 ? from[edge >> 1]! : to[edge >> 1]!);
-  const directionOf = (edge: number): number => {
-    const [a, b] = [points[tailOf(edge)]!, points[headOf(edge)]!];
-    return Math.atan2(b[1] - a[1], b[0] - a[0]);
-  };
-  for (let e = 0; e < from.length; e++) {
-    if (!alive[e]) continue;
-    leaving[from[e]!]!.push(2 * e);
-    leaving[to[e]!]!.push(2 * e + 1);
-  }
-  for (const list of leaving) {
-    if (list.length < 2) continue;
-    const directions = new Map(list.map((edge) => [edge, directionOf(edge)]));
-    list.sort((a, b) => directions.get(a)! - directions.get(b)!);
-  }
-  /** With the face at the left: at the head, the edge next clockwise from the way back. */
-  const next = (edge: number): number => {
-    const list = leaving[headOf(edge)]!;
-    const back = list.indexOf(edge ^ 1);
-    return list[(back - 1 + list.length) % list.length]!;
-  };
-  const edgesFrom = (start: number): number[] => {
-    const edges: number[] = [];
-    for (let edge = start; edges.length <= 2 * from.length; ) {
-      edges.push(edge);
-      edge = next(edge);
-      if (edge === start) break;
+/**
+ * The graph of the segments that are `wanted`; ends within `touch` of each other or of a line are taken to touch. Every segment met and
+ * every step counts; after `most` of them the graph is spent.
+ */
+export function planarGraph(
+  linework: Linework,
+  wanted: (segment: number) => boolean,
+  touch: number,
+  most: number,
+): PlanarGraph {
+  const { coords, index, count } = linework;
+  const nodes = nodeTable(touch);
+  const rows = new Map<number, readonly number[]>();
+  // By node the segments that come by and where in their row of nodes it stands: as a chain of links, the last one first.
+  const lastLink: number[] = [];
+  const links = { segment: [] as number[], place: [] as number[], before: [] as number[] };
+  const whole: boolean[] = [];
+  const seen = new Set<number>();
+  let looked = 0;
+
+  // The cuts of the segment in hand, in order of the parts of its length.
+  const cutAt: number[] = [];
+  const cutNode: number[] = [];
+  let cuts = 0;
+  const cut = (t: number, node: number): void => {
+    let i = cuts++;
+    for (; i > 0 && cutAt[i - 1]! > t; i--) {
+      cutAt[i] = cutAt[i - 1]!;
+      cutNode[i] = cutNode[i - 1]!;
     }
-    return edges;
+    cutAt[i] = t;
+    cutNode[i] = node;
   };
-  const parts = connectedParts(from, to, alive, points.length);
-  const partOf = (edge: number): number => parts(from[edge >> 1]!);
-  const ringOf = (edges: readonly number[]): Ring => edges.map((edge) => points[tailOf(edge)]!);
+  const rowOf = (segment: number): readonly number[] => {
+    const known = rows.get(segment);
+    if (known) return known;
+    const at = 4 * segment;
+    const ax = coords[at]!;
+    const ay = coords[at + 1]!;
+    const bx = coords[at + 2]!;
+    const by = coords[at + 3]!;
+    const dx = bx - ax;
+    const dy = by - ay;
+    const square = dx * dx + dy * dy;
+    const reach = touch * Math.sqrt(square);
+    cuts = 0;
+    cut(0, nodes.at(ax, ay));
+    cut(1, nodes.at(bx, by));
+    /** The end of another line, where it lies on this one. */
+    const touching = (x: number, y: number): void => {
+      const along = (x - ax) * dx + (y - ay) * dy;
+      if (along > 0 && along < square && Math.abs((x - ax) * dy - (y - ay) * dx) <= reach)
+        cut(along / square, nodes.at(x, y));
+    };
+    const look = (other: number): boolean => {
+      if (other >= count || other === segment || !wanted(other)) return false;
+      looked++;
+      const to = 4 * other;
+      const px = coords[to]!;
+      const py = coords[to + 1]!;
+      const qx = coords[to + 2]!;
+      const qy = coords[to + 3]!;
+      touching(px, py);
+      touching(qx, qy);
+      const ex = qx - px;
+      const ey = qy - py;
+      const cross = dx * ey - dy * ex;
+      // A sine of less than a thousandth: they run along each other.
+      if (cross * cross <= 1e-6 * square * (ex * ex + ey * ey)) return false;
+      const here = ((px - ax) * ey - (py - ay) * ex) / cross;
+      const there = ((px - ax) * dy - (py - ay) * dx) / cross;
+      if (here < 0 || here > 1 || there < 0 || there > 1) return false;
+      // Asked from the lower number, so that both get the same place.
+      cut(
+        here,
+        segment < other ? nodes.at(ax + dx * here, ay + dy * here) : nodes.at(px + ex * there, py + ey * there),
+      );
+      return false;
+    };
+    index.search(
+      Math.min(ax, bx) - touch,
+      Math.min(ay, by) - touch,
+      Math.max(ax, bx) + touch,
+      Math.max(ay, by) + touch,
+      look,
+    );
+    const row: number[] = [];
+    for (let i = 0; i < cuts; i++) {
+      const node = cutNode[i]!;
+      if (row[row.length - 1] === node) continue;
+      const link = links.segment.length;
+      links.segment[link] = segment;
+      links.place[link] = row.length;
+      links.before[link] = lastLink[node] ?? -1;
+      lastLink[node] = link;
+      row[row.length] = node;
+    }
+    rows.set(segment, row);
+    return row;
+  };
+
+  /** Parts whatever comes by a node, so that all edges that leave it are known. */
+  const makeWhole = (node: number): void => {
+    if (whole[node]) return;
+    whole[node] = true;
+    const [x, y] = nodes.points[node]!;
+    // Whatever comes by lies within reach, but for rounding.
+    const reach = 1.001 * touch;
+    index.search(x - reach, y - reach, x + reach, y + reach, (segment) => {
+      if (segment < count && wanted(segment)) rowOf(segment);
+      return false;
+    });
+  };
+
+  /** With the face at the left: at a node come to from another, the node that lies next clockwise from the way back. */
+  const nextFrom = (from: number, node: number): number => {
+    makeWhole(node);
+    const [x, y] = nodes.points[node]!;
+    const [fromX, fromY] = nodes.points[from]!;
+    const backX = fromX - x;
+    const backY = fromY - y;
+    let best = from;
+    let least = Number.POSITIVE_INFINITY;
+    for (let link = lastLink[node] ?? -1; link >= 0; link = links.before[link]!) {
+      const row = rows.get(links.segment[link]!)!;
+      for (let side = -1; side <= 1; side += 2) {
+        const to = row[links.place[link]! + side];
+        if (to === undefined || to === from || to === best) continue;
+        const [toX, toY] = nodes.points[to]!;
+        const turn = clockwise(backX, backY, toX - x, toY - y);
+        if (turn < least) [best, least] = [to, turn];
+      }
+    }
+    return best;
+  };
 
   return {
-    distanceTo: (at) => lines.reduce((least, segment) => Math.min(least, distanceTo(linework, segment, at)), Infinity),
-    edgesRightOf([x, y]) {
-      const met: { edge: number; x: number }[] = [];
-      for (let e = 0; e < from.length; e++) {
-        if (!alive[e]) continue;
-        const [[ax, ay], [bx, by]] = [points[from[e]!]!, points[to[e]!]!];
-        if (ay > y === by > y) continue;
-        const at = ax + ((bx - ax) * (y - ay)) / (by - ay);
-        // Going up, the place is at its left.
-        if (at > x) met.push({ edge: by > ay ? 2 * e : 2 * e + 1, x: at });
-      }
-      return met.sort((a, b) => a.x - b.x).map(({ edge }) => edge);
-    },
-    loopFrom(edge) {
-      const edges = edgesFrom(edge);
-      return {
-        edges,
-        loop: ringOf(edges),
-        part: partOf(edge),
-        segments: [...new Set(edges.map((each) => source[each >> 1]!))],
+    edgeAt(segment, part) {
+      const row = rowOf(segment);
+      const at = 4 * segment;
+      const dx = coords[at + 2]! - coords[at]!;
+      const dy = coords[at + 3]! - coords[at + 1]!;
+      const along = part * (dx * dx + dy * dy);
+      const before = (node: number): boolean => {
+        const [x, y] = nodes.points[node]!;
+        return (x - coords[at]!) * dx + (y - coords[at + 1]!) * dy <= along;
       };
+      let i = 1;
+      while (i < row.length - 1 && before(row[i]!)) i++;
+      return row.length < 2 ? undefined : [row[i - 1]!, row[i]!];
     },
-    simpleLoops,
-    outerLoops() {
-      const seen = new Set<number>();
-      const loops: { loop: Ring; part: number }[] = [];
-      for (let edge = 0; edge < 2 * from.length; edge++) {
-        if (!alive[edge >> 1] || seen.has(edge)) continue;
-        const edges = edgesFrom(edge);
-        for (const each of edges) seen.add(each);
-        const whole = simpleLoops(ringOf(edges));
-        // Of the loops of a part only the one round its outside runs clockwise in all.
-        if (whole.reduce((sum, loop) => sum + signedArea(loop), 0) >= 0) continue;
-        for (const loop of whole) if (signedArea(loop) < 0) loops.push({ loop, part: partOf(edge) });
+    nodesOf: rowOf,
+    walked: (from, to) => seen.has(keyOf(from, to)),
+    walk(from, to) {
+      const loop: number[] = [];
+      let here = from;
+      let next = to;
+      do {
+        if (looked > most) return undefined;
+        looked++;
+        seen.add(keyOf(here, next));
+        loop[loop.length] = here;
+        const onward = nextFrom(here, next);
+        here = next;
+        next = onward;
+      } while (here !== from || next !== to);
+      return loop;
+    },
+    placeOf: (node) => nodes.points[node]!,
+    sourceOf(from, to) {
+      for (let link = lastLink[from]!; ; link = links.before[link]!) {
+        const row = rows.get(links.segment[link]!)!;
+        const place = links.place[link]!;
+        if (row[place - 1] === to || row[place + 1] === to) return links.segment[link]!;
       }
-      return loops;
     },
+    spent: () => looked > most,
   };
+}
+
+/** How far one direction lies clockwise from another, as a number from 0 (the same) to 4 that grows with the angle; the same one counts as 4. */
+function clockwise(ax: number, ay: number, bx: number, by: number): number {
+  const cross = ax * by - ay * bx;
+  const dot = ax * bx + ay * by;
+  const share = Math.abs(dot) / (Math.abs(dot) + Math.abs(cross));
+  if (cross < 0) return dot >= 0 ? 1 - share : 1 + share;
+  if (cross > 0 || dot < 0) return dot < 0 ? 3 - share : 3 + share;
+  return 4;
+}
+
+/** Parts a row of nodes at those it comes by twice; what it only runs forth and back along has no area and is dropped. */
+export function simpleLoops(loop: readonly number[]): number[][] {
+  const done: number[][] = [];
+  const open: number[] = [];
+  const place = new Map<number, number>();
+  for (const node of loop) {
+    const before = place.get(node);
+    if (before !== undefined) {
+      const part = open.splice(before);
+      for (const each of part) place.delete(each);
+      if (part.length > 2) done.push(part);
+    }
+    place.set(node, open.length);
+    open.push(node);
+  }
+  if (open.length > 2) done.push(open);
+  return done;
 }
 
 interface Nodes {
@@ -116,147 +242,37 @@ interface Nodes {
 
 function nodeTable(touch: number): Nodes {
   const points: Point2[] = [];
-  const cells = new Map<number, number[]>();
-  // Cells wider than the reach: a known node lies in the cell or in one beside it.
-  const cell = 2 * touch;
-  const keyOf = (column: number, row: number): number => column * 67_108_864 + row;
+  // The nodes of a cell as a chain: the last one, and before each the one before it.
+  const last = new Map<number, number>();
+  const before: number[] = [];
+  // Cells wider than the reach: mostly all that lies within reach of a place is in its own.
+  const cell = 8 * touch;
+  const cellOf = (column: number, row: number): number => column * 67_108_864 + row;
   return {
     points,
     at(x, y) {
-      const [column, row] = [Math.floor(x / cell), Math.floor(y / cell)];
       let best = -1;
-      let least = touch;
-      for (let c = column - 1; c <= column + 1; c++) {
-        for (let r = row - 1; r <= row + 1; r++) {
-          for (const node of cells.get(keyOf(c, r)) ?? []) {
-            const apart = Math.hypot(points[node]![0] - x, points[node]![1] - y);
-            if (apart <= least) [best, least] = [node, apart];
+      let least = touch * touch;
+      const right = Math.floor((x + touch) / cell);
+      const top = Math.floor((y + touch) / cell);
+      for (let column = Math.floor((x - touch) / cell); column <= right; column++) {
+        for (let row = Math.floor((y - touch) / cell); row <= top; row++) {
+          for (let node = last.get(cellOf(column, row)) ?? -1; node >= 0; node = before[node]!) {
+            const [nodeX, nodeY] = points[node]!;
+            const apart = (nodeX - x) * (nodeX - x) + (nodeY - y) * (nodeY - y);
+            if (apart > least) continue;
+            best = node;
+            least = apart;
           }
         }
       }
       if (best >= 0) return best;
-      const key = keyOf(column, row);
-      const list = cells.get(key);
-      if (list) list.push(points.length);
-      else cells.set(key, [points.length]);
-      return points.push([x, y]) - 1;
+      const own = cellOf(Math.floor(x / cell), Math.floor(y / cell));
+      const node = points.length;
+      before[node] = last.get(own) ?? -1;
+      last.set(own, node);
+      points[node] = [x, y];
+      return node;
     },
   };
-}
-
-/** The segments parted at their ends and crossings; each pair of nodes is joined once. */
-function edgesOf(linework: Linework, lines: readonly number[], touch: number, nodes: Nodes) {
-  const from: number[] = [];
-  const to: number[] = [];
-  const source: number[] = [];
-  if (lines.length === 0) return { from, to, source };
-  const tree = new Flatbush(lines.length);
-  const ends = lines.map((segment) => [startOf(linework, segment), endOf(linework, segment)] as const);
-  for (const [[ax, ay], [bx, by]] of ends)
-    tree.add(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by));
-  tree.finish();
-  const joined = new Set<number>();
-  for (const [i, segment] of lines.entries()) {
-    const [a, b] = ends[i]!;
-    const cuts: { t: number; node: number }[] = [
-      { t: 0, node: nodes.at(...a) },
-      { t: 1, node: nodes.at(...b) },
-    ];
-    const near = tree.search(
-      Math.min(a[0], b[0]) - touch,
-      Math.min(a[1], b[1]) - touch,
-      Math.max(a[0], b[0]) + touch,
-      Math.max(a[1], b[1]) + touch,
-    );
-    for (const j of near) {
-      if (j === i) continue;
-      const other = lines[j]!;
-      // Ends of the other on this one, also where they run along each other.
-      for (const end of ends[j]!) {
-        const t = footOn(linework, segment, end);
-        if (t <= 0 || t >= 1) continue;
-        const [x, y] = pointOn(linework, segment, t);
-        if (Math.hypot(x - end[0], y - end[1]) <= touch) cuts.push({ t, node: nodes.at(...end) });
-      }
-      const crossing = crossingOf(linework, segment, other, 0);
-      if (!crossing) continue;
-      // Asked from the lower number, so that both get the same place.
-      const at = i < j ? pointOn(linework, segment, crossing.onA) : pointOn(linework, other, crossing.onB);
-      cuts.push({ t: crossing.onA, node: nodes.at(...at) });
-    }
-    cuts.sort((p, q) => p.t - q.t);
-    for (let k = 1; k < cuts.length; k++) {
-      const [p, q] = [cuts[k - 1]!.node, cuts[k]!.node];
-      if (p === q) continue;
-      const key = Math.min(p, q) * 16_777_216 + Math.max(p, q);
-      if (joined.has(key)) continue;
-      joined.add(key);
-      from.push(p);
-      to.push(q);
-      source.push(segment);
-    }
-  }
-  return { from, to, source };
-}
-
-/** 1 for every edge that is left when edges with a free end are taken off again and again. */
-function withoutDangling(from: readonly number[], to: readonly number[], count: number): Uint8Array {
-  const alive = new Uint8Array(from.length).fill(1);
-  const at: number[][] = Array.from({ length: count }, () => []);
-  for (let e = 0; e < from.length; e++) {
-    at[from[e]!]!.push(e);
-    at[to[e]!]!.push(e);
-  }
-  const degree = at.map((list) => list.length);
-  const free = degree.flatMap((n, node) => (n === 1 ? [node] : []));
-  for (let node = free.pop(); node !== undefined; node = free.pop()) {
-    for (const e of at[node]!) {
-      if (!alive[e]) continue;
-      alive[e] = 0;
-      for (const end of [from[e]!, to[e]!]) {
-        degree[end]!--;
-        if (degree[end] === 1) free.push(end);
-      }
-    }
-  }
-  return alive;
-}
-
-/** For each node a number that all nodes joined with it share. */
-function connectedParts(
-  from: readonly number[],
-  to: readonly number[],
-  alive: Uint8Array,
-  count: number,
-): (node: number) => number {
-  const above = Uint32Array.from({ length: count }, (_, node) => node);
-  const top = (node: number): number => {
-    let at = node;
-    while (above[at] !== at) {
-      above[at] = above[above[at]!]!;
-      at = above[at]!;
-    }
-    return at;
-  };
-  for (let e = 0; e < from.length; e++) if (alive[e]) above[top(from[e]!)] = top(to[e]!);
-  return top;
-}
-
-/** Parts a loop at the places it comes by twice; what it only runs forth and back along has no area and is dropped. */
-function simpleLoops(loop: Ring): Ring[] {
-  const done: Ring[] = [];
-  const open: Point2[] = [];
-  const place = new Map<Point2, number>();
-  for (const point of loop) {
-    const before = place.get(point);
-    if (before !== undefined) {
-      const part = open.splice(before);
-      for (const each of part) place.delete(each);
-      if (part.length > 2) done.push(part);
-    }
-    place.set(point, open.length);
-    open.push(point);
-  }
-  if (open.length > 2) done.push(open);
-  return done;
 }

@@ -29,7 +29,7 @@ const region = (lines: Lines, at: Point2, options: RegionOptions = {}) => {
 describe("the closed region round a place", () => {
   it("is the outline about it, counter-clockwise, however large", () => {
     expect(region([box(100, 100, 140, 130)], [120, 110])).toEqual({ area: 1200, corners: 4, holes: [] });
-    expect(region([box(5, 5, 995, 995)], [120, 110])).toEqual({ area: 990 * 990, corners: 4, holes: [] });
+    expect(region([box(70, 70, 990, 990)], [120, 110])).toEqual({ area: 920 * 920, corners: 4, holes: [] });
   });
 
   it("is made by lines that cross, drawn apart, longer than the region", () => {
@@ -151,13 +151,41 @@ describe("the closed region round a place", () => {
     expect(region([box(100, 100, 140, 130)], [120, 100])).toBe("on-a-line");
   });
 
-  it("is not looked for among more lines than can be told apart in time", () => {
-    const many: Lines = Array.from({ length: 20_100 }, (_, i) => ({
+  it("is not what the border of the sheet holds, with a title block or without", () => {
+    const strip: Lines[number] = {
       points: [
-        [500 + (i % 140) * 0.3, 500 + Math.floor(i / 140) * 0.3],
-        [500.2 + (i % 140) * 0.3, 500 + Math.floor(i / 140) * 0.3],
-      ] as Point2[],
-    }));
-    expect(region(many, [520.25, 520.1])).toBe("too-dense");
+        [880, 10],
+        [880, 985],
+      ],
+    };
+    const room = box(300, 300, 500, 420);
+    expect(region([box(30, 10, 990, 985), room], [700, 800])).toBe("frame");
+    expect(region([box(30, 10, 990, 985), strip, room], [700, 800])).toBe("frame");
+    expect(region([box(30, 10, 990, 985), strip, room], [400, 400])).toMatchObject({ area: 24_000 });
+    // A building that fills a sheet keeps away from its edge on two sides at least.
+    expect(region([box(30, 10, 880, 900)], [400, 400])).toMatchObject({ corners: 4 });
+  });
+
+  /** A row of teeth along the top of the page, each on its own bar, all hanging together. */
+  const comb = (teeth: number): Lines =>
+    Array.from({ length: teeth }, (_, i): Lines => {
+      const x = 100 + (800 * i) / teeth;
+      const next = 100 + (800 * (i + 1)) / teeth;
+      return [
+        {
+          points: [
+            [x, 500],
+            [next, 500],
+            [next, 500 + 300 / (1 + (i % 7))],
+          ],
+        },
+      ];
+    }).flat();
+
+  it("is looked for no longer than so many steps", () => {
+    expect(region(comb(1000), [500, 499])).toBe("open");
+    expect(region(comb(1000), [99, 600])).toBe("open");
+    // Below, no line is crossed by the ray to the right; from the left, all of them hang together.
+    expect(region(comb(40_000), [99, 500.5], { touch: 0.001 as never })).toBe("too-dense");
   });
 });
