@@ -3,6 +3,9 @@ import { classifyArea } from "./edits/areas.ts";
 import { deleteRecords } from "./edits/delete-records.ts";
 import { makeRack } from "./edits/racks.ts";
 import { followOutlines } from "./edits/storey-outlines.ts";
+import { plainOnes } from "./said/accept.ts";
+import { acceptAllSaid, acceptSaid, nextSaid, setAsideSaid } from "./said/said-acts.ts";
+import { inHand, openOnes, saidOf } from "./said/said-of.ts";
 import type { Selection } from "./selection.ts";
 import type { Session, SessionState } from "./session.ts";
 import { sheetsInOrder } from "./sheet-order.ts";
@@ -158,6 +161,49 @@ export const ACTS: readonly Act[] = [
   tool("place-box", "Place boxes", "b", "wiring", { tool: "place-box" }),
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
   tool("place-entry", "Place conductor entries", "c", "wiring", { tool: "place-entry" }),
+  {
+    id: "next-suggestion",
+    name: "Next thing the drawing says",
+    key: "d",
+    enabled: (state) => openOnes(state).length > 0,
+    run: (session) => nextSaid(session, 1),
+  },
+  {
+    id: "previous-suggestion",
+    name: "Previous thing the drawing says",
+    key: "D",
+    enabled: (state) => openOnes(state).length > 0,
+    run: (session) => nextSaid(session, -1),
+  },
+  {
+    id: "accept-suggestion",
+    name: "Take what the drawing says here",
+    key: "y",
+    enabled: (state) => {
+      const meanings = inHand(state)?.meanings ?? [];
+      return meanings.length === 1 && meanings[0]!.accept !== null;
+    },
+    run: (session) => acceptSaid(session, 0),
+  },
+  {
+    id: "set-aside-suggestion",
+    name: "Set aside what the drawing says here",
+    key: "Y",
+    enabled: (state) => inHand(state) !== undefined,
+    run: setAsideSaid,
+  },
+  {
+    id: "accept-elevations",
+    name: "Take all elevations that mean one thing",
+    enabled: (state) => plainOnes("elevation", saidOf(state)).length > 0,
+    run: (session) => acceptAllSaid(session, "elevation"),
+  },
+  {
+    id: "accept-sizes",
+    name: "Take all sizes that mean one thing",
+    enabled: (state) => plainOnes("size", saidOf(state)).length > 0,
+    run: (session) => acceptAllSaid(session, "size"),
+  },
   {
     id: "snap-to-drawing",
     name: "Snap to the lines of the drawing, or not",

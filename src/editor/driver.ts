@@ -10,6 +10,8 @@ import { DraftPen } from "./draft.ts";
 import { drawParts } from "./draw-parts.ts";
 import { fresh, STANDING } from "./fresh-state.ts";
 import { asDisplayed } from "./parse-position.ts";
+import { drawSaid } from "./said/draw-said.ts";
+import { type Assumed, NOTHING_ASSUMED } from "./said/suggestion.ts";
 import { type Selection, sameSelection, standing } from "./selection.ts";
 import type { SessionOptions, SessionState } from "./session.ts";
 import { firstSheet, firstViewport } from "./sheet-order.ts";
@@ -233,9 +235,16 @@ export class Driver {
     if (this.state.aim && at) this.patch({ aim: this.aimAt(at, { shift: false, alt: false }) });
   }
 
+  /** Says for the texts of the sheet shown what they do not say themselves. */
+  assume(patch: Partial<Assumed>): void {
+    const { sheet, assumed } = this.state;
+    if (sheet === null) return;
+    this.patch({ assumed: { ...assumed, [sheet]: { ...(assumed[sheet] ?? NOTHING_ASSUMED), ...patch } } });
+  }
+
   replaceJob(job: Job): void {
-    const { pixel, stage, drawn, toDrawing } = this.state;
-    this.store.setState(this.#derived({ ...fresh(job), pixel, stage, drawn, toDrawing }), true);
+    const { pixel, stage, drawn, toDrawing, words } = this.state;
+    this.store.setState(this.#derived({ ...fresh(job), pixel, stage, drawn, toDrawing, words }), true);
     this.check();
   }
 
@@ -288,6 +297,7 @@ export class Driver {
     const chosen = selection && "table" in selection && selection.table === "viewports" ? selection.id : null;
     const picture = [
       ...(stage === "sheet" && sheet !== null ? drawParts(job, sheet, chosen, pixel) : []),
+      ...drawSaid(state),
       ...(elsewhere ? [] : tool.draft(state.tool, state.aim?.at ?? null, this.context())),
       ...(state.aim?.why ? pen.ring(state.aim.at, 6) : []),
       ...(state.crosshair ? pen.cross(state.crosshair, 16) : []),

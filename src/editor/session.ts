@@ -7,6 +7,8 @@ import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem, Result } from "../units/problem.ts";
 import type { DrawnLines } from "./drawn-lines.ts";
+import type { DrawnWords } from "./said/drawn-words.ts";
+import type { Assumed } from "./said/suggestion.ts";
 import type { Selection } from "./selection.ts";
 import type { Stage } from "./stage.ts";
 import type { AskKind } from "./tool.ts";
@@ -39,6 +41,12 @@ export interface SessionState {
   readonly drawn: { readonly sheet: Id; readonly lines: DrawnLines } | null;
   /** Whether points are attracted by the lines of the drawing. */
   readonly toDrawing: boolean;
+  /** What the text of the drawing says, and the sheet it is on; null while it is not known. */
+  readonly words: { readonly sheet: Id; readonly words: DrawnWords } | null;
+  /** What a person has said of the texts of each sheet that they do not say themselves. */
+  readonly assumed: Readonly<Record<Id, Assumed>>;
+  /** The key of the suggestion in hand; null for none. */
+  readonly said: string | null;
   /** The tool in hand; `tool.tool` is "edit" while none was started. Never null. */
   readonly tool: ToolState;
   /** The keyboard's place on the sheet, sheet space; null while a pointer leads. */
@@ -93,6 +101,12 @@ export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getI
   setDrawn(sheet: Id, lines: DrawnLines | null): void;
   /** Whether points are attracted by the lines of the drawing. */
   snapToDrawing(on: boolean): void;
+  /** What the text of a sheet says, once it is known; null where it was not read. It replaces that of any other sheet. */
+  setWords(sheet: Id, words: DrawnWords | null): void;
+  /** Says for the texts of the sheet shown what they do not say themselves. */
+  assume(patch: Partial<Assumed>): void;
+  /** Takes a suggestion in hand by its key; null for none. */
+  choose(key: string | null): void;
   /** Has the job checked although nothing was edited: after a check that was stopped. */
   checkAgain(): void;
   /** Another job altogether: nothing of the old one can be taken back. */

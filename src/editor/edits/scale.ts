@@ -1,7 +1,7 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import type { Edit } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
-import type { Job } from "../../job/schema.ts";
+import type { Job, Viewport } from "../../job/schema.ts";
 import type { Length } from "../../units/length.ts";
 import { fail, type Result } from "../../units/problem.ts";
 import { parseScaleNote, type ScaleNote } from "../../units/scale-note.ts";
@@ -14,21 +14,33 @@ export function setStatedScale(job: Job, viewportId: Id, text: string): Result<E
   return note.ok ? stateScale(job, viewportId, note.value) : note;
 }
 
+/** What on a sheet a scale was taken from. */
+export type ScaleSource = NonNullable<NonNullable<Viewport["scale"]["stated"]>["source"]>;
+
 /** Sets a scale that has been read already as the one the sheet states, and uses it. Problem: `edit.no-such-record`. */
-export const stateScale = (job: Job, viewportId: Id, { text, ratio }: ScaleNote): Result<Edit> =>
+export const stateScale = (job: Job, viewportId: Id, { text, ratio }: ScaleNote, source?: ScaleSource): Result<Edit> =>
   changeRecord(
     job,
     "viewports",
     viewportId,
     (viewport) => `Set the scale of ${viewport.name} to ${text}`,
-    ({ scale }) => ({ scale: { ...scale, stated: { text, ratio }, use: "stated" as const } }),
+    ({ scale }) => ({
+      scale: { ...scale, stated: { text, ratio, ...(source ? { source } : {}) }, use: "stated" as const },
+    }),
   );
 
 /**
  * Sets the scale by two points in sheet space and the distance between them in the building, and uses it. Problems:
  * `scale.equal-points`, `scale.zero-distance`, `edit.not-finite`.
  */
-export function setMeasuredScale(job: Job, viewportId: Id, a: Point2, b: Point2, distance: Length): Result<Edit> {
+export function setMeasuredScale(
+  job: Job,
+  viewportId: Id,
+  a: Point2,
+  b: Point2,
+  distance: Length,
+  source?: ScaleSource,
+): Result<Edit> {
   const where = `viewports/${viewportId}/scale/measured`;
   const sound = allSound(soundPoints(where, [a, b]), soundSize(where, distance));
   if (!sound.ok)
@@ -39,7 +51,9 @@ export function setMeasuredScale(job: Job, viewportId: Id, a: Point2, b: Point2,
     "viewports",
     viewportId,
     (viewport) => `Measure the scale of ${viewport.name}`,
-    ({ scale }) => ({ scale: { ...scale, measured: { a, b, distance }, use: "measured" as const } }),
+    ({ scale }) => ({
+      scale: { ...scale, measured: { a, b, distance, ...(source ? { source } : {}) }, use: "measured" as const },
+    }),
   );
 }
 

@@ -90,7 +90,9 @@ export function elevationsIn(run: TextRun): WrittenElevation[] {
     const surface =
       words.surface?.toLowerCase() ??
       (words.letter && (words.top || words.bottom) ? LETTERS[words.letter.toLowerCase()] : undefined);
-    const lead = named && !paired ? (BEFORE.exec(before)?.[0] ?? "").trimStart() : "";
+    const led = named && !paired ? (BEFORE.exec(before)?.[0] ?? "").trimStart() : "";
+    // A letter that names no surface belongs to the words before the tag: 2 1/8"D EL. 17'-1".
+    const lead = words.letter && !words.top && !words.bottom ? led.replace(/^[a-z]\.?\s*/i, "") : led;
     found.push({
       text: `${lead}${whole}${AFTER.exec(after)?.[0] ?? ""}`.replace(/\s+/g, " ").trim(),
       value: length,

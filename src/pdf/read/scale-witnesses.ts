@@ -1,4 +1,5 @@
-import type { Point2 } from "../../geometry/point.ts";
+import { distance2, type Point2 } from "../../geometry/point.ts";
+import { type Inches, inches } from "../../units/quantity.ts";
 import { type DimensionString, dimensionStrings } from "./dimension-strings.ts";
 import type { SheetBox } from "./gather-linework.ts";
 import type { Linework } from "./linework.ts";
@@ -22,8 +23,16 @@ export interface ScaleWitness {
   readonly of: { readonly agreeing: number; readonly all: number; readonly spread: number } | null;
   /** Whether it is drawn to be measured (a bar, dimensions), not merely claimed. */
   readonly measured: boolean;
+  /** Where measured, two places of it and the length between them as written: the ends of the bar, or the longest dimension near the median. */
+  readonly stretch: WitnessedStretch | null;
   /** What makes a note's view doubtful. */
   readonly doubts: NotedView["doubts"];
+}
+
+/** Two places on the sheet and the length in the building that is written for the way between them. */
+export interface WitnessedStretch {
+  readonly ends: readonly [Point2, Point2];
+  readonly length: Inches;
 }
 
 /** What a page is known by. `viewports` are those of the file; those of other pages are left out. */
@@ -64,11 +73,50 @@ export function readScales({ contents, linework, viewports = [] }: WitnessedPage
     if (note.ratio === null) return [];
     const kind = inTitleBlock ? "sheet-note" : "note";
     return [
-      { kind, text: note.text, ratio: note.ratio, place: note.run.at, region, of: null, measured: false, doubts },
+      {
+        kind,
+        text: note.text,
+        ratio: note.ratio,
+        place: note.run.at,
+        region,
+        of: null,
+        measured: false,
+        stretch: null,
+        doubts,
+      },
     ];
   });
-  const files = viewports
-    .filter(({ page }) => page === geometry.page)
+  const inchesPerUnit = geometry.userUnit / 72;
+  const drawn = bars.map(({ labels, ends, ratio }): ScaleWitness => {
+    const place = middle(ends);
+    return {
+      kind: "bar",
+      text: labels.join(" "),
+      ratio,
+      place,
+      region: regionAt(place, claims) ?? geometry.view,
+      of: null,
+      measured: true,
+      stretch: { ends, length: inches(round(ratio * distance2(...ends) * inchesPerUnit)) },
+      doubts: [],
+    };
+  });
+  return {
+    witnesses: [
+      ...claims,
+      ...claimsOfFile(viewports, geometry.page),
+      ...drawn,
+      ...together(dimensions, claims, geometry.view),
+    ],
+    views,
+    dimensions,
+  };
+}
+
+/** What the file's own viewports claim on a page. */
+export const claimsOfFile = (viewports: readonly FoundViewport[], page: number): readonly ScaleWitness[] =>
+  viewports
+    .filter((each) => each.page === page)
     .flatMap(({ name, box, measure }): ScaleWitness[] =>
       measure?.ratio === undefined
         ? []
@@ -81,29 +129,14 @@ export function readScales({ contents, linework, viewports = [] }: WitnessedPage
               region: box,
               of: null,
               measured: false,
+              stretch: null,
               doubts: [],
             },
           ],
     );
-  const drawn = bars.map(({ labels, ends, ratio }): ScaleWitness => {
-    const place = middle(ends);
-    return {
-      kind: "bar",
-      text: labels.join(" "),
-      ratio,
-      place,
-      region: regionAt(place, claims) ?? geometry.view,
-      of: null,
-      measured: true,
-      doubts: [],
-    };
-  });
-  return {
-    witnesses: [...claims, ...files, ...drawn, ...together(dimensions, claims, geometry.view)],
-    views,
-    dimensions,
-  };
-}
+
+/** A length to a millionth of an inch: what is left of dividing and multiplying again is not written on the sheet. */
+const round = (length: number): number => Number(length.toFixed(6));
 
 /** The dimensions of each part taken together: the median of what most of them say. */
 function together(
@@ -127,6 +160,8 @@ function together(
     const spread = median(off);
     const xs = list.map((each) => middle(each.ends)[0]);
     const ys = list.map((each) => middle(each.ends)[1]);
+    const near = list.filter((_, i) => off[i]! <= spread);
+    const longest = near.reduce((best, each) => (distance2(...each.ends) > distance2(...best.ends) ? each : best));
     return [
       {
         kind: "dimensions",
@@ -136,6 +171,7 @@ function together(
         region,
         of: { agreeing, all: list.length, spread },
         measured: true,
+        stretch: { ends: longest.ends, length: longest.length.value },
         doubts: [],
       },
     ];
