@@ -10,6 +10,7 @@ import { inches } from "../units/quantity.ts";
 import { useDesk, useSession, useSystem } from "./desk-context.ts";
 import { elevationText } from "./elevation-text.ts";
 import { PictureSvg } from "./PictureSvg.tsx";
+import { SectionHere } from "./SectionHere.tsx";
 import { TagHandles } from "./TagHandles.tsx";
 import { useElementSize } from "./use-element-size.ts";
 import { useTagDrag } from "./use-tag-drag.ts";
@@ -138,6 +139,7 @@ function ProfileOf({ id }: { id: Id }) {
           </svg>
         )}
       </div>
+      {station !== undefined && <SectionHere job={job} id={id} station={station} />}
       <p className="profile-reading" aria-hidden="true">
         {reading
           ? readingWords(reading, system)

@@ -1,10 +1,12 @@
 import { describe, it } from "vitest";
 import { VERDICTS } from "../../src/check/finding.ts";
 import { hangingRoom } from "../../src/check/hanging-room.ts";
+import { sectionAt } from "../../src/check/section-at.ts";
 import { legendPicture } from "../../src/issue/legend-picture.ts";
 import { marksOf } from "../../src/issue/marks-of.ts";
 import { placePicture } from "../../src/issue/place-picture.ts";
 import { profilePicture } from "../../src/issue/profile/profile-picture.ts";
+import { sectionPicture } from "../../src/issue/profile/section-picture.ts";
 import { reportPages } from "../../src/issue/report/report-pages.ts";
 import { roomMapMarks } from "../../src/issue/room-map-marks.ts";
 import { symbolOf } from "../../src/issue/symbols.ts";
@@ -56,6 +58,12 @@ describe("golden pictures", () => {
   it("the profile of a run", () => {
     const { picture } = profilePicture(sampleProfile("r-1"), { width: 500, height: 180 });
     expectGolden("profile.svg", pictureSvg(picture, [0, 0, 500, 180]));
+  });
+
+  it("a section through a run under a slope", () => {
+    const section = sectionAt(job, "r-1", 60);
+    if (!section) throw new Error("no section");
+    expectGolden("section.svg", pictureSvg(sectionPicture(section, 190, 170), [0, 0, 190, 170]));
   });
 
   it("the first pages of the report", () => {

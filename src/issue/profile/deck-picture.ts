@@ -10,7 +10,9 @@ import { hatch } from "./hatch.ts";
 import type { ProfileScale } from "./profile-scale.ts";
 
 /** How each kind of deck is edged from below. */
-const UNDERSIDE: Readonly<Record<ProfileDeck["is"], { readonly ink: Colour; readonly dash?: readonly number[] }>> = {
+export const UNDERSIDE: Readonly<
+  Record<ProfileDeck["is"], { readonly ink: Colour; readonly dash?: readonly number[] }>
+> = {
   roof: { ink: DECK_INK },
   "floor-above": { ink: VERDICT_INK["not-governed"] },
   "not-settled": { ink: OKABE_ITO.reddishPurple, dash: [3, 3] },
@@ -73,7 +75,7 @@ export function drawDeckBeside(deck: ProfileDeck, scale: ProfileScale): PictureI
 }
 
 /** A hint of flutes between the lowest surface and the top: the way they run is not known, so neither is their pitch here. */
-function fluteLine(low: readonly [Point2, Point2], high: readonly [Point2, Point2]): Point2[] {
+export function fluteLine(low: readonly [Point2, Point2], high: readonly [Point2, Point2]): Point2[] {
   const length = low[1][0] - low[0][0];
   const count = Math.max(1, Math.round(length / 16));
   const at = (t: number, part: number): Point2 => {
