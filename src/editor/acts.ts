@@ -2,6 +2,7 @@ import { findingKey, isQuiet, isSameFinding } from "../check/finding.ts";
 import { classifyArea } from "./edits/areas.ts";
 import { deleteRecords } from "./edits/delete-records.ts";
 import { makeRack } from "./edits/racks.ts";
+import { joinRuns, meetingRuns, splitRun } from "./edits/split-run.ts";
 import { followOutlines } from "./edits/storey-outlines.ts";
 import { plainOnes } from "./said/accept.ts";
 import { acceptAllSaid, acceptSaid, nextSaid, setAsideSaid } from "./said/said-acts.ts";
@@ -70,6 +71,14 @@ function hasSheet({ sheet, viewport }: SessionState): boolean {
 /** The record of a table that is selected, or undefined. */
 const chosen = ({ selection }: SessionState, table: string): string | undefined =>
   selection && "table" in selection && selection.table === table ? selection.id : undefined;
+/** The selected vertex of a run, where it is none of its ends. */
+function chosenVertex({ job, selection }: SessionState): { readonly id: string; readonly vertex: number } | undefined {
+  if (!selection || !("table" in selection) || selection.table !== "elements") return undefined;
+  const { id, vertex } = selection;
+  const element = job.elements[id];
+  if (vertex === undefined || !element || !("wiring" in element)) return undefined;
+  return vertex > 0 && vertex < element.vertices.length - 1 ? { id, vertex } : undefined;
+}
 const hasArea = (state: SessionState): boolean => chosen(state, "areas") !== undefined;
 const hasSpots = (state: SessionState): boolean =>
   state.job.areas[chosen(state, "areas") ?? ""]?.elevation.shape.is === "spots";
@@ -155,6 +164,28 @@ export const ACTS: readonly Act[] = [
     run(session) {
       const id = chosen(session.getState(), "elements");
       if (id !== undefined) session.attempt(makeRack(session.getState().job, id));
+    },
+  },
+  {
+    id: "split-run",
+    name: "Split this run at its selected vertex",
+    stage: "wiring",
+    enabled: (state) => chosenVertex(state) !== undefined,
+    run(session) {
+      const at = chosenVertex(session.getState());
+      if (at) session.attempt(splitRun(session.getState().job, at.id, at.vertex, session.newId()));
+    },
+  },
+  {
+    id: "join-runs",
+    name: "Join this run to the one it meets",
+    stage: "wiring",
+    enabled: (state) => meetingRuns(state.job, chosen(state, "elements") ?? "").length === 1,
+    run(session) {
+      const { job } = session.getState();
+      const id = chosen(session.getState(), "elements");
+      const [other] = meetingRuns(job, id ?? "");
+      if (id !== undefined && other !== undefined) session.attempt(joinRuns(job, id, other));
     },
   },
   tool("trace-rack", "Trace a rack", "T", "wiring", { tool: "trace-rack" }),

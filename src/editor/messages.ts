@@ -33,6 +33,13 @@ export const editorMessages: Readonly<Record<string, Words>> = {
     `"${p.text}" is no line. Write two spot numbers and what it is, such as 5-6 ridge: ridge, hip, valley, drain or edge.`,
   "edit.storey-in-use": (p) =>
     `${p.count} ${p.count === 1 ? "thing has its elevation" : "things have their elevations"} counted from ${p.storey}. Give ${p.count === 1 ? "it" : "them"} another datum first.`,
+  "edit.not-inside": (p) =>
+    `${p.label} can be split at a vertex between its ends only. Select one, or insert it first.`,
+  "edit.split-untagged": (p) =>
+    `Vertex ${p.vertex} of ${p.label} has no tag of its own: split there, both parts would lack their elevation. Give it a tag first.`,
+  "edit.ends-apart": (p) => `No end of ${p.other} is where ${p.label} ends. Move one of them there first.`,
+  "edit.not-alike": (p) =>
+    `${p.other} and ${p.label} differ in wiring, in facts, or in the tag where they meet. Make them alike first.`,
   "edit.too-few-raceways": (p) => `${p.label} needs at least one raceway. Delete the whole of it instead.`,
   "run.too-few-vertices": () => "A run needs at least two points. Put another one.",
   "run.no-length": () =>
