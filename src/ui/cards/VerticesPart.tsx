@@ -1,6 +1,8 @@
-import { useState } from "react";
+import { useMemo, useState } from "react";
 import { Button } from "react-aria-components";
+import { act } from "../../editor/acts.ts";
 import { addEntry } from "../../editor/edits/elements.ts";
+import { meetingRuns } from "../../editor/edits/split-run.ts";
 import type { Rack } from "../../job/elements/rack.ts";
 import type { Run } from "../../job/elements/run.ts";
 import type { Id } from "../../job/fields.ts";
@@ -22,6 +24,7 @@ export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run |
   const open = selected ?? opened;
   const change = useChange("elements", id);
   const setVertices = (name: string, vertices: Run["vertices"]) => change(name, { ...run, vertices });
+  const meeting = useMemo(() => meetingRuns(job, id), [job, id]);
   const storey = job.viewports[run.viewport]?.storey ?? null;
   const enter = (index: number) => {
     const entryId = session.newId();
@@ -77,9 +80,16 @@ export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run |
                     Add a vertex after it
                   </Button>
                   {"wiring" in run && (
-                    <Button className="button small" onPress={() => enter(index)}>
-                      Conductors enter here
-                    </Button>
+                    <>
+                      <Button className="button small" onPress={() => enter(index)}>
+                        Conductors enter here
+                      </Button>
+                      {index > 0 && index < run.vertices.length - 1 && (
+                        <Button className="button small" onPress={() => act("split-run").run(session)}>
+                          Split the run here
+                        </Button>
+                      )}
+                    </>
                   )}
                   <Button
                     className="button small"
@@ -111,6 +121,11 @@ export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run |
       >
         Give every vertex the first one's tag
       </Button>
+      {meeting.length === 1 && (
+        <Button className="button small" onPress={() => act("join-runs").run(session)}>
+          Join {job.elements[meeting[0]!]!.label} to it
+        </Button>
+      )}
     </CardPart>
   );
 }
