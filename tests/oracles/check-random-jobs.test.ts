@@ -53,15 +53,18 @@ const areasOf = (job: Job, change: (area: Area) => Area): Job => ({
   ...job,
   areas: Object.fromEntries(Object.entries(job.areas).map(([id, area]) => [id, change(area)])),
 });
-const runsOf = (
-  job: Job,
-  change: (run: Extract<Job["elements"][string], { kind: "run" }>) => Job["elements"][string],
-) => ({
+type Elements = Job["elements"][string];
+type OfKind<K extends Elements["kind"]> = Extract<Elements, { kind: K }>;
+const elementsOf = <K extends Elements["kind"]>(job: Job, kind: K, change: (element: OfKind<K>) => Elements): Job => ({
   ...job,
   elements: Object.fromEntries(
-    Object.entries(job.elements).map(([id, element]) => [id, element.kind === "run" ? change(element) : element]),
+    Object.entries(job.elements).map(([id, element]) => [
+      id,
+      element.kind === kind ? change(element as OfKind<K>) : element,
+    ]),
   ),
 });
+const runsOf = (job: Job, change: (run: OfKind<"run">) => Elements): Job => elementsOf(job, "run", change);
 
 /** A check is worth what it can see: what a broken engine would do, done to the job it is given. */
 const BREAKS: readonly (readonly [name: string, kind: Kind, breaks: Break])[] = [
@@ -157,6 +160,38 @@ const BREAKS: readonly (readonly [name: string, kind: Kind, breaks: Break])[] = 
     "the last segment of a run is forgotten",
     "level",
     (job) => runsOf(job, (run) => ({ ...run, vertices: run.vertices.slice(0, 2) })),
+  ],
+  ["couplings are forgotten", "couplings", (job) => runsOf(job, ({ couplings: _, ...run }) => run)],
+  [
+    "the radius of bends is doubled",
+    "bends",
+    (job) =>
+      runsOf(job, (run) => {
+        const { bends } = run;
+        if (bends?.is !== "own") return run;
+        return { ...run, bends: { is: "own", length: { ...bends.length, value: 2 * bends.length.value } } };
+      }),
+  ],
+  [
+    "the raceways of a rack lie on its line",
+    "racks",
+    (job) =>
+      elementsOf(job, "rack", (rack) => ({ ...rack, spacing: { is: "centres", apart: { value: 0, unit: "in" } } })),
+  ],
+  [
+    "the raceways of a rack lie the other way round",
+    "racks",
+    (job) => elementsOf(job, "rack", (rack) => ({ ...rack, raceways: [...rack.raceways].reverse() })),
+  ],
+  [
+    "a wireway lies on its side",
+    "wireways",
+    (job) =>
+      runsOf(job, (run) => {
+        const { section } = run.wiring;
+        if (!section) return run;
+        return { ...run, wiring: { ...run.wiring, section: { width: section.height, height: section.width } } };
+      }),
   ],
   [
     "boxes are not turned",

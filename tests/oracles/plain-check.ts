@@ -36,6 +36,18 @@ export interface PlainRun {
   readonly id: string;
   readonly points: readonly Place[];
   readonly radius: number;
+  /** How far couplings, which may sit anywhere along it, stand out beyond the tube. */
+  readonly standsOut?: number;
+  /** Radius of its bends; the corners as traced count too. */
+  readonly bend?: number;
+}
+/** A level straight raceway of rectangular section, seen as the block it fills. */
+export interface PlainBar {
+  readonly id: string;
+  readonly from: Place;
+  readonly to: Place;
+  readonly width: number;
+  readonly height: number;
 }
 export interface PlainBox {
   readonly id: string;
@@ -47,6 +59,7 @@ export interface PlainScene {
   readonly areas: readonly PlainArea[];
   readonly runs: readonly PlainRun[];
   readonly boxes: readonly PlainBox[];
+  readonly bars: readonly PlainBar[];
 }
 
 /** A part of an element that lies over or beside the same areas all along: two places, or one and the same. */
@@ -197,7 +210,24 @@ interface Section {
   readonly radius: number;
   readonly radiusUp: number;
   readonly axisBelow: number;
+  readonly standsOut?: number;
+  /** How much nearer than worked out here it may be taken to be. */
+  readonly blur?: number;
 }
+
+/** What a clear distance, or one that is not, comes to; `blur` where it may be taken for less. */
+const byDistance = (away: number, required: number, { standsOut = 0, blur = 0 }: Section): Set<Verdict> => {
+  const close = (less: number): boolean[] => {
+    const [sure, maybe] = [away - less < required - 3e-7, away - less - blur < required - 3e-8];
+    return sure === maybe ? [sure] : [true, false];
+  };
+  const withCoupling = standsOut > 0 ? close(standsOut) : [false];
+  return new Set(
+    close(0).flatMap((tube) =>
+      withCoupling.map((coupling): Verdict => (tube ? "too-close" : coupling ? "borderline" : "clear")),
+    ),
+  );
+};
 
 /** This much farther above a deck than it and what lies on it are thick, wiring under another deck is no matter of that deck. */
 const ALLOWED = 12;
@@ -248,8 +278,7 @@ function outcomeOf(
   const wellAbove = isWellAbove(area, required, parts, next, section);
   if (wellAbove !== "no") {
     // Then it is only its edge that counts.
-    const [sure, maybe] = [away < required - 3e-7, away < required - 3e-8];
-    for (const close of sure === maybe ? [sure] : [true, false]) verdicts.add(close ? "too-close" : "clear");
+    for (const verdict of byDistance(away, required, section)) verdicts.add(verdict);
     if (wellAbove === "maybe") verdicts.add("cannot-tell");
     return { area, verdicts, least: [away, away], nextAbove: next.get(area) ?? "no", both: false, wellAbove: true };
   }
@@ -257,16 +286,15 @@ function outcomeOf(
     [top[0] > deep + SLACK, top[1] > deep - SLACK],
     [low[0] < -SLACK, low[1] < SLACK],
     [top[0] > SLACK, top[1] > -SLACK],
-    [away < required - 3e-7, away < required - 3e-8],
   );
-  for (const [above, below, dipped, close] of flags) {
+  for (const [above, below, dipped] of flags) {
     // What passes through is judged apart from the rest of the run, and the rest by itself: `passingVerdicts` says which come of that.
     if (above && below) for (const verdict of ["too-close", "cannot-tell", "concealed"] as const) verdicts.add(verdict);
     else if (above) verdicts.add("cannot-tell");
     else if (dipped) verdicts.add("concealed");
-    else verdicts.add(close ? "too-close" : "clear");
+    else for (const verdict of byDistance(away, required, section)) verdicts.add(verdict);
   }
-  let least: readonly [number, number] = [Math.min(away, signed[0]), Math.min(away, signed[1])];
+  let least: readonly [number, number] = [Math.min(away, signed[0]) - (section.blur ?? 0), Math.min(away, signed[1])];
   if (section.axisBelow > 0 && top[1] <= -SLACK && away < SLACK) {
     // A box through the surface, with its bottom below: by how far its top reaches above.
     const slope = Math.max(...area.surfaces!.map(({ gx, gy }) => Math.hypot(gx, gy, 1)));
@@ -297,6 +325,7 @@ function disagreements(
   outcomes: readonly Outcome[],
   unknownNear: readonly { readonly area: PlainArea; readonly near: "yes" | "maybe" }[],
   next: Next,
+  standsOut = 0,
 ): string[] {
   const wrong: string[] = [];
   const must = new Set<Verdict>();
@@ -350,7 +379,7 @@ function disagreements(
       wrong.push(`least ${leastIn}, not between ${low} and ${high}`);
     if (
       leastIn !== null &&
-      (!intervalIn || Math.abs(intervalIn[0] - leastIn) + Math.abs(intervalIn[1] - leastIn) > SLACK)
+      (!intervalIn || Math.abs(intervalIn[0] - leastIn + standsOut) + Math.abs(intervalIn[1] - leastIn) > SLACK)
     )
       wrong.push(`interval ${intervalIn} of ${leastIn} though nothing is in doubt`);
   }
@@ -383,7 +412,8 @@ function unknowns({ areas, required }: PlainScene, next: Next, inPlan: (flat: Pl
 }
 
 /** What is wrong with the findings of a run, by the plain answer; empty: nothing. */
-export function wrongOfRun(scene: PlainScene, { points, radius }: PlainRun, found: readonly Finding[]): string[] {
+export function wrongOfRun(scene: PlainScene, run: PlainRun, found: readonly Finding[]): string[] {
+  const { points, radius, standsOut = 0, bend = 0 } = run;
   const pieces = points.slice(1).map((q, i) => ({ p: points[i]!, q }));
   // Areas on whose rim a part lies make it unsure for all of them: near is enough.
   const parts: Part[] = [];
@@ -415,28 +445,102 @@ export function wrongOfRun(scene: PlainScene, { points, radius }: PlainRun, foun
       return plan > 0 ? Math.min((radius * far(p, q)) / plan, radius + rise) : radius;
     }),
   );
-  const distance = (surface: PlainSurface) => Math.min(...pieces.map((piece) => stickToSurface(piece, surface)));
+  const bends = bend > 0 ? points.slice(1, -1).flatMap((at, i) => bendAt(points[i]!, at, points[i + 2]!, bend)) : [];
+  const distance = (surface: PlainSurface) =>
+    Math.min(
+      ...pieces.map((piece) => stickToSurface(piece, surface)),
+      ...bends.map((at) => placeToSurface(at, surface)),
+    );
+  const section: Section = { radius, radiusUp, axisBelow: 0, standsOut, blur: bend > 0 ? BEND_BLUR : 0 };
   const outcomes = scene.areas
     .filter((area) => area.surfaces)
-    .map((area) => outcomeOf(area, scene.required, parts, next, distance, { radius, radiusUp, axisBelow: 0 }));
+    .map((area) => outcomeOf(area, scene.required, parts, next, distance, section));
   const flat = (s: Place): Place => [s[0], s[1], 0];
   const inPlan = (surface: PlainSurface) =>
     Math.min(...pieces.map(({ p, q }) => stickToSurface({ p: flat(p), q: flat(q) }, surface))) - radius;
   if (outcomes.some(({ area, both }) => area.is === "roof" && both)) {
     const told = outcomes.map((one): Outcome => {
-      const all = one.area.is === "roof" && one.both ? passingVerdicts(scene, one.area, pieces, radius) : undefined;
+      const all = one.area.is === "roof" && one.both ? passingVerdicts(scene, one.area, pieces, run) : undefined;
       return { ...one, all };
     });
-    const isExact = told.every(({ area, both, all }) => area.is !== "roof" || !both || all);
+    // Where a run is taken apart its bends are too, which nothing here says how.
+    const isExact = bends.length === 0 && told.every(({ area, both, all }) => area.is !== "roof" || !both || all);
     return [
       ...wrongOfPassing(scene, pieces, radius, found, outcomes),
-      ...(isExact ? disagreements(scene, found, told, unknowns(scene, next, inPlan), next) : []),
+      ...(isExact ? disagreements(scene, found, told, unknowns(scene, next, inPlan), next, standsOut) : []),
     ];
   }
   return [
-    ...disagreements(scene, found, outcomes, unknowns(scene, next, inPlan), next),
-    ...wrongStretches(scene, pieces, radius, found, outcomes),
+    ...disagreements(scene, found, outcomes, unknowns(scene, next, inPlan), next, standsOut),
+    ...(bends.length > 0 ? [] : wrongStretches(scene, pieces, run, found, outcomes)),
   ];
+}
+
+/** A bend may be taken for the straight pieces that stand off it by no more than this, and is looked at here at so many places. */
+const BEND_BLUR = 2e-3;
+const BEND_PLACES = 240;
+
+/** Places on the arc that touches both legs of a corner; a smaller one where a leg is too short for it. */
+function bendAt(a: Place, b: Place, c: Place, radius: number): Place[] {
+  const unit = (to: Place): Place => {
+    const length = far(b, to);
+    return [(to[0] - b[0]) / length, (to[1] - b[1]) / length, (to[2] - b[2]) / length];
+  };
+  if (far(a, b) === 0 || far(b, c) === 0) return [];
+  const [u, v] = [unit(a), unit(c)];
+  const cos = u[0] * v[0] + u[1] * v[1] + u[2] * v[2];
+  // The angle within the corner; the arc touches the legs at radius / tan of half of it, and its middle is radius / sin of half of it away.
+  const half = Math.acos(Math.min(1, Math.max(-1, cos))) / 2;
+  if (Math.PI / 2 - half < 1e-6 || half < 1e-3) return [];
+  const touch = Math.min(radius / Math.tan(half), far(a, b), far(b, c));
+  const own = touch * Math.tan(half);
+  const along = (way: Place, by: number): Place => [b[0] + way[0] * by, b[1] + way[1] * by, b[2] + way[2] * by];
+  const towards: Place = [u[0] + v[0], u[1] + v[1], u[2] + v[2]];
+  const size = Math.hypot(...towards);
+  const middle = along([towards[0] / size, towards[1] / size, towards[2] / size], own / Math.sin(half));
+  const [start, end] = [along(u, touch), along(v, touch)];
+  return Array.from({ length: BEND_PLACES + 1 }, (_, i) => {
+    // From the chord out to the arc, as seen from its middle.
+    const on = between(start, end, i / BEND_PLACES);
+    const off = own / far(middle, on);
+    return between(middle, on, off);
+  });
+}
+
+/** What is wrong with the findings of a level straight raceway of rectangular section. Under a deck by its axis, or by either of its sides. */
+export function wrongOfBar(scene: PlainScene, bar: PlainBar, found: readonly Finding[]): string[] {
+  const { from, to, width, height } = bar;
+  const near = ([x, y]: Place, area: PlainArea): boolean => toRim(area.rings, [x, y]) < width;
+  const parts = partsOfPiece(from, to, scene.areas).map((part): Part => {
+    const middle = between(part.from, part.to, 0.5);
+    const close = scene.areas.filter((area) => [part.from, middle, part.to].some((at) => near(at, area)));
+    // On a deck that falls across it, its one side is farther down than its axis is.
+    return close.length === 0
+      ? { ...part, reachOut: width / 2 }
+      : { ...part, sure: false, under: new Set([...part.under, ...close]), reachOut: width };
+  });
+  const next = nextOf(
+    parts,
+    parts.map(() => from[2] - height / 2),
+  );
+  const block: PlainBlock = {
+    centre: between(from, to, 0.5),
+    half: [far(from, to) / 2, width / 2, height / 2],
+    turn: Math.atan2(to[1] - from[1], to[0] - from[0]),
+  };
+  const distance = (surface: PlainSurface) => blockToSurface(block, surface);
+  const section: Section = { radius: 0, radiusUp: height, axisBelow: 0 };
+  const outcomes = scene.areas
+    .filter((area) => area.surfaces)
+    .map((area): Outcome => {
+      const one = outcomeOf(area, scene.required, parts, next, distance, section);
+      // How far it reaches above a deck it touches is not worked out here.
+      return one.least[0] > SLACK ? one : { ...one, least: [Number.NEGATIVE_INFINITY, one.least[1] + SLACK] };
+    });
+  if (outcomes.some(({ area, both }) => area.is === "roof" && both)) return [];
+  const flat: PlainBlock = { ...block, centre: [block.centre[0], block.centre[1], 0] };
+  const unknown = unknowns(scene, next, (surface) => blockToSurface(flat, surface));
+  return disagreements(scene, found, outcomes, unknown, next);
 }
 
 /** This much sideways for each inch of rise is upright. */
@@ -450,7 +554,7 @@ function passingVerdicts(
   { areas, required }: PlainScene,
   area: PlainArea,
   pieces: readonly { readonly p: Place; readonly q: Place }[],
-  radius: number,
+  { radius, standsOut = 0 }: PlainRun,
 ): ReadonlySet<Verdict> | undefined {
   const marks = new Set<number>([0, area.depth, Math.max(area.depth, 1e-7)]);
   let isUnsure = false;
@@ -499,11 +603,12 @@ function passingVerdicts(
   const rest = segments.filter((_, i) => !taken[i]);
   const spans = rest.flatMap((one) => one.spans);
   const away = Math.min(...rest.map((one) => one.away));
-  if (Math.abs(away - required) < SLACK) return undefined;
+  if (Math.abs(away - required) < SLACK || Math.abs(away - standsOut - required) < SLACK) return undefined;
   if (spans.some(({ high }) => high > area.depth))
     verdicts.add(spans.some(({ low }) => low < 0) ? "too-close" : "cannot-tell");
   else if (spans.some(({ high }) => high > 0)) verdicts.add("concealed");
   else if (away < required) verdicts.add("too-close");
+  else if (away - standsOut < required) verdicts.add("borderline");
   return verdicts;
 }
 
@@ -548,13 +653,14 @@ function wrongOfPassing(
 function wrongStretches(
   scene: PlainScene,
   pieces: readonly { readonly p: Place; readonly q: Place }[],
-  radius: number,
+  { radius, standsOut = 0 }: PlainRun,
   found: readonly Finding[],
   outcomes: readonly Outcome[],
 ): string[] {
   const wrong: string[] = [];
   for (const { verdict } of leastOfEach(found)) {
-    if (verdict !== "too-close" && verdict !== "concealed") continue;
+    if (verdict !== "too-close" && verdict !== "concealed" && verdict !== "borderline") continue;
+    const reach = scene.required + radius + (verdict === "borderline" ? standsOut : 0);
     const stretches = found.flatMap((finding) => (finding.verdict === verdict ? finding.stretches : []));
     const own = outcomes.filter(({ area, verdicts }) => area.is === "roof" && verdicts.has(verdict));
     const sure = own.filter(({ verdicts }) => verdicts.size === 1);
@@ -581,7 +687,7 @@ function wrongStretches(
             : slack < 0 && toRim(o.area.rings, [at[0], at[1]]) < -slack;
         };
         const within = (o: Outcome, slack: number): boolean =>
-          o.area.surfaces!.some((s) => placeToSurface(at, s) < scene.required + radius - slack) || dips(o, slack);
+          o.area.surfaces!.some((s) => placeToSurface(at, s) < reach - slack) || dips(o, slack);
         if (!held && sure.some((o) => within(o, SLACK))) wrong.push(`${verdict}: not in a stretch at ${s}`);
         if (held && !own.some((o) => within(o, -SLACK))) wrong.push(`${verdict}: in a stretch at ${s}`);
       }
@@ -625,10 +731,12 @@ export function wrongOfBox(scene: PlainScene, { block }: PlainBox, found: readon
 
 /** What is wrong with all findings of a scene, each with its element. */
 export function wrongOf(scene: PlainScene, findings: readonly Finding[]): string[] {
-  const of = (id: string) => findings.filter(({ elementId }) => elementId === id);
+  // By its label: raceways of a rack have one element between them.
+  const of = (id: string) => findings.filter(({ element }) => element === id);
   const named = (id: string, wrong: readonly string[]) => wrong.map((text) => `${id}: ${text}`);
   return [
     ...scene.runs.flatMap((run) => named(run.id, wrongOfRun(scene, run, of(run.id)))),
     ...scene.boxes.flatMap((box) => named(box.id, wrongOfBox(scene, box, of(box.id)))),
+    ...scene.bars.flatMap((bar) => named(bar.id, wrongOfBar(scene, bar, of(bar.id)))),
   ];
 }

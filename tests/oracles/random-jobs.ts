@@ -1,4 +1,11 @@
-import { type PlainArea, type PlainBox, type PlainRun, type PlainScene, planeOver } from "./plain-check.ts";
+import {
+  type PlainArea,
+  type PlainBar,
+  type PlainBox,
+  type PlainRun,
+  type PlainScene,
+  planeOver,
+} from "./plain-check.ts";
 import { heightOf, isInside, type Place, type PlainSurface, type Rings, type Spot } from "./plain-distance.ts";
 
 /*
@@ -13,17 +20,21 @@ export interface RandomJob {
 }
 /** How many scenes of each kind make up a whole run of 10,000. */
 export const KINDS = {
-  level: 1000,
-  sloped: 1200,
-  spots: 900,
-  folded: 1100,
-  limit: 1300,
-  degenerate: 1000,
-  far: 1000,
-  boxes: 1000,
+  level: 800,
+  sloped: 900,
+  spots: 800,
+  folded: 900,
+  limit: 1100,
+  degenerate: 900,
+  far: 800,
+  boxes: 900,
   bays: 700,
   stacked: 400,
   setback: 400,
+  couplings: 400,
+  racks: 400,
+  wireways: 400,
+  bends: 200,
 } as const;
 export type Kind = keyof typeof KINDS;
 
@@ -89,10 +100,21 @@ interface Storey {
   readonly makes: "floor-above" | "not-settled";
 }
 
+/** Raceways side by side that all bear at one elevation, by the line they were traced by; they are runs of the scene too. */
+interface Rack {
+  readonly id: string;
+  /** The traced line, with the elevation of what they bear on. */
+  readonly line: readonly Place[];
+  readonly apart: number;
+  readonly raceways: readonly Drawn["runs"][number][];
+}
+
 interface Drawn {
   readonly areas: (PlainArea & { readonly profile: string; readonly folds?: Folds; readonly storey?: Storey })[];
   readonly runs: (PlainRun & { readonly size: string })[];
   readonly boxes: PlainBox[];
+  readonly bars: PlainBar[];
+  readonly racks: Rack[];
 }
 
 const SLOPES = [0, 1 / 48, 1 / 48, 1 / 24, 0.02, 0.25, 1];
@@ -177,6 +199,67 @@ function anyBlock(random: Random, n: number, areas: Drawn["areas"], x: number, y
       turn: 2 * Math.PI * random(),
     },
   };
+}
+
+/** A rack along a run's line as far as it turns no more than squarely, its largest raceway about as near the deck as the run is. */
+function anyRack(random: Random, areas: Drawn["areas"], { points, radius }: PlainRun): Rack {
+  const sizes = Array.from({ length: 2 + Math.floor(3 * random()) }, () => pick(random, EMT));
+  const largest = Math.max(...sizes.map(([, outside]) => outside)) / 2;
+  const way = (i: number): Spot => [points[i + 1]![0] - points[i]![0], points[i + 1]![1] - points[i]![1]];
+  let count = 2;
+  while (count < points.length) {
+    const [[ax, ay], [bx, by]] = [way(count - 2), way(count - 1)];
+    if (ax * bx + ay * by < 0 || Math.hypot(bx, by) < 1) break;
+    count++;
+  }
+  const line = points.slice(0, count).map(([x, y, z]): Place => [x, y, z + radius - 2 * largest]);
+  const apart = 2 * largest + 0.5 + 6 * random();
+  const id = `k${areas.length}`;
+  const raceways = sizes.map(([size, outside], i) => {
+    const beside = besideLine(line, (i - (sizes.length - 1) / 2) * apart);
+    return {
+      id: `${id}/${i + 1}`,
+      size,
+      radius: outside / 2,
+      points: beside.map(([x, y], n): Place => [x, y, line[n]![2] + outside / 2]),
+    };
+  });
+  return { id, line, apart, raceways };
+}
+
+/** The line so far to the right of another: at a corner where the lines beside its two legs meet. */
+function besideLine(line: readonly Place[], right: number): Spot[] {
+  const legs = line.slice(1).map((to, i) => {
+    const from = line[i]!;
+    const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+    const length = Math.hypot(dx, dy);
+    const [nx, ny] = [dy / length, -dx / length];
+    return {
+      nx,
+      ny,
+      start: [from[0] + right * nx, from[1] + right * ny],
+      end: [to[0] + right * nx, to[1] + right * ny],
+    };
+  });
+  return line.map((_, i): Spot => {
+    const [before, after] = [legs[i - 1], legs[i]];
+    const [only] = [before?.end, after?.start].filter((spot) => spot !== undefined);
+    if (!before || !after) return [only![0]!, only![1]!];
+    // On both: nx x + ny y is the same all along a line.
+    const [c1, c2] = [before, after].map(({ nx, ny, start }) => nx * start[0]! + ny * start[1]!) as [number, number];
+    const area = before.nx * after.ny - before.ny * after.nx;
+    if (Math.abs(area) < 1e-6) return [after.start[0]!, after.start[1]!];
+    return [(c1 * after.ny - c2 * before.ny) / area, (before.nx * c2 - after.nx * c1) / area];
+  });
+}
+
+/** A level straight raceway of rectangular section with its top where that of the run's start is. */
+function anyBar(random: Random, { id, points, radius }: PlainRun): PlainBar {
+  const [width, height] = [2 + 6 * random(), 2 + 6 * random()];
+  const [[x, y, z], [x1, y1]] = points as readonly [Place, Place];
+  const level = z + radius - height / 2;
+  const long = Math.hypot(x1 - x, y1 - y) > 1;
+  return { id, width, height, from: [x, y, level], to: long ? [x1, y1, level] : [x + 40, y, level] };
 }
 
 /** A rectangle under a gable, a hip, a valley or four slopes to a drain, turned; given by its corners, the ends of its folds and spots between. */
@@ -301,8 +384,8 @@ function setBack(random: Random): Drawn["areas"] {
 
 /** One scene of a kind. */
 function draw(kind: Kind, random: Random, required: number): Drawn {
-  const drawn: Drawn = { areas: [], runs: [], boxes: [] };
-  const { areas, runs, boxes } = drawn;
+  const drawn: Drawn = { areas: [], runs: [], boxes: [], bars: [], racks: [] };
+  const { areas, runs, boxes, bars, racks } = drawn;
   const middles: Spot[] = [];
   const add = (rings: Rings, x: number, y: number): void => {
     areas.push(anyArea(random, areas.length, kind, rings, x, y));
@@ -310,6 +393,7 @@ function draw(kind: Kind, random: Random, required: number): Drawn {
   };
   if (kind === "limit") return atLimit(random, required);
   if (kind === "degenerate") return degenerate(random);
+  if (kind === "bends") return bent(random, required);
   if (kind === "bays") {
     // Bays that share their sides, so that what is beside one is under the next.
     const [w, h] = [120 + 80 * random(), 120 + 80 * random()];
@@ -342,6 +426,11 @@ function draw(kind: Kind, random: Random, required: number): Drawn {
   const many = kind === "boxes" ? 1 : 2;
   for (let i = 0; i < many; i++)
     runs.push(anyRun(random, i, areas, ...pick(random, middles), kind !== "stacked" && random() < 0.4));
+  if (kind === "couplings")
+    for (const [i, run] of runs.entries()) if (random() < 0.8) runs[i] = { ...run, standsOut: 0.05 + 0.6 * random() };
+  if (kind === "racks") racks.push(anyRack(random, areas, runs.pop()!));
+  for (const { raceways } of racks) runs.push(...raceways);
+  if (kind === "wireways") for (const run of runs.splice(0)) bars.push(anyBar(random, run));
   if (kind === "stacked") {
     for (const [i, run] of runs.entries())
       runs[i] = { ...run, points: run.points.map(([x, y]): Place => [x, y, run.points[0]![2]]) };
@@ -400,6 +489,51 @@ function atLimit(random: Random, required: number): Drawn {
     areas: [{ id: "a0", rings, is: "roof", depth, profile, surfaces: [deck] }],
     runs: [{ id: "r0", size, radius, points }],
     boxes,
+    bars: [],
+    racks: [],
+  };
+}
+
+/** A run that turns a corner under a high deck, with the tip of a lower one within the corner: what comes near that is the curve of the bend. */
+function bent(random: Random, required: number): Drawn {
+  const [size, outside] = pick(random, EMT);
+  const radius = outside / 2;
+  const bend = 3 + 25 * random();
+  const half = (0.28 + 0.5 * random()) * (Math.PI / 2) + 0.1;
+  const turn = 2 * Math.PI * random();
+  const ray = (angle: number, by: number): Spot => [by * Math.cos(turn + angle), by * Math.sin(turn + angle)];
+  // From the corner to the middle of its curve, and on to the tip.
+  const out = bend / Math.sin(half) - bend + required + radius + spread(random, 0.8);
+  const tip = ray(0, out);
+  const ring = [tip, ...[-0.5, 0.5].map((part) => ray(part * half, 60 + out))];
+  const low = surface(
+    [ring],
+    ...tip,
+    144 + spread(random, 0.4),
+    pick(random, SLOPES.slice(0, 5)),
+    2 * Math.PI * random(),
+  );
+  const rim: Rings = [rectangle(-700, -700, 700, 700)];
+  const high = random() < 0.85 ? [surface(rim, 0, 0, 200, 0, 0)] : undefined;
+  const [profile, depth] = pick(random, DECKS);
+  const area = { is: "roof", depth, profile } as const;
+  return {
+    areas: [
+      { id: "a0", rings: [ring], surfaces: [low], ...area },
+      { id: "a1", rings: rim, surfaces: high, ...area },
+    ],
+    runs: [
+      {
+        id: "r0",
+        size,
+        radius,
+        bend,
+        points: [-half, 0, half].map((at): Place => [...ray(at, at === 0 ? 0 : 120), 144]),
+      },
+    ],
+    boxes: [],
+    bars: [],
+    racks: [],
   };
 }
 
@@ -448,6 +582,8 @@ function degenerate(random: Random): Drawn {
     areas: [{ id: "a0", rings, is: "roof", depth, profile, surfaces: [deck] }],
     runs: [{ id: "r0", size, radius, points: pick(random, lines)() }],
     boxes: [],
+    bars: [],
+    racks: [],
   };
 }
 
@@ -634,17 +770,71 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
   };
   const facts = { steelFittings: null, inConcrete: null, concreteThickness: null, accessible: null };
   const viewport = `v${forElements}`;
-  const runs = drawn.runs.map((run) => [
-    run.id,
+  const inRacks = new Set(drawn.racks.flatMap(({ raceways }) => raceways.map(({ id }) => id)));
+  const own = (length: number) => ({ is: "own", length: anyLength(random, length) });
+  const besides = ({ radius, standsOut, bend }: PlainRun) => ({
+    ...(standsOut === undefined ? {} : { couplings: own(2 * (radius + standsOut)) }),
+    ...(bend === undefined ? {} : { bends: own(bend) }),
+  });
+  const runs = drawn.runs.flatMap((run) =>
+    inRacks.has(run.id)
+      ? []
+      : [
+          [
+            run.id,
+            {
+              kind: "run",
+              label: run.id,
+              viewport,
+              wiring:
+                random() < 0.7
+                  ? { type: "emt", tradeSize: run.size, outsideDiameter: null }
+                  : { type: "fmc", tradeSize: "1/2", outsideDiameter: anyLength(random, 2 * run.radius) },
+              vertices: run.points.map(([x, y, z]) => ({ at: onSheet(forElements, [x, y]), tag: tag(z, run.radius) })),
+              facts,
+              ...besides(run),
+            },
+          ],
+        ],
+  );
+  const racks = drawn.racks.map(({ id, line, apart, raceways }) => {
+    const largest = Math.max(...raceways.map(({ radius }) => radius));
+    return [
+      id,
+      {
+        kind: "rack",
+        label: id,
+        viewport,
+        raceways: raceways.map(({ size }) => ({
+          label: "",
+          wiring: { type: "emt", tradeSize: size, outsideDiameter: null },
+          facts,
+        })),
+        spacing:
+          random() < 0.5
+            ? { is: "centres", apart: anyLength(random, apart) }
+            : {
+                is: "offsets",
+                offsets: raceways.map((_, i) => anyLength(random, (i - (raceways.length - 1) / 2) * apart)),
+              },
+        // Its tags name the largest of them.
+        vertices: line.map(([x, y, z]) => ({ at: onSheet(forElements, [x, y]), tag: tag(z + largest, largest) })),
+      },
+    ];
+  });
+  const bars = drawn.bars.map(({ id, from, to, width, height }) => [
+    id,
     {
       kind: "run",
-      label: run.id,
+      label: id,
       viewport,
-      wiring:
-        random() < 0.7
-          ? { type: "emt", tradeSize: run.size, outsideDiameter: null }
-          : { type: "fmc", tradeSize: "1/2", outsideDiameter: anyLength(random, 2 * run.radius) },
-      vertices: run.points.map(([x, y, z]) => ({ at: onSheet(forElements, [x, y]), tag: tag(z, run.radius) })),
+      wiring: {
+        type: "wireway",
+        tradeSize: "4x4",
+        outsideDiameter: null,
+        section: { width: anyLength(random, width), height: anyLength(random, height) },
+      },
+      vertices: [from, to].map(([x, y, z]) => ({ at: onSheet(forElements, [x, y]), tag: tag(z, height / 2) })),
       facts,
     },
   ]);
@@ -708,7 +898,7 @@ export function randomJob(kind: Kind, random: Random): RandomJob {
       storeys: { upper: { name: "Upper", floor: anyLength(random, floor) } },
       viewports,
       areas,
-      elements: Object.fromEntries([...runs, ...boxes]),
+      elements: Object.fromEntries([...runs, ...racks, ...bars, ...boxes]),
       ...(storey && {
         storeyOutlines: {
           above: {
