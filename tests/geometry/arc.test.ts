@@ -2,11 +2,25 @@ import { describe, expect, it } from "vitest";
 import { bendCurve } from "../../src/geometry/arc.ts";
 import { distance3, type Point3 } from "../../src/geometry/point.ts";
 
-/** A corner at (30, -20, 100) with a leg of 10 in. back along x and one of 25 in. turned by `turn` degrees, in plan or upright. */
-function corner(turn: number, upright: boolean): readonly [Point3, Point3, Point3] {
+/** A corner at (30, -20, 100): a leg of 10 in. to it along x and one of 25 in. from it, turned by `turn` degrees in plan; or both in a slanting plane. */
+function corner(turn: number, slanting: boolean): readonly [Point3, Point3, Point3] {
   const [c, s] = [Math.cos((turn * Math.PI) / 180), Math.sin((turn * Math.PI) / 180)];
+  // Two directions of length 1 square to each other: (2, 3, 6) and (3, -6, 2) have the length 7.
+  const [u, v] = slanting
+    ? [
+        [2 / 7, 3 / 7, 6 / 7],
+        [3 / 7, -6 / 7, 2 / 7],
+      ]
+    : [
+        [1, 0, 0],
+        [0, 1, 0],
+      ];
   const b: Point3 = [30, -20, 100];
-  return [[20, -20, 100], b, [30 + 25 * c, -20 + (upright ? 0 : 25 * s), 100 + (upright ? 25 * s : 0)]];
+  const from = (length: number, along: number, across: number): Point3 => {
+    const [x, y, z] = b.map((n, k) => n + length * (along * u![k]! + across * v![k]!));
+    return [x!, y!, z!];
+  };
+  return [from(-10, 1, 0), b, from(25, c, s)];
 }
 
 describe("the curve of a bend", () => {
@@ -24,7 +38,7 @@ describe("the curve of a bend", () => {
   });
 
   // The tangent length is radius x tan(turn / 2): tan 15 = 2 - sqrt 3, tan 22.5 = sqrt 2 - 1, tan 30 = 1 / sqrt 3, tan 67.5 = sqrt 2 + 1.
-  it.each<[degrees: number, upright: boolean, radius: number, tangent: number]>([
+  it.each<[degrees: number, slanting: boolean, radius: number, tangent: number]>([
     [30, false, 6, 6 * (2 - Math.sqrt(3))],
     [45, true, 8, 8 * (Math.SQRT2 - 1)],
     [60, false, 5, 5 / Math.sqrt(3)],
@@ -32,8 +46,8 @@ describe("the curve of a bend", () => {
     [135, true, 3, 3 * (Math.SQRT2 + 1)],
   ])(
     "of %d degrees touches both legs and turns evenly, its pieces as few as a thousandth of an inch allows",
-    (degrees, upright, radius, tangent) => {
-      const [a, b, c] = corner(degrees, upright);
+    (degrees, slanting, radius, tangent) => {
+      const [a, b, c] = corner(degrees, slanting);
       const curve = bendCurve(a, b, c, radius)!;
       expect(curve.tangent).toBeCloseTo(tangent, 12);
       const { points, off } = curve;

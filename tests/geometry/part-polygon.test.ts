@@ -2,7 +2,8 @@ import { describe, expect, test } from "vitest";
 import { partPolygon } from "../../src/geometry/part-polygon.ts";
 import type { Point2 } from "../../src/geometry/point.ts";
 import { area, locate, type Polygon, signedArea } from "../../src/geometry/polygon.ts";
-import { meanWidth } from "../../src/geometry/split-polygon.ts";
+import { sharesInTurn } from "../../src/geometry/shares-in-turn.ts";
+import { meanWidth, splitPolygon } from "../../src/geometry/split-polygon.ts";
 
 const ring = (x: number, y: number, w: number, h: number): Point2[] => [
   [x, y],
@@ -102,4 +103,46 @@ test("the mean width of a strip is its width, straight or bent; of a square half
   expect(meanWidth(bent)).toBeCloseTo(2, 1);
   expect(meanWidth(box(0, 0, 8, 8))).toBe(4);
   expect(meanWidth(box(0, 0, 100, 100, ring(1, 1, 98, 98)))).toBeCloseTo(1, 12);
+});
+
+test("what a polygon of the second set leaves open stays with the rest: its hole, and all it does not reach", () => {
+  const deck = box(0, 0, 100, 100);
+  // By hand: the left 60 of the deck, less a hole of 20 x 10; its edges reach past the deck on three sides, or end with it.
+  for (const past of [0, 5]) {
+    const second = box(-past, -past, 60 + past, 100 + 2 * past, ring(20, 30, 20, 10));
+    const parts = partPolygon(deck, [], [second]);
+    expect(parts.first).toEqual([]);
+    expect(areas(parts.second)).toEqual([6000 - 200]);
+    expect(areas(parts.rest).toSorted((a, b) => a - b)).toEqual([200, 4000]);
+    expect(parts.rest.some((part) => locate(part, [30, 35]) === "inside")).toBe(true);
+  }
+  // On the right half only, so that the deck reaches farther out than what parts it, to each side in turn.
+  for (const [x, y, w, h] of [
+    [50, 0, 50, 100],
+    [0, 0, 50, 100],
+    [0, 50, 100, 50],
+    [0, 0, 100, 50],
+    [25, 25, 50, 50],
+  ] as const) {
+    const parts = partPolygon(deck, [], [box(x, y, w, h)]);
+    expect(parts.second.reduce((sum, part) => sum + area(part), 0)).toBeCloseTo(w * h, 9);
+    expect(parts.rest.reduce((sum, part) => sum + area(part), 0)).toBeCloseTo(10000 - w * h, 9);
+  }
+});
+
+test("a polygon parted by nothing is whole", () => {
+  const deck = box(0, 0, 100, 100, ring(20, 20, 10, 10));
+  expect(splitPolygon(deck, [])).toEqual({ within: [], beyond: [deck] });
+  expect(partPolygon(deck, [], [])).toEqual({ first: [], second: [], rest: [deck] });
+});
+
+test("shares in turn: each polygon has what those before it left, holes and all", () => {
+  const outline = ring(0, 0, 10, 10);
+  const inner = box(2, 2, 4, 4, ring(3, 3, 1, 1));
+  const left = box(-5, -5, 10, 30);
+  // By hand: 16 - 1; of the left 50 what is not in the 3 x 4 of the inner one, with its hole; of the whole the right 50 less the 1 x 4 of the inner one.
+  expect(
+    sharesInTurn(outline, [inner, left, box(-5, -5, 30, 30), inner]).map((n) => Math.round(n * 1e9) / 1e9),
+  ).toEqual([15, 50 - 12 + 1, 50 - 4, 0]);
+  expect(sharesInTurn(outline, [box(20, 20, 5, 5)])).toEqual([0]);
 });

@@ -1,7 +1,13 @@
 import { describe, expect, it } from "vitest";
 import type { Point2, Point3 } from "../../src/geometry/point.ts";
 import { signedArea } from "../../src/geometry/polygon.ts";
-import { type Pair, type Triple, triangulate, triangulationFaults } from "../../src/geometry/triangulation.ts";
+import {
+  distanceToSegment,
+  type Pair,
+  type Triple,
+  triangulate,
+  triangulationFaults,
+} from "../../src/geometry/triangulation.ts";
 import { seeded } from "./random-scenes.ts";
 
 const NEAR = 1 / 8;
@@ -167,4 +173,94 @@ describe("faults", () => {
   ])("are told: %s", (_, points, lines, kinds) => {
     expect(triangulationFaults(points, lines, NEAR).map(({ is }) => is)).toEqual(kinds);
   });
+
+  it("name the points and lines they are about", () => {
+    expect(triangulationFaults([...square, [5, 5.1]], [], NEAR)).toEqual([{ is: "one-place", points: [4, 5] }]);
+    const lines: Pair[] = [
+      [3, 4],
+      [0, 2],
+      [1, 3],
+      [3, 1],
+      [9, 1],
+      [2, 2],
+    ];
+    expect(triangulationFaults(square.with(4, [5, 9]), lines, NEAR)).toEqual([
+      { is: "line-twice", lines: [2, 3] },
+      { is: "no-such-point", line: 4 },
+      { is: "no-length", line: 5 },
+      { is: "lines-cross", lines: [1, 2] },
+    ]);
+    expect(triangulationFaults(square, [[0, 2]], NEAR)).toEqual([{ is: "line-through-point", line: 0, point: 4 }]);
+  });
+
+  it("count what lies just as near as is near enough, by binary fractions", () => {
+    const kinds = (points: Point2[], lines: Pair[]) => triangulationFaults(points, lines, NEAR).map(({ is }) => is);
+    expect(
+      kinds(
+        [
+          [0, 0],
+          [NEAR, 0],
+          [8, 8],
+        ],
+        [],
+      ),
+    ).toEqual(["one-place"]);
+    expect(
+      kinds(
+        [
+          [0, 0],
+          [16, 0],
+          [8, NEAR],
+          [8, 8],
+        ],
+        [[0, 1]],
+      ),
+    ).toEqual(["line-through-point"]);
+    // No higher than near over the longest side, far from the origin too: on one line. Told from the first point, which may be the one between.
+    for (const [x, y] of [
+      [0, 0],
+      [4096, -1024],
+    ] as const)
+      for (const order of [
+        [0, 1, 2],
+        [1, 2, 0],
+        [2, 0, 1],
+      ]) {
+        const at = (height: number) =>
+          order.map(
+            (k): Point2 =>
+              [
+                [x, y],
+                [x + 256, y],
+                [x + 128, y + height],
+              ][k] as [number, number],
+          );
+        for (const low of order[0] === 2 ? [NEAR / 4] : [NEAR / 4, NEAR])
+          expect(kinds(at(low), [])).toEqual(["one-line"]);
+        expect(kinds(at(NEAR + 2 ** -8), [])).toEqual([]);
+      }
+  });
+});
+
+describe("how far a point is from a segment", () => {
+  it.each<[Point2, number]>([
+    [[5, 10], 10],
+    [[-3, -4], 5],
+    [[23, 4], 5],
+    [[-3, 0], 3],
+    [[4, 0], 0],
+  ])("from (0, 0)-(20, 0), or turned to (12, 16), wherever they lie: %j", ([x, y], apart) => {
+    for (const [dx, dy] of [
+      [0, 0],
+      [700, -300],
+      [-40, 90],
+    ] as const) {
+      expect(distanceToSegment([x + dx, y + dy], [dx, dy], [20 + dx, dy])).toBeCloseTo(apart, 12);
+      const turned: Point2 = [0.6 * x - 0.8 * y + dx, 0.8 * x + 0.6 * y + dy];
+      expect(distanceToSegment(turned, [dx, dy], [12 + dx, 16 + dy])).toBeCloseTo(apart, 12);
+    }
+  });
+
+  it("that has no length is how far it is from its point", () =>
+    expect(distanceToSegment([3, 4], [0, 0], [0, 0])).toBe(5));
 });
