@@ -45,12 +45,13 @@ export async function readDrawn(
     try {
       const linework = await readLinework(plan, page);
       const scales = readScales({ contents, linework, viewports });
+      const grids = findGrid(linework, texts);
       const line = <T extends { readonly run: PageContents["texts"][number] }>(found: T) => ({
         ...found,
-        line: nearestLine(linework, found.run) ?? null,
+        line: nearestLine(linework, found.run, grids) ?? null,
       });
       drawn.set(page, {
-        grids: findGrid(linework, texts),
+        grids,
         linework: lineworkCounts(linework, plan.layers),
         scales,
         comparisons: compareWitnesses(scales.witnesses),

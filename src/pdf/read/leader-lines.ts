@@ -11,6 +11,8 @@ export interface Leader {
   readonly tip: Point2;
   /** The place on the line it points at; null where it points at nothing drawn. */
   readonly on: Point2 | null;
+  /** Whether a line in another pen passes the tip about as near. */
+  readonly ambiguous: boolean;
 }
 
 /** How far from the text a leader may begin, in heights of the text. */
@@ -22,13 +24,20 @@ const LONGEST_PT = 900;
 const TOUCH_PT = 0.4;
 /** How far beside the tip the thing pointed at may lie, in 1/72 in. of paper. */
 const AT_THING_PT = 3;
+/** Another thing this much farther off than the nearest, or less, makes it doubtful; in 1/72 in. of paper. */
+const DOUBTFUL_PT = 0.5;
 const MOST = 2_000;
 
 /**
  * The leader of a text: a line that begins at either end of the text, at half its height, goes on in the same pen and ends in an
- * arrowhead or a dot. A line that ends in neither is taken for none: a wall beside a text looks the same.
+ * arrowhead or a dot. A line that ends in neither is taken for none: a wall beside a text looks the same. Segments
+ * that `isLeftOut` names are not pointed at.
  */
-export function leaderOf(linework: Linework, run: TextRun): Leader | undefined {
+export function leaderOf(
+  linework: Linework,
+  run: TextRun,
+  isLeftOut: (segment: number) => boolean = () => false,
+): Leader | undefined {
   const [c, s] = [Math.cos(run.angle), Math.sin(run.angle)];
   const first: Point2 = [run.at[0] - s * 0.35 * run.height, run.at[1] + c * 0.35 * run.height];
   const last: Point2 = [first[0] + c * run.width, first[1] + s * run.width];
@@ -48,7 +57,7 @@ export function leaderOf(linework: Linework, run: TextRun): Leader | undefined {
     near.sort((a, b) => a.apart - b.apart);
     for (const { segment, turned } of near.slice(0, 16)) {
       const way = walk(linework, segment, turned, begin);
-      if (way && distance2(way.tip, begin) > 2 * around) return { tip: way.tip, on: thingAt(linework, way) };
+      if (way && distance2(way.tip, begin) > 2 * around) return { tip: way.tip, ...thingAt(linework, way, isLeftOut) };
     }
   }
   return undefined;
@@ -94,21 +103,33 @@ function walk(linework: Linework, from: number, turned: boolean, begin: Point2):
 }
 
 /** The nearest place at the tip on a line that belongs neither to the leader nor to its arrowhead or dot. */
-function thingAt(linework: Linework, { tip, pieces }: Way): Point2 | null {
-  const { userUnit, arcs } = linework;
+function thingAt(
+  linework: Linework,
+  { tip, pieces }: Way,
+  isLeftOut: (segment: number) => boolean,
+): Pick<Leader, "on" | "ambiguous"> {
+  const { userUnit, arcs, style } = linework;
   const reach = AT_THING_PT / userUnit;
   const dots = arcs.filter(({ centre, full }) => full && distance2(centre, tip) <= 2 * reach);
-  let best: { place: Point2; apart: number } | undefined;
+  const near: { segment: number; apart: number }[] = [];
   for (const segment of within(linework, [tip[0] - reach, tip[1] - reach, tip[0] + reach, tip[1] + reach], MOST)) {
     const long = lengthOf(linework, segment) * userUnit;
     const nearest = Math.min(distance2(startOf(linework, segment), tip), distance2(endOf(linework, segment), tip));
     const isHead = long <= 20 && nearest * userUnit <= AT_TIP_PT;
     const isBase = long <= 8 && (linework.flags[segment]! & SEGMENT.filled) !== 0;
     const isDot = dots.some(({ first, last }) => segment >= first && segment <= last);
-    if (pieces.has(segment) || isHead || isBase || isDot || long < 1) continue;
+    if (pieces.has(segment) || isHead || isBase || isDot || long < 1 || isLeftOut(segment)) continue;
     const apart = distanceTo(linework, segment, tip);
-    if (apart > reach || (best && apart >= best.apart)) continue;
-    best = { place: pointOn(linework, segment, Math.min(1, Math.max(0, footOn(linework, segment, tip)))), apart };
+    if (apart <= reach) near.push({ segment, apart });
   }
-  return best?.place ?? null;
+  near.sort((a, b) => a.apart - b.apart);
+  const [best] = near;
+  if (!best) return { on: null, ambiguous: false };
+  const along = Math.min(1, Math.max(0, footOn(linework, best.segment, tip)));
+  return {
+    on: pointOn(linework, best.segment, along),
+    ambiguous: near.some(
+      ({ segment, apart }) => style[segment] !== style[best.segment] && apart <= best.apart + DOUBTFUL_PT / userUnit,
+    ),
+  };
 }

@@ -1,10 +1,11 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import { type SheetUnits, sheetUnits } from "../../units/quantity.ts";
 import { within } from "./dimension-strings.ts";
+import type { FoundGrid } from "./find-grid.ts";
 import { leaderOf } from "./leader-lines.ts";
 import type { Linework } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
-import { distanceTo, footOn, lengthOf, pointOn } from "./segment-geometry.ts";
+import { distanceTo, endOf, footOn, lengthOf, pointOn, startOf } from "./segment-geometry.ts";
 
 /** The line a text most likely speaks of. */
 export interface NearestLine {
@@ -22,22 +23,37 @@ export interface NearestLine {
 const REACH_EM = 3;
 /** Lines across the text count as this much farther than those along it. */
 const ACROSS = 2.5;
+/** A line across the text counts as at least this far off, in heights of the text. */
+const THROUGH_EM = 0.8;
+/** Pieces this near to the middle of a grid line, in 1/72 in. of paper, are pieces of it. */
+const ON_AXIS_PT = 0.6;
 /** Another line this many times as far, or nearer, makes it doubtful. */
 const DOUBTFUL = 1.5;
 const MOST = 5_000;
 
 /**
  * The line a text's leader points at; without a leader the line nearest to it, those in its own direction first. Undefined where
- * none is near, too many to look at, or the leader points at nothing drawn.
+ * none is near, too many to look at, or the leader points at nothing drawn. Of the lines of the grids given none is taken: tags
+ * stand on them and speak of something else.
  */
-export function nearestLine(linework: Linework, run: TextRun): NearestLine | undefined {
-  const leader = leaderOf(linework, run);
+export function nearestLine(
+  linework: Linework,
+  run: TextRun,
+  grids: readonly FoundGrid[] = [],
+): NearestLine | undefined {
+  const onAxis = ON_AXIS_PT / linework.userUnit;
+  const axes = grids.flatMap((grid) => grid.axes.map(({ line }) => line));
+  const isOnGrid = (segment: number): boolean =>
+    axes.some((axis) =>
+      [startOf(linework, segment), endOf(linework, segment)].every((end) => distanceFromLine(end, axis) <= onAxis),
+    );
+  const leader = leaderOf(linework, run, isOnGrid);
   if (leader)
     return leader.on
       ? {
           at: leader.on,
           distance: sheetUnits(distance2(leader.tip, leader.on)),
-          ambiguous: false,
+          ambiguous: leader.ambiguous,
           byLeader: true,
         }
       : undefined;
@@ -53,7 +69,7 @@ export function nearestLine(linework: Linework, run: TextRun): NearestLine | und
   const list = within(linework, [middle[0] - ex, middle[1] - ey, middle[0] + ex, middle[1] + ey], MOST).flatMap(
     (segment) => {
       const long = lengthOf(linework, segment);
-      if (long * linework.userUnit < 1) return [];
+      if (long * linework.userUnit < 1 || isOnGrid(segment)) return [];
       const at = 4 * segment;
       const { coords } = linework;
       const [dx, dy] = [coords[at + 2]! - coords[at]!, coords[at + 3]! - coords[at + 1]!];
@@ -66,7 +82,8 @@ export function nearestLine(linework: Linework, run: TextRun): NearestLine | und
       const foot = pointOn(linework, segment, Math.min(1, Math.max(0, footOn(linework, segment, near))));
       // The line's own place across the text tells one line from the next; dashes of one line share it.
       const off = along ? (foot[1] - middle[1]) * c - (foot[0] - middle[0]) * s : Number.NaN;
-      return [{ foot, distance, off, cost: distance * (along ? 1 : ACROSS) }];
+      // A line that runs through the letters from side to side is what they were written over, not what they speak of.
+      return [{ foot, distance, off, cost: along ? distance : ACROSS * Math.max(distance, THROUGH_EM * run.height) }];
     },
   );
   list.sort((a, b) => a.cost - b.cost);
@@ -85,3 +102,7 @@ export function nearestLine(linework: Linework, run: TextRun): NearestLine | und
     byLeader: false,
   };
 }
+
+/** How far a place lies from the endless line through two others. */
+const distanceFromLine = ([x, y]: Point2, [[x0, y0], [x1, y1]]: readonly [Point2, Point2]): number =>
+  Math.abs((x - x0) * (y1 - y0) - (y - y0) * (x1 - x0)) / Math.hypot(x1 - x0, y1 - y0);

@@ -13,7 +13,7 @@ export interface RunNote {
 }
 
 const RACEWAY =
-  /(?<![\w/.'-])(\d+(?:[ -]\d\/\d)?|\d\/\d)\s*(?:["”″]|''|in\.?)\s*(C|EMT|RMC|IMC|GRC|PVC|FMC|LFMC|ENT|CONDUIT)\b\.?/i;
+  /(?<![\w/.'-])(\d+(?:[ -]\d\/\d)?|\d\/\d)\s*(?:["”″]|''|in\.?)\s*(C|EMT|RMC|IMC|GRC|PVC|FMC|LFMC|ENT|CONDUIT)\b(?!-[a-z])\.?/i;
 const CABLE = /(?<![\w/])(MC|AC|NM|LFMC|EMT|RMC|IMC)\s+(\d+\/\d+)\b/i;
 const CONDUCTOR = /(?<![\w/])(\d{1,2})\s*#\s*(\d{1,3}(?:\/0)?)\s*(G|GND\.?|GRD\.?)?(?![\w/])/gi;
 /** A line longer than this is a sentence of a note. */

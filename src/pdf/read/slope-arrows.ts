@@ -25,7 +25,7 @@ export function slopeArrow(linework: Linework, { at, angle, width, height }: Tex
     at[1] + (u[1] * width) / 2 + u[0] * 0.35 * height,
   ];
   const reach = NEAR_EM * height;
-  let best: { arrow: SlopeArrow; off: number } | undefined;
+  let best: { arrow: SlopeArrow; cost: number } | undefined;
   for (const segment of within(
     linework,
     [middle[0] - reach, middle[1] - reach, middle[0] + reach, middle[1] + reach],
@@ -40,10 +40,12 @@ export function slopeArrow(linework: Linework, { at, angle, width, height }: Tex
     const off = Math.abs(ry * u[0] - rx * u[1]);
     const [from, to] = [rx * u[0] + ry * u[1], (b[0] - middle[0]) * u[0] + (b[1] - middle[1]) * u[1]];
     const beside = Math.max(0, Math.min(from, to), -Math.max(from, to));
-    if (off > reach || beside > 0.5 * width || (best && off >= best.off)) continue;
+    // The arrow's own text stands at its middle: a leader that passes may be nearer.
+    const cost = off + Math.abs(from + to) / 4;
+    if (off > reach || beside > 0.5 * width || (best && cost >= best.cost)) continue;
     const heading: Point2 = [dx / long, dy / long];
     const [atEnd, atStart] = [isArrowTip(linework, b, heading), isArrowTip(linework, a, [-heading[0], -heading[1]])];
-    if (atEnd !== atStart) best = { arrow: atEnd ? { tail: a, tip: b } : { tail: b, tip: a }, off };
+    if (atEnd !== atStart) best = { arrow: atEnd ? { tail: a, tip: b } : { tail: b, tip: a }, cost };
   }
   return best?.arrow ?? null;
 }

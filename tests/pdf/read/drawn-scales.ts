@@ -1,7 +1,7 @@
 import { degrees, PDFDocument, PDFName, PDFNumber, rgb } from "@cantoo/pdf-lib";
 import type { Point2 } from "../../../src/geometry/point.ts";
 import { seeded } from "../../geometry/random-scenes.ts";
-import { DRAWN_HEIGHT, DRAWN_WIDTH, type SheetFrame, toSheet } from "./drawn-sheet.ts";
+import { DRAWN_HEIGHT, DRAWN_WIDTH, type SheetFrame, toSheet } from "./sheet-drawing.ts";
 
 /** A sheet with dimensions, a scale bar and a note, drawn by another library. Places in sheet space. */
 export interface DrawnScales {

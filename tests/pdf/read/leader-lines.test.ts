@@ -71,7 +71,7 @@ describe("a tag belongs to what its leader points at, not to what is nearest", (
 
   test("one that points at nothing drawn ties the tag to nothing", () => {
     const linework = madeLinework([near, shoulder, { points: [leg, tip] }, head(tip, heading)]);
-    expect(leaderOf(linework, tag)).toEqual({ tip, on: null });
+    expect(leaderOf(linework, tag)).toEqual({ tip, on: null, ambiguous: false });
     expect(nearestLine(linework, tag)).toBeUndefined();
   });
 

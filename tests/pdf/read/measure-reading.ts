@@ -4,8 +4,9 @@ import { followLine } from "../../../src/pdf/read/follow-line.ts";
 import { readPage } from "../../../src/pdf/read/plan-reader.ts";
 import { readLinework } from "../../../src/pdf/read/read-linework.ts";
 import { sheetUnits } from "../../../src/units/quantity.ts";
-import { type DrawnSheet, drawnSheet, type SheetFrame } from "./drawn-sheet.ts";
+import { type DrawnSheet, drawnSheet } from "./drawn-sheet.ts";
 import { withPlan } from "./open-bytes.ts";
+import type { SheetFrame } from "./sheet-drawing.ts";
 
 /** How much of what was drawn was found, and how much of what was found had been drawn. */
 export interface Tally {
@@ -81,7 +82,7 @@ function countGrid(
 }
 
 /** The greatest distance from the vertices and the middles of the legs of one line to another line. */
-function farthest(from: readonly Point2[], to: readonly Point2[]): number {
+export function farthest(from: readonly Point2[], to: readonly Point2[]): number {
   const asked = from.flatMap((p, i) => {
     const q = from[i + 1];
     return q ? [p, [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2] as Point2] : [p];
@@ -89,7 +90,8 @@ function farthest(from: readonly Point2[], to: readonly Point2[]): number {
   return Math.max(...asked.map((p) => Math.min(...to.slice(1).map((b, i) => distanceToLine(p, [to[i]!, b])))));
 }
 
-function distanceToLine(p: Point2, [a, b]: readonly [Point2, Point2]): number {
+/** The distance from a place to the part of a line between two others. */
+export function distanceToLine(p: Point2, [a, b]: readonly [Point2, Point2]): number {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
   const t = Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / (dx * dx + dy * dy)));
   return Math.hypot(p[0] - a[0] - dx * t, p[1] - a[1] - dy * t);
