@@ -51,8 +51,10 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "follow.found": (p) => {
     const [from, to] = [STOPS[p.from as DrawnStop], STOPS[p.to as DrawnStop]];
     const breaks = Number(p.bridged) > 0 ? `, ${counted(Number(p.bridged), "break", "breaks")} bridged` : "";
-    const branches = Number(p.passed) > 0 ? `, past ${counted(Number(p.passed), "branch", "branches")}` : "";
-    return `Followed ${counted(Number(p.count), "point", "points")}${breaks}${branches}; it stops ${from === to ? `${from}, both ways` : `${from}, and ${to}`}. Enter takes it, Backspace takes back a point, W goes on from its other end.`;
+    const branches = Number(p.branches) > 0 ? `, past ${counted(Number(p.branches), "branch", "branches")}` : "";
+    const along =
+      Number(p.branches) > 0 ? " Point at a branch to go along it, or take one after the other with . and ," : "";
+    return `Followed ${counted(Number(p.count), "point", "points")}${breaks}${branches}; it stops ${from === to ? `${from}, both ways` : `${from}, and ${to}`}.${along} Enter takes it, Backspace takes back a point, a place on it ends it there, W goes on from its other end.`;
   },
   "outline.region": (p) => `Point into the closed region that is the ${p.part}, or put its corners after Q.`,
   "place.box": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
@@ -145,6 +147,8 @@ const LACKS: Readonly<Record<string, (n: number) => string>> = {
   "nothing-to-issue": () => "Nothing to issue yet",
   "check-stopped": () => "The check was stopped: not checked as it is now",
   "findings-open": (n) => counted(n, "finding needs attention", "findings need attention"),
+  "marks-to-look-at": (n) =>
+    counted(n, "mark to look at: its drawing changed", "marks to look at: their drawing changed"),
   "edition-not-confirmed": () => "Nobody has said by whose decision this edition applies",
 };
 

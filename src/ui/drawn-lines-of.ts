@@ -1,6 +1,6 @@
-import type { DrawnLines } from "../editor/drawn-lines.ts";
+import type { DrawnLines, DrawnRun } from "../editor/drawn-lines.ts";
 import { closedRegion } from "../pdf/read/closed-region.ts";
-import { followLine } from "../pdf/read/follow-line.ts";
+import { type FollowedLine, followBranch, followLine } from "../pdf/read/follow-line.ts";
 import type { Linework } from "../pdf/read/linework.ts";
 import { snapTo } from "../pdf/read/snap-to.ts";
 import { sheetUnits } from "../units/quantity.ts";
@@ -14,21 +14,22 @@ export function drawnLinesOf(linework: Linework): DrawnLines | null {
       return snap && { at: snap.at, kind: snap.kind };
     },
     follow(at, reach) {
-      // A raceway goes on past what branches off it; the branches are shown.
       const line = followLine(linework, at, { reach: sheetUnits(reach), atTees: "straight" });
-      if (!line) return null;
-      const { vertices, closed, bridged, ends, passed } = line;
-      return {
-        vertices,
-        closed,
-        bridged,
-        stops: [ends[0].why, ends[1].why],
-        passed: passed.map((branch) => branch.at),
-      };
+      return line && drawnRunOf(line);
     },
+    goAlong: (branch) => drawnRunOf(followBranch(linework, branch, { reach: sheetUnits(0), atTees: "straight" })),
     region(at) {
       const region = closedRegion(linework, at);
       return region.found ? { found: true, outline: region.outline, openings: region.holes.length } : region;
     },
   };
 }
+
+/** A raceway goes on past what branches off it; the branches are shown. */
+const drawnRunOf = ({ vertices, closed, bridged, ends, passed }: FollowedLine): DrawnRun => ({
+  vertices,
+  closed,
+  bridged,
+  stops: [ends[0].why, ends[1].why],
+  branches: [...passed, ...ends[0].branches, ...(closed ? [] : ends[1].branches)],
+});

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { DrawnPlace } from "../../src/editor/drawn-lines.ts";
 import { snapped } from "../../src/editor/snap.ts";
+import type { FollowLineState } from "../../src/editor/tools/tool-state.ts";
 import type { Run } from "../../src/job/elements/run.ts";
 import { drawnLinesOf } from "../../src/ui/drawn-lines-of.ts";
 import { INK, madeLinework, RED } from "../pdf/read/made-linework.ts";
@@ -122,7 +123,7 @@ describe("following a line", () => {
     expect(work.state.prompt).toContain("point at the drawn line");
     work.click([150, 804]);
     expect(work.state.prompt).toBe(
-      "Followed 3 points, 1 break bridged; it stops where the line ends, both ways. Enter takes it, Backspace takes back a point, W goes on from its other end.",
+      "Followed 3 points, 1 break bridged; it stops where the line ends, both ways. Enter takes it, Backspace takes back a point, a place on it ends it there, W goes on from its other end.",
     );
     expect(work.state.job.elements).toEqual({});
     work.keys("Enter");
@@ -193,6 +194,128 @@ describe("following a line", () => {
     work.click([150, 800]);
     expect(work.notice).toBe("follow.no-lines");
     expect(drawnLinesOf(madeLinework([]))).toBeNull();
+  });
+});
+
+describe("the branches of a followed line", () => {
+  const tees = drawnLinesOf(
+    madeLinework(
+      [
+        [
+          [100, 800],
+          [400, 800],
+          [400, 860],
+        ],
+        [
+          [250, 800],
+          [250, 700],
+          [300, 700],
+        ],
+        [
+          [350, 800],
+          [350, 840],
+        ],
+      ].map((points) => ({ points: points as [number, number][], style: RED })),
+    ),
+  )!;
+  const following = () => {
+    const work = onRoof();
+    work.session.setDrawn("s-roof", tees);
+    work.session.snapToDrawing(false);
+    work.session.start({ tool: "follow-line" });
+    work.click([150, 803]);
+    return work;
+  };
+  const taken = (work: AtWork) => {
+    work.keys("Enter");
+    return runs(work)
+      .at(-1)!
+      .vertices.map(({ at }) => at);
+  };
+  const whole = [
+    [100, 800],
+    [400, 800],
+    [400, 860],
+  ];
+
+  it("are passed by, said and shown", () => {
+    const work = following();
+    expect(work.state.prompt).toMatch(/past 2 branches; .* Point at a branch to go along it/);
+    expect(taken(work)).toEqual(whole);
+  });
+
+  it("are gone along by pointing at them, the rest of the line left out; one after the other", () => {
+    const work = following();
+    work.click([252, 740]);
+    expect(work.state.prompt).toContain("Followed 4 points");
+    expect(taken(work)).toEqual([
+      [100, 800],
+      [250, 800],
+      [250, 700],
+      [300, 700],
+    ]);
+    work.click([150, 803]);
+    // The other end first: what is kept is what lies before the branch.
+    work.keys("w");
+    work.click([349, 825]);
+    expect(taken(work)).toEqual([
+      [400, 860],
+      [400, 800],
+      [350, 800],
+      [350, 840],
+    ]);
+  });
+
+  it("are taken one after the other by keys, back to the line itself", () => {
+    const work = following();
+    const ends = (keys: string) => {
+      work.keys(keys);
+      return (work.state.tool as FollowLineState).run.vertices.at(-1)!.at;
+    };
+    expect([ends("."), ends("."), ends("."), ends(","), ends(",")]).toEqual([
+      [300, 700],
+      [350, 840],
+      [400, 860],
+      [350, 840],
+      [300, 700],
+    ]);
+    expect(taken(work)).toHaveLength(4);
+  });
+
+  it("do not matter for ending the line at a place on it, by pointer or crosshair", () => {
+    const work = following();
+    work.click([300, 803]);
+    expect(work.state.busy).toBe(true);
+    expect(taken(work)).toEqual([
+      [100, 800],
+      [300, 800],
+    ]);
+    work.click([150, 803]);
+    work.session.setView({ unitsPerPixel: 1, centre: [210, 800] });
+    work.pointer("leave", [0, 0]);
+    work.keys("w");
+    expect(work.state.busy).toBe(true);
+    work.click([200, 798]);
+    expect(taken(work)).toEqual([
+      [400, 860],
+      [400, 800],
+      [200, 800],
+    ]);
+  });
+
+  it("keep what was tagged before them, and Escape leaves nothing", () => {
+    const work = onRoof();
+    work.session.setDrawn("s-roof", tees);
+    work.session.start({ tool: "follow-line" });
+    work.type("12'-0\" EL centre");
+    work.click([150, 803]);
+    work.click([252, 740]);
+    work.keys("Enter");
+    expect(runs(work)[0]!.vertices.map(({ tag }) => tag !== null)).toEqual([true, false, false, false]);
+    work.click([150, 803]);
+    work.keys(".");
+    work.session.cancel();
+    expect([work.state.busy, Object.keys(work.state.job.elements).length]).toEqual([false, 1]);
   });
 });
 

@@ -115,6 +115,8 @@ export interface FollowLineState {
   readonly run: TraceRunState;
   /** What following came to; null while no line has been pointed at. */
   readonly line: DrawnRun | null;
+  /** The line and the run as followed first, and which of its branches has been gone along since, -1 for none; null while there is no line. */
+  readonly first: { readonly line: DrawnRun; readonly run: TraceRunState; readonly taken: number } | null;
 }
 
 /** A box where the next point is put. */

@@ -71,16 +71,10 @@ const BESIDE_PT = 0.4;
 
 /** The line at a place, followed through breaks, dashes and curves of its own style; null where none is within reach. Never takes more than `MOST_STEPS` steps each way. */
 export function followLine(linework: Linework, at: Point2, options: FollowOptions): FollowedLine | null {
-  const { without = SEGMENT.hatch | SEGMENT.glyph, hidden = false } = options;
-  const choice = { without: without | SEGMENT.filled, hidden };
-  const [segment] = nearestSegments(linework, at, options.reach, choice);
+  const [segment] = nearestSegments(linework, at, options.reach, choiceOf(options));
   if (segment === undefined) return null;
   const place = pointOn(linework, segment, Math.min(1, Math.max(0, footOn(linework, segment, at))));
-  const wanted = chosen(linework, choice);
-  const style = linework.style[segment]!;
-  const like = (other: number): boolean => other < linework.count && linework.style[other] === style && wanted(other);
-  const used = new Set([segment]);
-  const walk = { linework, like, used, bridged: [] as Bridge[], passed: [] as Branch[], options };
+  const walk = walkFrom(linework, segment, options);
   const forth = follow(walk, segment, place, true);
   if (forth.end.why === "closed") {
     const ring = withoutStraightCorners(
@@ -100,6 +94,19 @@ export function followLine(linework: Linework, at: Point2, options: FollowOption
   return { ...kept(walk), vertices, closed: false, ends: [back.end, forth.end] };
 }
 
+/** The line a branch begins, followed one way from where it leaves: the first vertex is that place. */
+export function followBranch(linework: Linework, branch: Branch, options: FollowOptions): FollowedLine {
+  const { segment, at } = branch;
+  const walk = walkFrom(linework, segment, options);
+  const [start, end] = [startOf(linework, segment), endOf(linework, segment)];
+  const forward =
+    (end[0] - start[0]) * (branch.towards[0] - at[0]) + (end[1] - start[1]) * (branch.towards[1] - at[1]) > 0;
+  const { points, end: stop } = follow(walk, segment, at, forward);
+  const vertices = withoutStraightCorners([at, ...points], TOUCH_PT / 4 / linework.userUnit, false);
+  const begin = { at, why: "branch", branches: [] } as const;
+  return { ...kept(walk), vertices, closed: false, ends: [begin, stop] };
+}
+
 const kept = ({ bridged, passed, used }: Walk) => ({ bridged, passed, segments: [...used] });
 
 interface Walk {
@@ -110,6 +117,19 @@ interface Walk {
   readonly bridged: Bridge[];
   readonly passed: Branch[];
   readonly options: FollowOptions;
+}
+
+/** Lines only: the edge of a fill is not followed. */
+const choiceOf = ({ without = SEGMENT.hatch | SEGMENT.glyph, hidden = false }: FollowOptions): LineworkChoice => ({
+  without: without | SEGMENT.filled,
+  hidden,
+});
+
+function walkFrom(linework: Linework, segment: number, options: FollowOptions): Walk {
+  const wanted = chosen(linework, choiceOf(options));
+  const style = linework.style[segment]!;
+  const like = (other: number): boolean => other < linework.count && linework.style[other] === style && wanted(other);
+  return { linework, like, used: new Set([segment]), bridged: [], passed: [], options };
 }
 
 /** A way on from the tip: along `segment` to `to`. */
@@ -138,19 +158,15 @@ function follow(walk: Walk, first: number, place: Point2, forward: boolean): { p
       directionOf(
         ...(toEnd ? ([startOf(linework, segment), tip] as const) : ([endOf(linework, segment), tip] as const)),
       )!;
-    const tee = firstTee(walk, segment, from, tip, touch);
-    if (tee) {
-      if (walk.options.atTees !== "straight") {
-        points.push(tee.at);
-        const onward = { segment, to: tip, along: heading, toEnd };
-        return stop(tee.at, "branch", [onward, ...tee.ways]);
-      }
-      walk.passed.push(
-        ...tee.ways.map((way) => ({ at: tee.at, towards: lerp2(tee.at, way.to, 0.5), segment: way.segment })),
-      );
-      if (distance2(tee.at, tip) > touch) {
-        for (const way of tee.ways) used.add(way.segment);
-      }
+    const tees = teesOn(walk, segment, from, tip, touch);
+    if (tees[0] && walk.options.atTees !== "straight") {
+      const [{ at, ways }] = tees as [Tee];
+      points.push(at);
+      return stop(at, "branch", [{ segment, to: tip, along: heading, toEnd }, ...ways]);
+    }
+    for (const { at, ways } of tees) {
+      walk.passed.push(...ways.map((way) => ({ at, towards: lerp2(at, way.to, 0.5), segment: way.segment })));
+      if (distance2(at, tip) > touch) for (const way of ways) used.add(way.segment);
     }
     points.push(tip);
     if (linework.flags[segment]! & (toEnd ? SEGMENT.cutEnd : SEGMENT.cutStart)) return stop(tip, "cut");
@@ -231,19 +247,19 @@ function waysFrom(walk: Walk, current: number, tip: Point2, heading: Point2, tou
   return ways;
 }
 
-/** The first line of the style that ends on the way from a place to the tip, with its own way on. */
-function firstTee(
-  walk: Walk,
-  current: number,
-  from: Point2,
-  tip: Point2,
-  touch: number,
-): { at: Point2; ways: Way[] } | undefined {
+/** Where lines of the style end on another one, and their ways from there. */
+interface Tee {
+  readonly at: Point2;
+  readonly ways: Way[];
+}
+
+/** The lines of the style that end on the way from a place to the tip, in the order of the way. */
+function teesOn(walk: Walk, current: number, from: Point2, tip: Point2, touch: number): readonly Tee[] {
   const { linework, like, used } = walk;
   const length = distance2(from, tip);
   const heading = directionOf(from, tip);
-  if (!heading || length <= 2 * touch) return undefined;
-  let best: { at: Point2; ways: Way[]; t: number } | undefined;
+  if (!heading || length <= 2 * touch) return [];
+  const found: { readonly t: number; readonly at: Point2; readonly way: Way }[] = [];
   const test = (segment: number): boolean => {
     if (segment === current || used.has(segment) || !like(segment)) return false;
     for (const [end, far, toEnd] of [
@@ -256,9 +272,7 @@ function firstTee(
       if (distance2(at, end) > touch) continue;
       const along = directionOf(end, far);
       if (!along || Math.abs(dot(along, heading)) >= ONWARD) continue;
-      const way = { segment, to: far, along, toEnd };
-      if (best && Math.abs(best.t - t) <= touch) best.ways.push(way);
-      else if (!best || t < best.t) best = { at, ways: [way], t };
+      found.push({ t, at, way: { segment, to: far, along, toEnd } });
     }
     return false;
   };
@@ -269,7 +283,16 @@ function firstTee(
     Math.max(from[1], tip[1]) + touch,
     test,
   );
-  return best;
+  const tees: Tee[] = [];
+  let before = Number.NEGATIVE_INFINITY;
+  for (const { t, at, way } of found.sort((a, b) => a.t - b.t)) {
+    if (t - before <= touch) tees.at(-1)!.ways.push(way);
+    else {
+      tees.push({ at, ways: [way] });
+      before = t;
+    }
+  }
+  return tees;
 }
 
 interface Over {

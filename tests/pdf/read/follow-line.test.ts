@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Point2 } from "../../../src/geometry/point.ts";
-import { type FollowOptions, followLine } from "../../../src/pdf/read/follow-line.ts";
+import { type FollowOptions, followBranch, followLine } from "../../../src/pdf/read/follow-line.ts";
 import { SEGMENT } from "../../../src/pdf/read/linework.ts";
 import { sheetUnits } from "../../../src/units/quantity.ts";
 import { INK, madeLinework, RED } from "./made-linework.ts";
@@ -233,6 +233,15 @@ describe("following stops", () => {
         [200, 100],
       ].reverse(),
     );
+  });
+
+  it("and goes along a branch from where it leaves, one way", () => {
+    const linework = madeLinework(tee);
+    const line = followLine(linework, [150, 100], { reach: sheetUnits(3), atTees: "straight" })!;
+    const along = followBranch(linework, line.passed[0]!, { reach: sheetUnits(3) });
+    expect(rounded(along.vertices)[0]).toEqual([200, 100]);
+    expect(rounded(along.vertices).at(-1)![1]).toBeGreaterThan(140);
+    expect(along.ends.map(({ why }) => why)).toEqual(["branch", "end"]);
   });
 
   it("or goes straight on there when told to, and says what it passed", () => {
