@@ -1,5 +1,5 @@
 import { type Inches, inches } from "../units/quantity.ts";
-import { type Bar, barCorners, barPoint, SECTION_CORNERS } from "./bar.ts";
+import { type Bar, barCorners, barPoint, boxOfBar, SECTION_CORNERS } from "./bar.ts";
 import { gapAlong, nearStretches, planSpans } from "./clearance.ts";
 import type { Face } from "./face.ts";
 import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
@@ -70,15 +70,21 @@ function withStation(bar: Bar, near: Nearest): BarNearest {
 
 const within = (n: number, half: number): number => Math.min(half, Math.max(-half, n));
 
-/** An edge of a face as the bar sees it: its first corner and the step to its last, along, across and up from p. */
+/** An edge of a face, or another way, as the bar sees it: its first point and the step to its last, along, across and up from p. */
 interface SeenEdge {
   readonly from: Point3;
   readonly step: Point3;
 }
 
-function edgeOfBar({ p, along, across, up }: Bar, { edges, origin }: Face, e: number): SeenEdge {
-  const [x, y, z] = [edges[e]! + origin[0] - p[0], edges[e + 1]! + origin[1] - p[1], edges[e + 2]! + origin[2] - p[2]];
-  const [dx, dy, dz] = [edges[e + 3]! - edges[e]!, edges[e + 4]! - edges[e + 1]!, edges[e + 5]! - edges[e + 2]!];
+const edgeOfBar = (bar: Bar, { edges, origin }: Face, e: number): SeenEdge =>
+  seenBy(
+    bar,
+    [edges[e]! + origin[0], edges[e + 1]! + origin[1], edges[e + 2]! + origin[2]],
+    [edges[e + 3]! - edges[e]!, edges[e + 4]! - edges[e + 1]!, edges[e + 5]! - edges[e + 2]!],
+  );
+
+function seenBy({ p, along, across, up }: Bar, from: Point3, [dx, dy, dz]: Point3): SeenEdge {
+  const [x, y, z] = [from[0] - p[0], from[1] - p[1], from[2] - p[2]];
   return {
     from: [
       x * along[0] + y * along[1] + z * along[2],
@@ -93,7 +99,7 @@ function edgeOfBar({ p, along, across, up }: Bar, { edges, origin }: Face, e: nu
   };
 }
 
-/** The least t in [0, 1] for which an edge lies in the bar, or undefined. */
+/** The least t in [0, 1] for which a way lies in the bar, or undefined. */
 function firstWithin(from: Point3, step: Point3, { length, halfWidth, halfHeight }: Bar): number | undefined {
   let range: Interval = [0, 1];
   const sides = [
@@ -283,19 +289,16 @@ export function barVerticalGap(bar: Bar, face: Face): { readonly least: Inches; 
       for (const t of span)
         look(gapAlong(p, q, face, t), [p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1]), p[2] + t * (q[2] - p[2])]);
   }
-  // Corners of the face over or under the upper side of the bar; an upright bar's is its end, whose edges have been looked at.
-  const plan = Math.hypot(bar.q[0] - bar.p[0], bar.q[1] - bar.p[1]);
+  // Corners of the face over or under the bar: plumb down from above its highest corner, its top is where the way first meets it.
+  const { min, max } = boxOfBar(bar);
   const { edges, origin } = face;
-  for (let e = 0; plan > 1e-9 * bar.length && e < edges.length; e += EDGE_STRIDE) {
+  for (let e = 0; e < edges.length; e += EDGE_STRIDE) {
     const [x, y, z] = [edges[e]! + origin[0], edges[e + 1]! + origin[1], edges[e + 2]! + origin[2]];
-    const [ux, uy] = [(bar.q[0] - bar.p[0]) / plan, (bar.q[1] - bar.p[1]) / plan];
-    const top = corners[3]!;
-    const [dx, dy] = [x - top[0], y - top[1]];
-    const ahead = dx * ux + dy * uy;
-    const across = (x - bar.p[0]) * bar.across[0] + (y - bar.p[1]) * bar.across[1];
-    if (ahead < 0 || ahead > plan || Math.abs(across) > bar.halfWidth) continue;
-    const height = top[2] + (ahead / plan) * (bar.q[2] - bar.p[2]);
-    look(z - height, [x, y, height]);
+    const plumb = seenBy(bar, [x, y, max[2]], [0, 0, min[2] - max[2]]);
+    const t = firstWithin(plumb.from, plumb.step, bar);
+    if (t === undefined) continue;
+    const top = max[2] + t * (min[2] - max[2]);
+    look(z - top, [x, y, top]);
   }
   return least < Number.POSITIVE_INFINITY ? { least: inches(least), at } : undefined;
 }

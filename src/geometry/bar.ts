@@ -26,7 +26,7 @@ export function makeBar(p: Point3, q: Point3, halfWidth: Inches, halfHeight: Inc
   const length = Math.hypot(plan, dz);
   const held = Math.hypot(ahead[0], ahead[1]);
   // A plan length within rounding of none gives no direction.
-  const upright = !(plan > 1e-9 * length) || length === 0;
+  const upright = !(plan > 1e-9 * length);
   const [cx, cy] = !upright
     ? [dx / plan, dy / plan]
     : held > 0
