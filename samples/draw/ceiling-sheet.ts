@@ -5,26 +5,42 @@ import {
   grid,
   northArrow,
   numberedNotes,
+  TITLE_STRIP,
   titleStrip,
   viewTitle,
 } from "./drafting.ts";
 import type { DrawnPage } from "./pdf-file.ts";
 import { type Metrics, type Paper, Pen } from "./pen.ts";
 import { FOOT, place } from "./plan-place.ts";
-import { BOXES, CEILING, CEILING_PAPER, ENTRIES, GRID, RUNS } from "./workshop.ts";
+import { BOXES, CEILING, CEILING_PAPER, type DrawnRun, ENTRIES, GRID, RUNS } from "./workshop.ts";
 import { WORKSHOP } from "./workshop-project.ts";
 
 /** Plan feet to the sheet as read. */
 const at = (x: number, y: number): Paper => place(CEILING, [x * FOOT, y * FOOT]);
 const UNIT = CEILING.pointsPerInch * FOOT;
 
+/** How the sheet is issued: which raceways it shows, and where its title strip stands. The plan makes room for that. */
+export interface CeilingIssue {
+  readonly runs: readonly DrawnRun[];
+  readonly strip: "left" | "right";
+}
+
+/** The sheet as first issued. */
+const FIRST_ISSUE: CeilingIssue = { runs: RUNS, strip: "right" };
+
 /** The reflected ceiling sheet, with the raceways that the electrical designer routed on it. */
-export function ceilingSheet(metrics: Metrics, layers: readonly string[]): DrawnPage {
+export function ceilingSheet(
+  metrics: Metrics,
+  layers: readonly string[],
+  { runs, strip }: CeilingIssue = FIRST_ISSUE,
+): DrawnPage {
   const { width, height } = CEILING_PAPER;
-  const pen = new Pen(metrics, layers, [1, 0, 0, 1, 0, 0]);
-  pen.on("TITLE", () =>
+  const shift = strip === "left" ? TITLE_STRIP : 0;
+  const pen = new Pen(metrics, layers, [1, 0, 0, 1, shift, 0]);
+  const frame = shift === 0 ? pen : new Pen(metrics, layers, [1, 0, 0, 1, 0, 0]);
+  frame.on("TITLE", () =>
     titleStrip(
-      pen,
+      frame,
       width,
       height,
       {
@@ -33,6 +49,7 @@ export function ceilingSheet(metrics: Metrics, layers: readonly string[]): Drawn
         scale: `1/4" = 1'-0"`,
       },
       WORKSHOP,
+      strip,
     ),
   );
   pen.on("GRID", () => {
@@ -42,7 +59,7 @@ export function ceilingSheet(metrics: Metrics, layers: readonly string[]): Drawn
   pen.on("CEILING", () => ceilings(pen));
   pen.on("WALLS", () => walls(pen));
   pen.on("LIGHTING", () => lights(pen));
-  pen.on("RACEWAYS", () => raceways(pen));
+  pen.on("RACEWAYS", () => raceways(pen, runs));
   pen.on("NOTES", () => {
     rooms(pen);
     viewTitle(pen, [180, 96], "1", "REFLECTED CEILING PLAN, LEVEL 1", `1/4" = 1'-0"`);
@@ -56,12 +73,12 @@ export function ceilingSheet(metrics: Metrics, layers: readonly string[]): Drawn
     width,
     height,
     rotate: 0,
-    content: pen.content,
+    content: frame === pen ? pen.content : `${frame.content}\n${pen.content}`,
     label: "A-131",
     plans: [
       {
         name: "Reflected ceiling plan",
-        box: [x0, y0, x1, y1],
+        box: [x0 + shift, y0, x1 + shift, y1],
         scaleText: `1/4 in = 1 ft`,
         feetPerUnit: 1 / UNIT,
       },
@@ -164,13 +181,13 @@ function lights(pen: Pen): void {
   }
 }
 
-function raceways(pen: Pen): void {
-  for (const run of RUNS) {
+function raceways(pen: Pen, runs: readonly DrawnRun[]): void {
+  for (const run of runs) {
     const points = run.route.map((point) => place(CEILING, point));
     pen.path(points, { width: "heavy", dash: [11, 3.5] });
     for (const end of [points[0]!, points.at(-1)!]) pen.circle(end, 2, { fill: 0, bare: true });
   }
-  for (const run of RUNS) {
+  for (const run of runs) {
     const [x, y] = place(CEILING, run.note.at);
     const upright = run.note.turn === 90;
     const shift = (d: number): Paper => (upright ? [x - d, y] : [x, y + d]);

@@ -20,13 +20,24 @@ export interface Project {
   mark(pen: Pen, at: Paper): void;
 }
 
-/** Border and title strip. Returns the left edge of the strip. */
-export function titleStrip(pen: Pen, width: number, height: number, title: SheetTitle, project: Project): number {
-  const [left, margin, strip] = [54, 30, 190];
-  const x = width - margin - strip;
+/** Width of the title strip, points. */
+export const TITLE_STRIP = 190;
+
+/** Border and title strip, which stands at the right of the sheet unless told otherwise. Returns the left edge of the strip. */
+export function titleStrip(
+  pen: Pen,
+  width: number,
+  height: number,
+  title: SheetTitle,
+  project: Project,
+  side: "left" | "right" = "right",
+): number {
+  const [left, margin, strip] = [54, 30, TITLE_STRIP];
+  const x = side === "right" ? width - margin - strip : left;
+  const inner = side === "right" ? x : x + strip;
   pen.rect([left, margin], width - left - margin, height - 2 * margin, { width: "border" });
-  pen.line([x, margin], [x, height - margin], { width: "heavy" });
-  const rule = (y: number): void => pen.line([x, y], [width - margin, y], { width: "thin" });
+  pen.line([inner, margin], [inner, height - margin], { width: "heavy" });
+  const rule = (y: number): void => pen.line([x, y], [x + strip, y], { width: "thin" });
   const mid = x + strip / 2;
   const put = (text: string, y: number, size: number, bold = false): void =>
     pen.text(text, [mid, y], { size, bold, align: "middle" });

@@ -5,6 +5,7 @@ import { ceilingSheet } from "./ceiling-sheet.ts";
 import { framingSheet } from "./framing-sheet.ts";
 import { pdfFile } from "./pdf-file.ts";
 import { loadMetrics } from "./pen.ts";
+import { SECOND_ISSUE } from "./second-issue.ts";
 import { workshopJob } from "./workshop-job.ts";
 
 /** Layers of the set, in the order in which they are listed. */
@@ -15,12 +16,16 @@ export async function drawWorkshop(): Promise<{ readonly path: string; readonly 
   const metrics = await loadMetrics();
   const pages = [framingSheet(metrics, LAYERS), ceilingSheet(metrics, LAYERS)];
   const bytes = pdfFile("Riverside Workshop (invented sample)", LAYERS, pages);
+  const again = pdfFile("Riverside Workshop, A-131 issued again (invented sample)", LAYERS, [
+    ceilingSheet(metrics, LAYERS, SECOND_ISSUE),
+  ]);
   const name = "riverside-workshop.pdf";
   const sha256 = createHash("sha256").update(bytes).digest("hex");
   const job = parseJob(workshopJob({ sha256, name, bytes: bytes.length }));
   if (!job.ok) throw new Error(`The sample's job cannot be read: ${JSON.stringify(job.problems)}`);
   return [
     { path: `riverside-workshop/${name}`, bytes },
+    { path: "riverside-workshop/a-131-second-issue.pdf", bytes: again },
     { path: "riverside-workshop/job.json", bytes: new TextEncoder().encode(jobText(job.value)) },
     {
       path: `riverside-workshop${JOB_FILE_EXTENSION}`,

@@ -3,6 +3,7 @@ import type { PageRenderer } from "../canvas/page-renderer.ts";
 import type { Session } from "../editor/session.ts";
 import { sheetsInOrder } from "../editor/sheet-order.ts";
 import type { Stage } from "../editor/stage.ts";
+import { drawingFiles } from "../job/drawing-files.ts";
 import { parseJobText } from "../job/parse-job.ts";
 import { emptyJob, type Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
@@ -10,11 +11,13 @@ import { JOB_FILE_EXTENSION, kindOfFile, readJobFile, writeJobFile } from "../st
 import type { JobStore } from "../store/job-store.ts";
 import { StorageError } from "../store/storage-error.ts";
 import type { Host, HostState, Issued, Question } from "../ui/host.ts";
+import type { IssueHost } from "../ui/new-issue/issue-host.ts";
 import { pageContents } from "../ui/page-contents.ts";
 import { problemWords } from "../ui/problem-words.ts";
 import type { Problem } from "../units/problem.ts";
 import type { BackgroundCheck } from "./background-check.ts";
 import { briefInBackground, issueInBackground, jobInside, viewportsIn } from "./background-issue.ts";
+import { compareIssues } from "./compare-issues.ts";
 import { Drawings } from "./drawings.ts";
 import { downloadFile, fileName, pickFiles } from "./files.ts";
 import type { IssueAnswer } from "./issue-protocol.ts";
@@ -126,9 +129,27 @@ export function createHost(
         return adopt(inside.value.job, { given: inside.value.drawings });
       }
       if (state.getState().showing === "start") await newJob();
-      return drawings.take(bytes, name);
+      await drawings.take(bytes, name);
+      return;
     }
     tell(`${name} could not be opened`, [{ code: "file.unknown", where: name, params: { name } }]);
+  };
+
+  const issues: IssueHost = {
+    async choose() {
+      const [file] = await pickFiles("application/pdf,.pdf", false);
+      return file ? drawings.take(new Uint8Array(await file.arrayBuffer()), file.name, false) : null;
+    },
+    open: (file) => drawings.openFile(file),
+    compare: (asked, onProgress) =>
+      compareIssues(
+        {
+          lines: (handle, page) => lines.of(handle, page),
+          words: (handle, page) => pageContents(renderer, handle, page),
+        },
+        asked,
+        onProgress,
+      ),
   };
 
   const viewports = new Map<string, ReturnType<Host["foundViewports"]>>();
@@ -167,6 +188,7 @@ export function createHost(
       viewports.set(sha256, read);
       return read;
     },
+    issues,
     pageLines: (handle, page) => lines.of(handle, page),
     readIndex: (sha256) => indexes.read(sha256),
     indexInSight: (sha256, pages) => indexes.inSight(sha256, pages),
@@ -217,9 +239,9 @@ export function createHost(
       const { job } = session.getState();
       const files = new Map<string, Uint8Array>();
       if (withDrawings)
-        for (const { file } of Object.values(job.sheets)) {
-          const bytes = files.has(file.sha256) ? undefined : await drawings.bytes(file.sha256);
-          if (bytes) files.set(file.sha256, bytes);
+        for (const { sha256 } of drawingFiles(job)) {
+          const bytes = await drawings.bytes(sha256);
+          if (bytes) files.set(sha256, bytes);
         }
       downloadFile(
         `${fileName(job.settings.job.name)}${JOB_FILE_EXTENSION}`,

@@ -2,6 +2,7 @@ import type { StoreApi } from "zustand/vanilla";
 import type { PageRenderer } from "../canvas/page-renderer.ts";
 import { addSheets } from "../editor/edits/sheets.ts";
 import type { Session } from "../editor/session.ts";
+import { drawingFiles } from "../job/drawing-files.ts";
 import type { Job } from "../job/schema.ts";
 import type { JobStore } from "../store/job-store.ts";
 import { sha256 as hashOf } from "../store/sha256.ts";
@@ -38,8 +39,8 @@ export class Drawings {
     this.#with = options;
   }
 
-  /** Takes a PDF the person chose: shows it where the job already names it, else its pages become sheets. */
-  async take(bytes: Uint8Array<ArrayBuffer>, name: string): Promise<void> {
+  /** Takes a PDF the person chose: shows it where the job already names it, else its pages become sheets, unless they are not to. Its content hash. */
+  async take(bytes: Uint8Array<ArrayBuffer>, name: string, adds = true): Promise<string> {
     const { store, session, ask } = this.#with;
     const hash = await hashOf(bytes);
     const file = new Blob([bytes], { type: "application/pdf" });
@@ -54,8 +55,10 @@ export class Drawings {
       });
     }
     const { job } = session.getState();
-    const named = Object.values(job.sheets).some((sheet) => sheet.file.sha256 === hash);
-    await this.#open(hash, file, name, !named);
+    const named = drawingFiles(job).some(({ sha256 }) => sha256 === hash);
+    if (adds || this.#with.state.getState().drawings[hash]?.is !== "open")
+      await this.#open(hash, file, name, adds && !named);
+    return hash;
   }
 
   /** Opens whatever drawings a job names and this browser keeps; the others are missing. `given` come with the job itself. */
@@ -75,6 +78,22 @@ export class Drawings {
       if (given.has(hash)) await store.drawings.put(bytes).catch(() => undefined);
       await this.#open(hash, file, name, false);
     }
+    // Earlier issues that came with the job are kept; they are opened when somebody compares.
+    for (const [hash, bytes] of given) {
+      if (files.has(hash)) continue;
+      this.#held.set(hash, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: "application/pdf" }));
+      await store.drawings.put(bytes).catch(() => undefined);
+    }
+  }
+
+  /** Opens a drawing that this browser keeps, such as an earlier issue of a sheet; else it is missing. */
+  async openFile({ sha256, name }: { readonly sha256: string; readonly name: string }): Promise<void> {
+    if (this.#with.state.getState().drawings[sha256]?.is === "open") return;
+    const bytes = await this.bytes(sha256);
+    if (!bytes) return this.#set({ is: "missing", sha256, name });
+    const file = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: "application/pdf" });
+    this.#held.set(sha256, file);
+    await this.#open(sha256, file, name, false);
   }
 
   /** A password for a protected drawing; null leaves it closed. */

@@ -11,6 +11,7 @@ import "../ui/card.css";
 import "../ui/sheet-index.css";
 import "../ui/profile.css";
 import "../ui/work.css";
+import "../ui/new-issue/new-issue.css";
 import { Root } from "../ui/Root.tsx";
 import { reportBug } from "../ui/report-bug.ts";
 import { createView } from "../ui/view.ts";

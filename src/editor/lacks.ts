@@ -39,6 +39,7 @@ export function lacks(job: Job, result: CheckResult | null, stopped = false): re
     ...missing("sheet", "no-sheets", Object.keys(sheets).length === 0),
     ...some("sheet", "viewports-without-scale", unscaled),
     ...some("sheet", "viewports-not-together", apart(job, registered)),
+    ...some("sheet", "marks-to-look-at", marksToLookAt(job)),
     ...missing("roof", "no-areas", Object.keys(areas).length === 0),
     ...some(
       "roof",
@@ -156,3 +157,9 @@ function apart(job: Job, registered: ReadonlyMap<Id, ReturnType<typeof sheetToBu
   const wired = new Set(Object.values(job.elements).map(({ viewport }) => viewport));
   return idsWhere(job.viewports, (_, id) => wired.has(id) && !decks.has(rootOf(id)));
 }
+
+/** What new issues of sheets left to look at, of what is still there. */
+const marksToLookAt = (job: Job): Id[] =>
+  Object.values(job.sheets).flatMap(({ toLookAt = [] }) =>
+    toLookAt.flatMap(({ table, id }) => (job[table][id] ? [id] : [])),
+  );

@@ -5,6 +5,7 @@ import { DeskPage } from "./DeskPage.tsx";
 import { type Desk, DeskContext, useDesk, useHost, useSession } from "./desk-context.ts";
 import { Questions } from "./dialogs/Questions.tsx";
 import { hostActs, runHostKey, runUndoKey } from "./host-acts.ts";
+import { NewIssueDialogs } from "./new-issue/NewIssueDialogs.tsx";
 import { Start } from "./Start.tsx";
 
 /** The whole program over a desk. */
@@ -29,6 +30,7 @@ export function Root({ desk }: { readonly desk: Desk }) {
         </DropTarget>
         <Questions />
         <ActFinder />
+        <NewIssueDialogs />
       </BugBoundary>
     </DeskContext>
   );

@@ -45,6 +45,25 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
     },
   },
   { id: "room-map", name: "Show or hide the room map", key: "Alt+m", run: () => turnRoomMap(session, view) },
+  {
+    id: "new-issue",
+    name: "New issue of this sheet",
+    key: "Alt+r",
+    run: () => {
+      const { sheet } = session.getState();
+      if (sheet !== null) view.store.setState({ issues: { is: "lay", sheet } });
+    },
+  },
+  {
+    id: "compare-issues",
+    name: "Compare this sheet with the issue before",
+    key: "Alt+u",
+    run: () => {
+      const { sheet, job } = session.getState();
+      if (sheet !== null && job.sheets[sheet]?.earlier)
+        view.store.setState({ issues: { is: "compare", sheet, begin: undefined } });
+    },
+  },
   { id: "fit-sheet", name: "Fit the sheet into the window", key: "Alt+0", run: () => view.fit() },
   { id: "focus-sheet", name: "Go to the sheet", key: "Alt+s", run: () => view.focusSheet() },
   {

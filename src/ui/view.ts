@@ -23,6 +23,11 @@ export interface ViewState {
   readonly roomMap: RoomMapChoice | null;
   /** The viewport whose grid is being compared with that of the sheet it is to lie on; null while none is. */
   readonly byGrid: string | null;
+  /** What is open of a sheet's issues: choosing and laying a new one, or comparing it with the one before, from a mark on. */
+  readonly issues:
+    | { readonly is: "lay"; readonly sheet: string }
+    | { readonly is: "compare"; readonly sheet: string; readonly begin: string | undefined }
+    | null;
   /** Read out by screen readers; replaced to be read again. */
   readonly said: string;
 }
@@ -53,6 +58,7 @@ export const createViewStore = () =>
     linesAsked: 0,
     roomMap: null,
     byGrid: null,
+    issues: null,
     said: "",
   }));
 

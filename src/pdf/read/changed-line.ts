@@ -1,18 +1,57 @@
+import Flatbush from "flatbush";
 import { intersect } from "../../geometry/interval-set.ts";
 import { distance2, type Point2 } from "../../geometry/point.ts";
-import { invert, mapBy, type Similarity } from "../../geometry/similarity.ts";
-import { type ComparedLines, sameLine } from "./compare-linework.ts";
-import { lengthOfSet, linesAlong } from "./lines-along.ts";
+import { mapBy, type Similarity } from "../../geometry/similarity.ts";
+import { type ComparedLines, type LinePieces, sameLine } from "./compare-linework.ts";
+import { lengthOfSet, linesAlong, type SearchedLines } from "./lines-along.ts";
 import { chosen, type Linework, SEGMENT } from "./linework.ts";
-import { endOf, startOf } from "./segment-geometry.ts";
 
-/** What two issues of a sheet draw, how one lies on the other, and what the comparison of their lines came to. */
+/** What two issues of a sheet draw and what only one of them does, ready to be searched along paths. */
 export interface TwoIssues {
   readonly old: Linework;
-  readonly fresh: Linework;
-  /** From the old sheet's space to that of the new. */
   readonly sim: Similarity;
-  readonly compared: ComparedLines;
+  /** User unit of the new sheet. */
+  readonly userUnit: number;
+  /** How far a line may lie from its partner, units of the new sheet. */
+  readonly tolerance: number;
+  readonly isLine: (segment: number) => boolean;
+  /** What only the old issue draws, and only the new one: hatching and letters left out. Space of the new sheet. */
+  readonly oldOnly: SearchedLines;
+  readonly newOnly: SearchedLines;
+}
+
+/** Makes what was compared ready to be searched. `sim` takes the old sheet's space to that of the new. */
+export function twoIssues(old: Linework, fresh: Linework, sim: Similarity, compared: ComparedLines): TwoIssues {
+  const isLine = lineOnly(old);
+  return {
+    old,
+    sim,
+    userUnit: fresh.userUnit,
+    tolerance: 1.5 * sameLine(old, fresh, sim),
+    isLine,
+    oldOnly: searchable(compared.oldOnly, isLine),
+    newOnly: searchable(compared.newOnly, lineOnly(fresh)),
+  };
+}
+
+/** Lines as a raceway may be drawn: no hatching, no letters. */
+const lineOnly = (linework: Linework) => chosen(linework, { without: SEGMENT.hatch | SEGMENT.glyph });
+
+function searchable({ coords, of }: LinePieces, counts: (segment: number) => boolean): SearchedLines {
+  const kept: number[] = [];
+  of.forEach((segment, i) => {
+    if (counts(segment)) kept.push(coords[4 * i]!, coords[4 * i + 1]!, coords[4 * i + 2]!, coords[4 * i + 3]!);
+  });
+  const count = kept.length / 4;
+  const index = new Flatbush(Math.max(1, count));
+  // An index cannot be empty; what is beyond `count` is passed over.
+  if (count === 0) index.add(0, 0, 0, 0);
+  for (let i = 0; i < count; i++) {
+    const [x0, y0, x1, y1] = [kept[4 * i]!, kept[4 * i + 1]!, kept[4 * i + 2]!, kept[4 * i + 3]!];
+    index.add(Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1));
+  }
+  index.finish();
+  return { coords: Float32Array.from(kept), count, index };
 }
 
 /** What became of the line that was drawn along a path. */
@@ -23,7 +62,7 @@ export interface ChangedLine {
   readonly there: number;
   /** How far beside its old place what is missing is drawn now, 1/72 in. of the new paper; null where it is nowhere near, or nothing is missing. */
   readonly movedPt: number | null;
-  /** Length of other lines that are drawn beside the path on one of the issues only, 1/72 in. of the new paper. */
+  /** Length of lines beside the path that are drawn on one of the issues only, 1/72 in. of the new paper. */
   readonly besidePt: number;
 }
 
@@ -33,8 +72,6 @@ const TRACED_PT = 4;
 const BROKEN_PT = 12;
 /** How far beside its old place a line is looked for, 1/72 in. of the new paper. */
 const MOVED_PT = 108;
-/** Moved lines are gathered by how far they moved, in steps of 1/72 in. of the new paper. */
-const STEP_PT = 1;
 /** So much of what is missing must be drawn beside it to count as moved. */
 const MOST_OF_IT = 0.5;
 /** What lies this near a path is beside it, 1/72 in. of the new paper. */
@@ -42,151 +79,101 @@ const BESIDE_PT = 7;
 
 /** Compares the line drawn along a path (old sheet space; a single point has only what is beside it) with what the new issue draws there. */
 export function changedLine(issues: TwoIssues, path: readonly Point2[]): ChangedLine {
-  const { old, fresh, sim } = issues;
+  const { old, sim, userUnit, isLine } = issues;
   const map = mapBy(sim);
-  const [oldLines, newLines] = [lineOnly(old), lineOnly(fresh)];
-  const tolerance = 1.5 * sameLine(old, fresh, sim);
-  const broken = (BROKEN_PT / old.userUnit) * sim.scale;
   const traced = TRACED_PT / old.userUnit;
-  let [length, drawn, there] = [0, 0, 0];
+  const broken = BROKEN_PT / old.userUnit;
+  let [length, drawn, missing] = [0, 0, 0];
+  /** How much is drawn anew so far beside its old place: by whole 1/72 in. of the new paper, to the left. */
   const moved = new Map<number, number>();
   for (let i = 1; i < path.length; i++) {
     const [a, b] = [path[i - 1]!, path[i]!];
     const leg = distance2(a, b);
     if (leg === 0) continue;
     length += leg;
-    // The drawn line itself, which may lie beside what was traced: where it is, exactly.
-    const along = linesAlong(old, a, b, { counts: oldLines, within: traced, bridge: BROKEN_PT / old.userUnit });
+    const along = linesAlong(old, a, b, { counts: isLine, within: traced, bridge: broken });
     const own = lengthOfSet(along);
     if (own === 0) continue;
-    const aside = asideOf(old, oldLines, a, b, traced);
-    const at = shifted(a, b, aside);
-    const [p, q] = [map(at[0]), map(at[1])];
-    const still = linesAlong(fresh, p, q, { counts: newLines, within: tolerance, bridge: broken });
-    const kept = lengthOfSet(
+    const [p, q] = [map(a), map(b)];
+    const gone = linesAlong(issues.oldOnly, p, q, {
+      counts: () => true,
+      within: traced * sim.scale,
+      bridge: broken * sim.scale,
+    });
+    const lost = lengthOfSet(
       intersect(
         along.map(([from, to]): [number, number] => [from * sim.scale, to * sim.scale]),
-        still,
+        gone,
       ),
     );
     drawn += own;
-    there += Math.min(own, kept / sim.scale);
-    if (kept < 0.9 * own * sim.scale) gatherMoved(issues, p, q, newLines, moved);
+    missing += Math.min(own, lost / sim.scale);
+    if (lost > 0.1 * own * sim.scale) gatherMoved(issues, p, q, moved);
   }
-  const missing = (drawn - there) * sim.scale;
-  const best = [...moved].sort(([d, m], [e, n]) => n - m || Math.abs(d) - Math.abs(e))[0];
-  const hasMoved = drawn > 0 && best !== undefined && missing > 0 && best[1] >= MOST_OF_IT * missing;
+  const [best] = [...moved].sort(([d, m], [e, n]) => n - m || Math.abs(d) - Math.abs(e));
+  const hasMoved = best !== undefined && missing > 0 && best[1] >= MOST_OF_IT * missing * sim.scale;
   return {
     drawn: length === 0 ? 0 : drawn / length,
-    there: drawn === 0 ? 1 : there / drawn,
-    movedPt: hasMoved ? Math.abs(best[0]) * STEP_PT : null,
-    besidePt: besideOf(issues, path.map(map)),
+    there: drawn === 0 ? 1 : 1 - missing / drawn,
+    movedPt: hasMoved ? Math.abs(best[0]) : null,
+    besidePt: besideOf(issues, path.map(map), BESIDE_PT / userUnit) * userUnit,
   };
 }
 
-/** Lines as a raceway may be drawn: no hatching, no letters. */
-const lineOnly = (linework: Linework) => chosen(linework, { without: SEGMENT.hatch | SEGMENT.glyph });
-
-/** How far to the left of a leg most of the line along it is drawn, sheet units. */
-function asideOf(linework: Linework, counts: (segment: number) => boolean, a: Point2, b: Point2, within: number) {
-  const offs = new Map<number, number>();
-  forParallels(linework, counts, a, b, within, (off, overlap) => {
-    const step = Math.round((off / within) * 8);
-    offs.set(step, (offs.get(step) ?? 0) + overlap);
-  });
-  // The nearest of those that reach about as far: a wall beside a raceway is longer.
-  const most = Math.max(0, ...offs.values());
-  const near = [...offs].filter(([, sum]) => sum >= 0.6 * most).sort(([x], [y]) => Math.abs(x) - Math.abs(y))[0];
-  return near ? (near[0] / 8) * within : 0;
-}
-
-function shifted(a: Point2, b: Point2, left: number): readonly [Point2, Point2] {
-  const length = distance2(a, b);
-  const [x, y] = [(-(b[1] - a[1]) / length) * left, ((b[0] - a[0]) / length) * left];
-  return [
-    [a[0] + x, a[1] + y],
-    [b[0] + x, b[1] + y],
-  ];
-}
-
-/** The segments that run along a line within reach: how far to its left each lies, and how much of it lies beside the line. */
-function forParallels(
-  linework: Linework,
-  counts: (segment: number) => boolean,
-  a: Point2,
-  b: Point2,
-  within: number,
-  tell: (off: number, overlap: number) => void,
-): void {
-  const length = distance2(a, b);
-  const [ux, uy] = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
-  linework.index.search(
-    Math.min(a[0], b[0]) - within,
-    Math.min(a[1], b[1]) - within,
-    Math.max(a[0], b[0]) + within,
-    Math.max(a[1], b[1]) + within,
-    (segment) => {
-      if (segment >= linework.count || !counts(segment)) return false;
-      const [p, q] = [startOf(linework, segment), endOf(linework, segment)];
-      const along = (r: Point2) => (r[0] - a[0]) * ux + (r[1] - a[1]) * uy;
-      const off = (r: Point2) => (r[1] - a[1]) * ux - (r[0] - a[0]) * uy;
-      const [s, t] = [along(p), along(q)];
+/** What the new issue alone draws parallel to a leg, by how far it lies beside it. */
+function gatherMoved({ newOnly, userUnit }: TwoIssues, p: Point2, q: Point2, moved: Map<number, number>): void {
+  const length = distance2(p, q);
+  const [ux, uy] = [(q[0] - p[0]) / length, (q[1] - p[1]) / length];
+  const within = MOVED_PT / userUnit;
+  const { coords, count, index } = newOnly;
+  index.search(
+    Math.min(p[0], q[0]) - within,
+    Math.min(p[1], q[1]) - within,
+    Math.max(p[0], q[0]) + within,
+    Math.max(p[1], q[1]) + within,
+    (piece) => {
+      if (piece >= count) return false;
+      const ends = endsOf(coords, piece);
+      const [s, t] = ends.map(([x, y]) => (x - p[0]) * ux + (y - p[1]) * uy) as [number, number];
+      const [off0, off1] = ends.map(([x, y]) => (y - p[1]) * ux - (x - p[0]) * uy) as [number, number];
       const overlap = Math.min(length, Math.max(s, t)) - Math.max(0, Math.min(s, t));
-      if (overlap <= 0 || Math.abs(off(p) - off(q)) > 0.03 * Math.abs(s - t)) return false;
-      const middle = (off(p) + off(q)) / 2;
-      if (Math.abs(middle) <= within) tell(middle, overlap);
+      const middle = (off0 + off1) / 2;
+      if (overlap <= 0 || Math.abs(off0 - off1) > 0.03 * Math.abs(s - t) || Math.abs(middle) > within) return false;
+      const step = Math.round(middle * userUnit);
+      moved.set(step, (moved.get(step) ?? 0) + overlap);
       return false;
     },
   );
 }
 
-/** What the new issue alone draws along a leg, by how far it lies beside it. */
-function gatherMoved(
-  { fresh, compared }: TwoIssues,
-  p: Point2,
-  q: Point2,
-  counts: (segment: number) => boolean,
-  moved: Map<number, number>,
-): void {
-  const isNew = (segment: number) => compared.newKept[segment] === 0 && counts(segment);
-  forParallels(fresh, isNew, p, q, MOVED_PT / fresh.userUnit, (off, overlap) => {
-    const step = Math.round((off * fresh.userUnit) / STEP_PT);
-    moved.set(step, (moved.get(step) ?? 0) + overlap);
-  });
-}
+const endsOf = (coords: Float32Array, piece: number): readonly [Point2, Point2] => [
+  [coords[4 * piece]!, coords[4 * piece + 1]!],
+  [coords[4 * piece + 2]!, coords[4 * piece + 3]!],
+];
 
-/** How much is drawn beside a path on one of the issues only, what runs along the path itself left out. New sheet space. */
-function besideOf({ old, fresh, sim, compared }: TwoIssues, path: readonly Point2[]): number {
-  const reach = BESIDE_PT / fresh.userUnit;
-  const back = mapBy(invert(sim));
-  const sum = (linework: Linework, kept: Uint8Array, points: readonly Point2[], within: number): number => {
-    const counts = lineOnly(linework);
+/** How much is drawn on one of the issues only within reach of a path. New sheet space. */
+function besideOf({ oldOnly, newOnly }: TwoIssues, path: readonly Point2[], within: number): number {
+  let sum = 0;
+  for (const { coords, count, index } of [oldOnly, newOnly]) {
     const seen = new Set<number>();
-    let length = 0;
-    points.forEach((a, i) => {
-      const b = points[i + 1] ?? a;
-      if (i > 0 && i === points.length - 1) return;
-      linework.index.search(
+    path.forEach((a, i) => {
+      const b = path[i + 1] ?? a;
+      index.search(
         Math.min(a[0], b[0]) - within,
         Math.min(a[1], b[1]) - within,
         Math.max(a[0], b[0]) + within,
         Math.max(a[1], b[1]) + within,
-        (segment) => {
-          if (segment >= linework.count || kept[segment] === 1 || seen.has(segment) || !counts(segment)) return false;
-          const part = partWithin(startOf(linework, segment), endOf(linework, segment), a, b, within);
-          if (part > 0) {
-            seen.add(segment);
-            length += part;
-          }
+        (piece) => {
+          if (piece >= count || seen.has(piece)) return false;
+          const part = partWithin(...endsOf(coords, piece), a, b, within);
+          if (part > 0) seen.add(piece);
+          sum += part;
           return false;
         },
       );
     });
-    return length;
-  };
-  const after = sum(fresh, compared.newKept, path, reach);
-  const before = sum(old, compared.oldKept, path.map(back), reach / sim.scale) * sim.scale;
-  return (after + before) * fresh.userUnit;
+  }
+  return sum;
 }
 
 /** About how much of the line from p to q lies within reach of the line from a to b. */

@@ -1,15 +1,22 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
-import { mapBy, type Similarity } from "../../geometry/similarity.ts";
+import { identity, mapBy, type Similarity } from "../../geometry/similarity.ts";
+import { type Radians, radians } from "../../units/quantity.ts";
 import { elevationsIn } from "./elevation-tags.ts";
 import type { TextRun } from "./plan-contents.ts";
 import { runNoteIn } from "./run-notes.ts";
 
+/** Where a line of text stands, in the space of the new sheet: its middle, how long and high it is, which way it runs. */
+export interface TextPlace {
+  readonly at: Point2;
+  readonly width: number;
+  readonly height: number;
+  readonly angle: Radians;
+}
+
 /** A line of text that reads otherwise on the new issue: null where it did not stand before, or does not any more. */
-export interface ChangedText {
+export interface ChangedText extends TextPlace {
   readonly was: string | null;
   readonly now: string | null;
-  /** Its middle, in the space of the new sheet. */
-  readonly at: Point2;
   /** Whether it is an elevation, or what a line of text says of a raceway: what a mark may rest on. */
   readonly tells: boolean;
 }
@@ -19,16 +26,22 @@ const SAME_PLACE = 0.6;
 const OTHER_WORDS = 1.6;
 const SAME_WORDS_PT = 144;
 
-/** The texts that differ between two issues of a sheet. `sim` takes the old sheet's space to that of the new; what only moved is not told. */
+/** The texts of two issues of a sheet: those that differ, and those that both show, where the new one does. */
+export interface ComparedTexts {
+  readonly changed: readonly ChangedText[];
+  readonly both: readonly (TextPlace & { readonly words: string })[];
+}
+
+/** Compares the texts of two issues. `sim` takes the old sheet's space to that of the new; one that only moved near by has not changed. */
 export function changedTexts(
   old: readonly TextRun[],
   fresh: readonly TextRun[],
   sim: Similarity,
   userUnit: number,
-): ChangedText[] {
+): ComparedTexts {
   const map = mapBy(sim);
-  const before = old.flatMap((run) => placed(run, map(middleOf(run)), run.height * sim.scale));
-  const after = fresh.flatMap((run) => placed(run, middleOf(run), run.height));
+  const before = old.flatMap((run) => placed(run, map(middleOf(run)), sim));
+  const after = fresh.flatMap((run) => placed(run, middleOf(run), identity));
   // The same words at the same place, then the same words near by, then other words at the same place: nearest first each time.
   const pair = (within: (one: Placed) => number, alike: (a: Placed, b: Placed) => boolean) => {
     const links = before.flatMap((a) =>
@@ -63,31 +76,42 @@ export function changedTexts(
       b.partner = a;
     }
   }
-  return [
-    ...before.flatMap((a) =>
-      a.partner && sameWords(a, a.partner) ? [] : [told(a.run, a.partner?.run, a.partner?.at ?? a.at)],
-    ),
-    ...after.flatMap((b) => (b.partner ? [] : [told(undefined, b.run, b.at)])),
-  ];
+  const kept = (one: Placed) => one.partner !== undefined && sameWords(one, one.partner);
+  return {
+    changed: [
+      ...before.flatMap((a) => (kept(a) ? [] : [told(a.run, a.partner?.run, a.partner ?? a)])),
+      ...after.flatMap((b) => (b.partner ? [] : [told(undefined, b.run, b)])),
+    ],
+    both: after.flatMap((b) => {
+      const { words, at, width, height, angle } = b;
+      return kept(b) ? [{ words, at, width, height, angle }] : [];
+    }),
+  };
 }
 
-interface Placed {
+interface Placed extends TextPlace {
   readonly run: TextRun;
   readonly words: string;
-  readonly at: Point2;
-  readonly height: number;
   partner?: Placed;
 }
 
-function placed(run: TextRun, at: Point2, height: number): Placed[] {
+function placed(run: TextRun, at: Point2, { scale, angle }: Similarity): Placed[] {
   const words = run.text.replace(/\s+/g, " ").trim();
-  return words === "" ? [] : [{ run, words, at, height }];
+  const size = { width: run.width * scale, height: run.height * scale, angle: radians(run.angle + angle) };
+  return words === "" ? [] : [{ run, words, at, ...size }];
 }
 
-const told = (was: TextRun | undefined, now: TextRun | undefined, at: Point2): ChangedText => ({
+const told = (
+  was: TextRun | undefined,
+  now: TextRun | undefined,
+  { at, width, height, angle }: TextPlace,
+): ChangedText => ({
   was: was?.text.trim() ?? null,
   now: now?.text.trim() ?? null,
   at,
+  width,
+  height,
+  angle,
   tells: [was, now].some((run) => run && (elevationsIn(run).length > 0 || runNoteIn(run) !== undefined)),
 });
 

@@ -1,8 +1,8 @@
 import type { Point2 } from "../../geometry/point.ts";
 import { locate } from "../../geometry/polygon.ts";
 import { mapBy, type Similarity } from "../../geometry/similarity.ts";
-import { changedLine, distanceToPath } from "./changed-line.ts";
-import { type ChangedText, changedTexts } from "./changed-texts.ts";
+import { changedLine, distanceToPath, twoIssues } from "./changed-line.ts";
+import { type ChangedText, type ComparedTexts, changedTexts } from "./changed-texts.ts";
 import { type ComparedLines, type ComparisonProgress, compareLinework } from "./compare-linework.ts";
 import type { IssueContent } from "./issue-content.ts";
 
@@ -26,7 +26,7 @@ export interface ThingChange {
 /** What differs between two issues of a sheet, line by line, text by text, and thing by thing. */
 export interface IssueChanges {
   readonly lines: ComparedLines;
-  readonly texts: readonly ChangedText[];
+  readonly texts: ComparedTexts;
   readonly things: readonly ThingChange[];
 }
 
@@ -50,9 +50,9 @@ export function issueChanges(
   const lines = compareLinework(old.linework, fresh.linework, sim, onProgress);
   const { userUnit } = fresh.linework;
   const texts = changedTexts(old.texts, fresh.texts, sim, userUnit);
-  const issues = { old: old.linework, fresh: fresh.linework, sim, compared: lines };
+  const issues = twoIssues(old.linework, fresh.linework, sim, lines);
   const spoken = textsOfThings(
-    texts.filter(({ tells }) => tells),
+    texts.changed.filter(({ tells }) => tells),
     things,
     sim,
     NEXT_TO_PT / userUnit,

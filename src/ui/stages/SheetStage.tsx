@@ -4,6 +4,7 @@ import type { Job, Viewport } from "../../job/schema.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
 import { useDesk, useHost, useSession, useSystem } from "../desk-context.ts";
 import { MirrorList } from "../MirrorList.tsx";
+import { IssuePart } from "../new-issue/IssuePart.tsx";
 import { paperSize } from "../paper-size.ts";
 import { scaleState } from "../scale-state.ts";
 import { EditionPart } from "./EditionPart.tsx";
@@ -79,6 +80,7 @@ export function SheetStage() {
         />
         <MorePages />
       </section>
+      <IssuePart />
       <StoreyPart />
       <EditionPart />
     </>
