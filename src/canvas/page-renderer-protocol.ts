@@ -2,6 +2,7 @@ import type { FoundGrid } from "../pdf/read/find-grid.ts";
 import type { PackedLinework } from "../pdf/read/packed-linework.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
 import type { PageSurvey } from "../pdf/read/page-survey.ts";
+import type { PageWords } from "../pdf/read/page-words.ts";
 import type { PageContents, PlanLayer } from "../pdf/read/plan-contents.ts";
 import type { SheetEntry } from "../pdf/read/sheet-index.ts";
 import type { Problem, Result } from "../units/problem.ts";
@@ -42,10 +43,11 @@ export interface OpenedPlan {
   readonly warnings: readonly Problem[];
 }
 
-/** The vector paths of a page and the grids found in them. */
+/** The vector paths of a page, the grids found in them, and what its text says. */
 export interface SentLines {
   readonly linework: PackedLinework;
   readonly grids: readonly FoundGrid[];
+  readonly words: PageWords;
 }
 
 /** What the page may ask of the worker; each answer is named beside it. */

@@ -2,6 +2,7 @@ import type { FoundGrid } from "../pdf/read/find-grid.ts";
 import type { Linework } from "../pdf/read/linework.ts";
 import { unpackLinework } from "../pdf/read/packed-linework.ts";
 import type { PageSurvey } from "../pdf/read/page-survey.ts";
+import type { PageWords } from "../pdf/read/page-words.ts";
 import type { PageContents, TextRun } from "../pdf/read/plan-contents.ts";
 import type { SheetEntry } from "../pdf/read/sheet-index.ts";
 import type { Result } from "../units/problem.ts";
@@ -119,14 +120,14 @@ export class PageRenderer {
     return this.#call("survey", { handle, page }, signal);
   }
 
-  /** The vector paths of a page and the grids in them, read when the worker has nothing else to do. Rejects with an AbortError when the signal comes first. */
+  /** The vector paths of a page, the grids in them and what its text says, read when the worker has nothing else to do. Rejects with an AbortError when the signal comes first. */
   async readLines(
     handle: number,
     page: number,
     { signal, onProgress }: { readonly signal?: AbortSignal; readonly onProgress?: (step: PageProgress) => void } = {},
-  ): Promise<{ readonly linework: Linework; readonly grids: readonly FoundGrid[] }> {
-    const { linework, grids } = await this.#call("lines", { handle, page }, signal, onProgress);
-    return { linework: unpackLinework(linework), grids };
+  ): Promise<{ readonly linework: Linework; readonly grids: readonly FoundGrid[]; readonly words: PageWords }> {
+    const { linework, ...found } = await this.#call("lines", { handle, page }, signal, onProgress);
+    return { linework: unpackLinework(linework), ...found };
   }
 
   /** The lines of text on a page, in sheet space. */

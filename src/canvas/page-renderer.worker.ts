@@ -5,8 +5,9 @@ import { findGrid } from "../pdf/read/find-grid.ts";
 import { type OpenPlan, openPlan } from "../pdf/read/open-plan.ts";
 import { buffersOf, type PackedLinework, packLinework } from "../pdf/read/packed-linework.ts";
 import { surveyPage } from "../pdf/read/page-survey.ts";
+import { readWords } from "../pdf/read/page-words.ts";
 import { readPage } from "../pdf/read/plan-reader.ts";
-import { readLinework } from "../pdf/read/read-linework.ts";
+import { readSheet } from "../pdf/read/read-linework.ts";
 import { readSheetEntry } from "../pdf/read/sheet-index.ts";
 import type { Result } from "../units/problem.ts";
 import { PageArtist } from "./page-artist.ts";
@@ -182,9 +183,15 @@ const handlers: Handlers = {
     const file = await fileOf(handle);
     await untilIdle(signal);
     try {
-      const linework = await readLinework(file.plan, page, { signal, onProgress: told, pause: takeMessages });
-      const { texts } = await readPage(file.plan, page, signal);
-      return { linework: packLinework(linework), grids: findGrid(linework, texts) };
+      const { linework, contents } = await readSheet(file.plan, page, {
+        signal,
+        onProgress: told,
+        pause: takeMessages,
+      });
+      const grids = findGrid(linework, contents.texts);
+      await takeMessages();
+      const words = await readWords(contents, linework, { signal, pause: takeMessages, grids });
+      return { linework: packLinework(linework), grids, words };
     } finally {
       await letGo(file, page);
     }

@@ -17,7 +17,7 @@ import { ACTS } from "../editor/acts.ts";
 import { useDesk, useSession } from "./desk-context.ts";
 import { hostActs } from "./host-acts.ts";
 import { keyWords } from "./key-words.ts";
-import { showFinding } from "./sheet-keys.ts";
+import { showFinding, showSaid } from "./sheet-keys.ts";
 import { stageWords } from "./words.ts";
 
 /** Every act with its key, to be found by typing. */
@@ -40,9 +40,9 @@ export function ActFinder() {
               close();
               const own = hostActs(host, session, view).find((one) => one.id === id);
               if (own) return own.run();
-              const before = session.getState().selection;
+              const { selection: before, said } = session.getState();
               ACTS.find((one) => one.id === id)?.run(session);
-              showFinding(session, view, before);
+              if (!showSaid(session, view, said)) showFinding(session, view, before);
               requestAnimationFrame(() => view.focusSheet());
             }}
           />

@@ -6,13 +6,13 @@ import type { FoundGrid } from "../pdf/read/find-grid.ts";
 import type { Linework } from "../pdf/read/linework.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
 import type { PageSurvey } from "../pdf/read/page-survey.ts";
+import type { PageWords } from "../pdf/read/page-words.ts";
 import type { PlanLayer, TextRun } from "../pdf/read/plan-contents.ts";
 import type { FoundViewport } from "../pdf/read/read-viewports.ts";
 import type { SheetEntry } from "../pdf/read/sheet-index.ts";
 import type { SaveState } from "../store/autosave.ts";
 import type { KeptJob } from "../store/job-store.ts";
 import type { Problem } from "../units/problem.ts";
-import type { IssueHost } from "./new-issue/issue-host.ts";
 
 /** A drawing file of the job, by content hash, and whether it is at hand. */
 export type Drawing =
@@ -47,10 +47,11 @@ export interface Progress {
   readonly total: number;
 }
 
-/** The linework of a page and the grids found in it; a page that is a picture has none. */
+/** The linework of a page, the grids found in it and what its text says; a page that is a picture has none of them. */
 export interface PageLines {
   readonly linework: Linework;
   readonly grids: readonly FoundGrid[];
+  readonly words: PageWords;
 }
 
 /** What has been read so far of a page for the index of its set; a survey of null: the page could not be looked over. */
@@ -141,8 +142,6 @@ export interface Host {
   findingsText(form: FindingsForm): Promise<string | null>;
   /** What another edition would change for the job; null when it was stopped. */
   compareEdition(edition: string): Promise<EditionChanges | null>;
-  /** New issues of a sheet: choosing, opening and comparing them. */
-  readonly issues: IssueHost;
   stop(work: Work): void;
   /** Gives the person a file. */
   download(name: string, content: string | Uint8Array, type: string): void;

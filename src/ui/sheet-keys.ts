@@ -1,5 +1,6 @@
 import type { KeyboardEvent } from "react";
 import { isSameFinding } from "../check/finding.ts";
+import { inHand } from "../editor/said/said-of.ts";
 import type { Selection } from "../editor/selection.ts";
 import type { Session } from "../editor/session.ts";
 import type { View } from "./view.ts";
@@ -20,6 +21,14 @@ export function showFinding(session: Session, view: View, before: Selection): vo
   if (finding) view.goTo(finding.at, true);
 }
 
+/** Brings the suggestion that an act has just taken in hand into reading distance; false where it took none. */
+export function showSaid(session: Session, view: View, before: string | null): boolean {
+  const next = inHand(session.getState());
+  if (!next || next.key === before) return false;
+  view.goTo(next.at, true);
+  return true;
+}
+
 /** What a length, a tag or a position begins with. */
 const STARTS_TEXT = /^[0-9@.±]$/;
 
@@ -30,11 +39,12 @@ export function keysForSheet(event: KeyboardEvent, session: Session, view: View)
   const plain = !event.ctrlKey && !event.metaKey && !event.altKey;
   if (plain && STARTS_TEXT.test(event.key) && session.getState().tool.tool !== "edit" && view.focusTyped()) return;
   const held = { shift: event.shiftKey, alt: event.altKey, ctrl: event.ctrlKey || event.metaKey };
-  const before = session.getState().selection;
+  const { selection: before, said } = session.getState();
   if (session.key({ key: event.key, ...held })) {
     event.preventDefault();
     event.stopPropagation();
     const { crosshair } = session.getState();
+    if (showSaid(session, view, said)) return;
     if (crosshair) view.goTo(crosshair);
     else showFinding(session, view, before);
     return;

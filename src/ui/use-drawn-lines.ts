@@ -4,7 +4,7 @@ import { useDesk, useHost, useSession } from "./desk-context.ts";
 import { drawnLinesOf } from "./drawn-lines-of.ts";
 import { reportBug } from "./report-bug.ts";
 
-/** Reads the linework of the sheet shown, and hands it to the session. What it came to is kept with the view, to be said where somebody asks. */
+/** Reads the linework and the words of the sheet shown, and hands them to the session. What it came to is kept with the view, to be said where somebody asks. */
 export function useDrawnLines(): void {
   const { session, host, view } = useDesk();
   const sheetId = useSession((state) => state.sheet);
@@ -20,12 +20,14 @@ export function useDrawnLines(): void {
     const say = (lines: "reading" | "there" | "none" | "partial" | "stopped") =>
       view.store.setState({ lines: { sheet: sheetId, is: lines } });
     session.setDrawn(sheetId, null);
+    session.setWords(sheetId, null);
     say("reading");
     host.pageLines(handle, page).then(
       (found) => {
         if (!wanted) return;
         const lines = found && drawnLinesOf(found.linework);
         session.setDrawn(sheetId, lines);
+        session.setWords(sheetId, found?.words ?? null);
         say(!found ? "stopped" : !lines ? "none" : found.linework.partial ? "partial" : "there");
       },
       (error: unknown) => {

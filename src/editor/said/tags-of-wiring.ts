@@ -74,7 +74,7 @@ function meaningOf(job: Job, { id, element, vertex }: Place, tag: DrawnTag, assu
   const other = present.find((one) => !agrees(job, read, one));
   // Between two tags a run is straight: those at its ends are enough.
   const whole = tags.length > 0 && tags[0] !== null && tags.at(-1) !== null;
-  const same = whole && present.some((one) => agrees(job, read, one));
+  const same = whole && !other;
   const recorded = other ?? present[0] ?? null;
   const { length, basis, datum, plusMinus } = read;
   const lacks: Lacking[] = [

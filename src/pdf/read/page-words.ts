@@ -1,4 +1,5 @@
 import type { WrittenElevation } from "./elevation-tags.ts";
+import { type FoundGrid, findGrid } from "./find-grid.ts";
 import { lineAbove } from "./find-notes.ts";
 import type { Linework } from "./linework.ts";
 import { type NearestLine, nearestLine } from "./nearest-line.ts";
@@ -39,6 +40,8 @@ interface Reading {
   readonly signal?: AbortSignal;
   /** Awaited now and then, so that whoever asked can stop it. */
   readonly pause?: () => Promise<void>;
+  /** The grids of the page, where they are known already. */
+  readonly grids?: readonly FoundGrid[];
 }
 
 /** Lines of text between two pauses. */
@@ -52,7 +55,7 @@ const WHOLE: Readonly<Record<string, string>> = { stl: "steel", dk: "deck", conc
 export async function readWords(
   contents: PageContents,
   linework: Linework,
-  { signal, pause = async () => undefined }: Reading = {},
+  { signal, pause = async () => undefined, grids = findGrid(linework, contents.texts) }: Reading = {},
 ): Promise<PageWords> {
   const { texts } = contents;
   const scales = scaleWitnesses({ contents, linework }, signal);
@@ -67,7 +70,7 @@ export async function readWords(
     if (found.length === 0 && !note) continue;
     const above = lineAbove(run, texts);
     const heads = above !== null && texts.some((other) => other.text === above && beginsOver(other, run));
-    const standing = { above, heads, line: nearestLine(linework, run) ?? null };
+    const standing = { above, heads, line: nearestLine(linework, run, grids) ?? null };
     tags.push(...found.map((tag) => ({ ...tag, ...surfaceOf(tag, standing.above), ...standing })));
     if (note) notes.push({ ...note, ...standing, several: namesSeveral(note) });
   }

@@ -1,10 +1,9 @@
-import { useEffect, useState } from "react";
 import { Button } from "react-aria-components";
 import { addParts } from "../../editor/edits/add-parts.ts";
 import { partsOf } from "../../editor/edits/sheets.ts";
 import type { Id } from "../../job/fields.ts";
-import type { FoundViewport } from "../../pdf/read/read-viewports.ts";
-import { useDesk, useHost, useSession } from "../desk-context.ts";
+import { useDesk, useSession } from "../desk-context.ts";
+import { useFoundViewports } from "../use-found-viewports.ts";
 import { type OfferedView, viewsOffered } from "../views-offered.ts";
 import { counted } from "../words.ts";
 
@@ -49,22 +48,4 @@ export function OfferedViews({ sheet: id }: { readonly sheet: Id }) {
       )}
     </div>
   );
-}
-
-const NONE: readonly FoundViewport[] = [];
-
-/** The viewports of a drawing's file, read once it is open; none where they cannot be read. */
-function useFoundViewports(sha256: string | undefined): readonly FoundViewport[] {
-  const { host } = useDesk();
-  const open = useHost((state) => sha256 !== undefined && state.drawings[sha256]?.is === "open");
-  const [read, setRead] = useState<{ readonly sha256: string; readonly found: readonly FoundViewport[] }>();
-  useEffect(() => {
-    if (!open || sha256 === undefined) return;
-    let wanted = true;
-    void host.foundViewports(sha256).then((found) => wanted && setRead({ sha256, found }));
-    return () => {
-      wanted = false;
-    };
-  }, [host, open, sha256]);
-  return read && read.sha256 === sha256 ? read.found : NONE;
 }

@@ -1,5 +1,11 @@
 import { Button } from "react-aria-components";
-import { chooseScale, removeScale, setMeasuredScale, setStatedScale } from "../../editor/edits/scale.ts";
+import {
+  chooseScale,
+  removeScale,
+  type ScaleSource,
+  setMeasuredScale,
+  setStatedScale,
+} from "../../editor/edits/scale.ts";
 import type { Id } from "../../job/fields.ts";
 import { scaleReadings } from "../../job/registration.ts";
 import type { Sheet, Viewport } from "../../job/schema.ts";
@@ -8,9 +14,9 @@ import { LengthRow } from "../fields/LengthRow.tsx";
 import { PickRow } from "../fields/PickRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { useAttempt } from "../use-attempt.ts";
-import { useScaleNotes } from "../use-scale-notes.ts";
 import { CardPart } from "./CardFrame.tsx";
 import { roundedScale } from "./rounded-scale.ts";
+import { ScaleWitnesses } from "./ScaleWitnesses.tsx";
 
 interface ScalePartProps {
   readonly id: Id;
@@ -26,10 +32,8 @@ export function ScalePart({ id, viewport, sheet }: ScalePartProps) {
   const { session } = useDesk();
   const attempt = useAttempt();
   const system = useSystem();
-  const notes = useScaleNotes(id, viewport, sheet);
   const { stated, measured } = viewport.scale;
   const readings = scaleReadings(sheet, viewport);
-  const others = notes?.filter((note) => note.ratio !== stated?.ratio) ?? [];
   return (
     <CardPart title="Scale">
       <div className="rows">
@@ -41,26 +45,17 @@ export function ScalePart({ id, viewport, sheet }: ScalePartProps) {
             attempt((job) => (text.trim() === "" ? removeScale(job, id, "stated") : setStatedScale(job, id, text)))
           }
         />
-        {others.length > 0 && (
-          <div className="found">
-            <span className="quiet">Written on the sheet:</span>
-            {others.slice(0, 6).map((note) => (
-              <Button
-                key={note.text}
-                className="button small"
-                onPress={() => attempt((job) => setStatedScale(job, id, note.text))}
-              >
-                {note.text}
-              </Button>
-            ))}
-          </div>
-        )}
+        <ScaleWitnesses id={id} viewport={viewport} sheet={sheet} />
         {measured && (
           <LengthRow
             label="Measured: distance between the two points"
             value={measured.distance}
             system={system}
-            note={readings.measured === undefined ? undefined : `That is ${roundedScale(readings.measured)}`}
+            note={
+              readings.measured === undefined
+                ? undefined
+                : `That is ${roundedScale(readings.measured)}${fromWords(measured.source)}`
+            }
             onCommit={(distance) =>
               distance && attempt((job) => setMeasuredScale(job, id, measured.a, measured.b, distance))
             }
@@ -88,6 +83,14 @@ export function ScalePart({ id, viewport, sheet }: ScalePartProps) {
     </CardPart>
   );
 }
+
+/** What on the sheet a measured scale was taken from, after its figure. */
+const fromWords = (source: ScaleSource | undefined): string =>
+  source === "scale-bar"
+    ? ", by the scale bar"
+    : source === "dimensions"
+      ? ", by the longest dimension near the middle of them"
+      : "";
 
 function Comparison({ by }: { readonly by: number }) {
   const percent = `${Math.abs(by * 100).toFixed(Math.abs(by) < 0.1 ? 2 : 0)}%`;

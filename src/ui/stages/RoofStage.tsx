@@ -11,6 +11,7 @@ import { useGoTo } from "../use-go-to.ts";
 import { capitalised, classificationChoices } from "../words.ts";
 import { Lacking } from "./Lacking.tsx";
 import { RoomMapPart } from "./RoomMapPart.tsx";
+import { SaidPart } from "./SaidPart.tsx";
 
 /** The Roof stage: outline the deck areas, say what each is and how high it lies. */
 export function RoofStage() {
@@ -29,6 +30,7 @@ export function RoofStage() {
         <ActButton id="outline-storey" />
       </div>
       <Lacking stage="roof" />
+      <SaidPart />
       <section className="block">
         <h3>Deck areas</h3>
         <MirrorList

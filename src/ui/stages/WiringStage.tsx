@@ -13,6 +13,8 @@ import { verdictWords } from "../words.ts";
 import { worstByElement } from "../worst-by-element.ts";
 import { Lacking } from "./Lacking.tsx";
 import { NextRun } from "./NextRun.tsx";
+import { SaidPart } from "./SaidPart.tsx";
+import { SeveralPart } from "./SeveralPart.tsx";
 
 /** What an element is, in a few words; a new kind is one line here. */
 const whatItIs: { readonly [K in ElementKind]: (element: Extract<Element, { kind: K }>) => string } = {
@@ -53,6 +55,7 @@ export function WiringStage() {
       </div>
       <NextRun />
       <Lacking stage="wiring" />
+      <SaidPart />
       <section className="block">
         <h3>Wiring</h3>
         <MirrorList
@@ -80,6 +83,7 @@ export function WiringStage() {
           })}
         />
       </section>
+      <SeveralPart />
     </>
   );
 }
