@@ -1,11 +1,13 @@
 import type { IntervalSet } from "../geometry/interval-set.ts";
 import type { Box3 } from "../geometry/solid.ts";
 import { inches } from "../units/quantity.ts";
+import type { Around } from "./around.ts";
 import { type Cover, coverage, type Span, stationsWhere } from "./coverage.ts";
-import type { DeckArea } from "./deck-area.ts";
+import { type DeckArea, hasSurface } from "./deck-area.ts";
 import { type DeckShare, shareUnder } from "./deck-share.ts";
-import type { NextAbove } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
+import { type OverDeck, overDeck } from "./lower-deck.ts";
+import { type Measured, SURELY_IN } from "./measure.ts";
 import type { Near } from "./near.ts";
 import type { Piece, PlanEnds } from "./piece.ts";
 import type { Frame, Scene } from "./scene.ts";
@@ -28,20 +30,28 @@ export class NearArea implements Near {
 /** How far in plan around an element areas are looked for at once, inches: what is farther is asked of the index. */
 export const SEARCHED_IN = 24;
 /** With more areas than this around an element, each piece asks the index instead of going through them all. */
-const MANY_AREAS = 32;
+export const MANY_AREAS = 32;
 
 /** The areas around an element, and which of them are the next ones above it. */
-export class AreasNear implements NextAbove {
+export class AreasNear implements Around {
   /** The areas over a piece or within reach of one in plan, in the order in which the pieces come to them. */
   readonly areas: NearArea[] = [];
   /** The areas that are next above some part of the element, in order along it; undefined among them where none is. */
-  readonly next: (DeckArea | undefined)[] = [];
+  readonly #next: (DeckArea | undefined)[] = [];
   /** Every area that comes within `SEARCHED_IN` of the element in plan; undefined where there are too many to go through. */
-  readonly inReach: readonly DeckArea[] | undefined;
+  readonly #inReach: readonly DeckArea[] | undefined;
+  /** For every piece, a distance within which there is a roof that has been spoken of. */
+  readonly #within: number[];
   /** Which area is next above each part: for pieces that lie wholly under one area, worked out when asked. */
   readonly #covers: (readonly Cover[] | NearArea)[] = [];
 
-  constructor(scene: Scene, frame: Frame, { pieces, planTolerance, standOut }: ElementShape) {
+  constructor(
+    private readonly scene: Scene,
+    private readonly frame: Frame,
+    private readonly shape: ElementShape,
+  ) {
+    const { pieces, planTolerance, standOut } = shape;
+    this.#within = new Array<number>(pieces.length).fill(Number.POSITIVE_INFINITY);
     const slack = scene.required + scene.planTolerance + planTolerance + frame.slack + (standOut?.by ?? 0);
     // The index is asked once for the whole element: its pieces lie close together, so what is around it is little to go through.
     const around = frame.footprints.query(
@@ -51,10 +61,10 @@ export class AreasNear implements NextAbove {
     const all: NearArea[] = [];
     if (around.length <= MANY_AREAS) {
       for (const n of around) all.push(new NearArea(frame.areas[n]!));
-      this.inReach = all.map(({ deck }) => deck);
+      this.#inReach = all.map(({ deck }) => deck);
     }
     keepBoxes(all);
-    const byNumber = this.inReach ? undefined : new Map<number, NearArea>();
+    const byNumber = this.#inReach ? undefined : new Map<number, NearArea>();
     for (let i = 0; i < pieces.length; i++) {
       const piece = pieces[i]!;
       const reach = slack + piece.tolerance + (piece.counted?.tolerance ?? 0);
@@ -65,16 +75,37 @@ export class AreasNear implements NextAbove {
   }
 
   isNext(deck: DeckArea | undefined): boolean {
-    return this.next.includes(deck);
+    return this.#next.includes(deck);
   }
 
   stations(deck: DeckArea | undefined): IntervalSet {
-    const covers = this.#covers.flatMap((_, i) => this.covers(i));
+    const covers = this.#covers.flatMap((_, i) => this.#coversOf(i));
     return stationsWhere(covers, (next) => next === deck);
   }
 
+  get isUnderAny(): boolean {
+    return this.#next.some((deck) => deck !== undefined);
+  }
+
+  get floors(): readonly DeckArea[] {
+    return this.#next.filter((deck) => deck !== undefined).filter((deck) => deck.classification.is === "floor-above");
+  }
+
+  over(near: NearArea): OverDeck | undefined {
+    return overDeck(this.scene, near.deck, near, (i) => this.#coversOf(near.numbers[i]!), this.shape);
+  }
+
+  speakOf({ numbers }: NearArea, { distances }: Measured): void {
+    for (let i = 0; i < distances.length; i++)
+      this.#within[numbers[i]!] = Math.min(this.#within[numbers[i]!]!, distances[i]!);
+  }
+
+  nearestUnspoken(spoken: readonly DeckArea[], noMatter: readonly DeckArea[]): readonly DeckArea[] {
+    return nearestRoofs(this.frame, this.shape, spoken, noMatter, this.#within, this.#inReach);
+  }
+
   /** Which decks are next above a piece of the element, by its number. */
-  covers(number: number): readonly Cover[] {
+  #coversOf(number: number): readonly Cover[] {
     const own = this.#covers[number]!;
     if (!(own instanceof NearArea)) return own;
     const { from, to } = own.pieces[own.numbers.indexOf(number)]!;
@@ -119,7 +150,7 @@ export class AreasNear implements NextAbove {
   }
 
   #addNext(deck: DeckArea | undefined): void {
-    if (!this.next.includes(deck)) this.next.push(deck);
+    if (!this.#next.includes(deck)) this.#next.push(deck);
   }
 }
 
@@ -171,6 +202,38 @@ function endsOf(piece: Piece): PlanEnds {
 }
 
 const ownEnds: PlanEnds = { ...NO_ENDS };
+
+/**
+ * As `Around` says. `within[i]` is a distance of piece i to a roof that has been spoken of: only where another may come nearer is the index
+ * searched. `inReach` are the areas that may come within `SEARCHED_IN`, where they have been looked for.
+ */
+export function nearestRoofs(
+  frame: Frame,
+  { pieces }: ElementShape,
+  spoken: readonly DeckArea[],
+  noMatter: readonly DeckArea[],
+  within: ArrayLike<number>,
+  inReach: readonly DeckArea[] | undefined,
+): readonly DeckArea[] {
+  const isRoof = (deck: DeckArea | undefined): boolean =>
+    deck !== undefined && deck.classification.is === "roof" && !noMatter.includes(deck);
+  const others = inReach?.filter((deck) => hasSurface(deck) && isRoof(deck) && !spoken.includes(deck));
+  const found: DeckArea[] = [];
+  for (let i = 0; i < pieces.length; i++) {
+    const piece = pieces[i]!;
+    const reach = within[i]! + SURELY_IN;
+    if (others && reach < SEARCHED_IN && !mayReachAny(piece, others, reach)) continue;
+    const nearest = piece.nearest(frame.surfaces, (n) => isRoof(frame.surfaceAreas[n]));
+    const deck = nearest === undefined ? undefined : frame.surfaceAreas[nearest];
+    if (deck && !spoken.includes(deck) && !found.includes(deck)) found.push(deck);
+  }
+  return found;
+}
+
+function mayReachAny(piece: Piece, decks: readonly DeckArea[], reach: number): boolean {
+  for (const { faces } of decks) for (const { box } of faces) if (piece.mayReach(box, reach)) return true;
+  return false;
+}
 
 const widestTolerance = (pieces: readonly Piece[]): number =>
   pieces.reduce((widest, { tolerance, counted }) => Math.max(widest, tolerance + (counted?.tolerance ?? 0)), 0);

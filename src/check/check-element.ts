@@ -2,18 +2,19 @@ import { type IntervalSet, totalLength, unite } from "../geometry/interval-set.t
 import type { Point2 } from "../geometry/point.ts";
 import { locate, type Polygon } from "../geometry/polygon.ts";
 import type { Element } from "../job/elements/element.ts";
-import { AreasNear, SEARCHED_IN } from "./areas-near.ts";
-import { type DeckArea, hasSurface } from "./deck-area.ts";
+import { AreasNear } from "./areas-near.ts";
+import type { Around, NextAbove } from "./around.ts";
+import type { DeckArea } from "./deck-area.ts";
 import { shareUnder } from "./deck-share.ts";
 import { isQuiet, type Reason, type Remedy, type Stretch, VERDICTS, type Verdict } from "./finding.ts";
 import { Explanation, type FindingFacts, FoundFinding } from "./found-finding.ts";
-import { cannotTell, judge, type NextAbove, type Part, ruleText } from "./judge.ts";
+import { cannotTell, judge, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
 import { lowerRemedy } from "./lower.ts";
-import { besideOnly, type OverDeck, overDeck, overDeckReason } from "./lower-deck.ts";
-import type { Piece } from "./piece.ts";
+import { besideOnly, type OverDeck, overDeckReason } from "./lower-deck.ts";
 import { type Missing, reason } from "./reading.ts";
+import { surveyOf } from "./round-survey.ts";
 import type { Frame, Scene } from "./scene.ts";
 import { aboutOf, type Subject, subjectsOf, type Which } from "./subject.ts";
 import { stationText, VERDICT_WORDS } from "./words.ts";
@@ -36,6 +37,15 @@ interface Judged {
   readonly lower: readonly OverDeck[];
 }
 
+/** Looks for what is around an element. */
+export type FindAround = (scene: Scene, frame: Frame, shape: ElementShape) => Around;
+
+/** What is around any element. */
+export const aroundAny: FindAround = (scene, frame, shape) => new AreasNear(scene, frame, shape);
+/** The same, found sooner for what most elements are. Explanations do without it: they are asked for one at a time. */
+const aroundMost: FindAround = (scene, frame, shape) =>
+  surveyOf(frame).around(scene, shape) ?? aroundAny(scene, frame, shape);
+
 /**
  * Checks one element. It has one finding, or one for each verdict that needs attention, in order of station. Reasons and remedies
  * are worked out when they are read, by judging the element again: kept ready for every element of a large job, they would take most of the time and memory of its check.
@@ -45,14 +55,15 @@ export function checkElement(
   id: string,
   element: Element,
   explaining: Explaining = { scene: () => scene },
+  find: FindAround = aroundMost,
 ): readonly FoundFinding[] {
   const kind = checkKindOf(element);
   if (kind.findings)
     return kind.findings(scene, element, id).map((own) => new FoundFinding({ ...own, number: null }, own));
   const subjects = subjectsOf(scene, id, element);
   return subjects.length === 1
-    ? checkSubject(scene, id, element, subjects[0]!, explaining)
-    : subjects.flatMap((subject) => checkSubject(scene, id, element, subject, explaining));
+    ? checkSubject(scene, id, element, subjects[0]!, explaining, find)
+    : subjects.flatMap((subject) => checkSubject(scene, id, element, subject, explaining, find));
 }
 
 function checkSubject(
@@ -61,15 +72,16 @@ function checkSubject(
   whole: Element,
   subject: Subject,
   explaining: Explaining,
+  find: FindAround,
 ): readonly FoundFinding[] {
-  const { shape, parts } = judgeSubject(scene, subject);
+  const { shape, parts } = judgeSubject(scene, subject, find);
   const found = groupsOf(parts).map((group) => finding(scene, id, whole, subject, shape, parts, group, explaining));
   return found.length < 2 ? found : found.sort((a, b) => firstStation(a) - firstStation(b));
 }
 
 const firstStation = ({ stretches }: FoundFinding): number => stretches[0]?.fromIn ?? 0;
 
-function judgeSubject(scene: Scene, subject: Subject): Judged {
+function judgeSubject(scene: Scene, subject: Subject, find: FindAround): Judged {
   const { element } = subject;
   const shape = subject.shape();
   const parts: Part[] = shape.gaps.map((gap) =>
@@ -98,21 +110,18 @@ function judgeSubject(scene: Scene, subject: Subject): Judged {
   }
   if (shape.pieces.length === 0) return { shape, parts, measured: [], lower: [] };
   const frame = scene.frame(shape.root ?? "");
-  const near = new AreasNear(scene, frame, shape);
-  const { areas, next } = near;
+  const around = find(scene, frame, shape);
   const measured: DeckArea[] = [];
   const spoken: DeckArea[] = [];
   const lower: OverDeck[] = [];
-  // For every piece, a distance within which there is a roof that has been spoken of.
-  const within = new Array<number>(shape.pieces.length).fill(Number.POSITIVE_INFINITY);
-  for (const own of areas) {
-    const { deck, numbers } = own;
+  for (const own of around.areas) {
+    const { deck } = own;
     if (deck.classification.is === "floor-above") continue;
-    const isNext = near.isNext(deck);
-    const over = isNext ? undefined : overDeck(scene, deck, own, (i) => near.covers(own.numbers[i]!), shape);
+    const isNext = around.isNext(deck);
+    const over = isNext ? undefined : around.over(own);
     if (over?.isClear) lower.push(over);
     const judged = over?.isClear ? besideOnly(own) : own;
-    const judgement = judge(scene, rules, element, shape, deck, judged, near, over);
+    const judgement = judge(scene, rules, element, shape, deck, judged, around, over);
     if (judgement.measured && judgement.parts.length > 0) measured.push(deck);
     // A roof that is merely beside and far enough has nothing to say, unless it is the nearest of all.
     let speaks = false;
@@ -123,59 +132,21 @@ function judgeSubject(scene: Scene, subject: Subject): Judged {
     }
     if (!speaks || !judgement.measured) continue;
     spoken.push(deck);
-    if (deck.classification.is !== "roof") continue;
-    const { distances } = judgement.measured;
-    for (let i = 0; i < distances.length; i++) within[numbers[i]!] = Math.min(within[numbers[i]!]!, distances[i]!);
+    if (deck.classification.is === "roof") around.speakOf(own, judgement.measured);
   }
   const noMatter = lower.map(({ deck }) => deck).filter((deck) => !spoken.includes(deck));
   if (spoken.length > 0)
-    for (const deck of nearestRoofs(frame, shape, spoken, noMatter, within, near.inReach)) {
+    for (const deck of around.nearestUnspoken(spoken, noMatter)) {
       const all = { pieces: shape.pieces, shares: shape.pieces.map((piece) => shareUnder(piece, deck)) };
       parts.push(...judge(scene, rules, element, shape, deck, all, NOWHERE_ABOVE).parts);
     }
-  if (near.isNext(undefined))
-    parts.push(...uncovered(scene, element, shape, near.stations(undefined), next.length > 1, frame));
-  for (const deck of next) if (deck?.classification.is === "floor-above") parts.push(underFloor(element, deck));
+  if (around.isNext(undefined))
+    parts.push(...uncovered(scene, element, shape, around.stations(undefined), around.isUnderAny, frame));
+  for (const deck of around.floors) parts.push(underFloor(element, deck));
   return { shape, parts, measured, lower };
 }
 
 const NOWHERE_ABOVE: NextAbove = { isNext: () => false, stations: () => [] };
-
-/** Far above the rounding of distances and boxes. */
-const SURELY_IN = 1e-6;
-
-/**
- * The roofs that are the nearest of all to a piece, though none of those spoken of: the least distance is over all roofs, however far.
- * `within[i]` is a distance of piece i to a roof that has been spoken of: only where another may come nearer is the index searched.
- * Those in `noMatter` the element lies well above.
- */
-function nearestRoofs(
-  frame: Frame,
-  { pieces }: ElementShape,
-  spoken: readonly DeckArea[],
-  noMatter: readonly DeckArea[],
-  within: readonly number[],
-  inReach: readonly DeckArea[] | undefined,
-): readonly DeckArea[] {
-  const isRoof = (deck: DeckArea | undefined): boolean =>
-    deck !== undefined && deck.classification.is === "roof" && !noMatter.includes(deck);
-  const others = inReach?.filter((deck) => hasSurface(deck) && isRoof(deck) && !spoken.includes(deck));
-  const found: DeckArea[] = [];
-  for (let i = 0; i < pieces.length; i++) {
-    const piece = pieces[i]!;
-    const reach = within[i]! + SURELY_IN;
-    if (others && reach < SEARCHED_IN && !mayReachAny(piece, others, reach)) continue;
-    const nearest = piece.nearest(frame.surfaces, (n) => isRoof(frame.surfaceAreas[n]));
-    const deck = nearest === undefined ? undefined : frame.surfaceAreas[nearest];
-    if (deck && !spoken.includes(deck) && !found.includes(deck)) found.push(deck);
-  }
-  return found;
-}
-
-function mayReachAny(piece: Piece, decks: readonly DeckArea[], reach: number): boolean {
-  for (const { faces } of decks) for (const { box } of faces) if (piece.mayReach(box, reach)) return true;
-  return false;
-}
 
 /** What rounding may leave between two areas that share an edge, inches. */
 const ROUNDING_IN = 1e-6;
@@ -375,7 +346,7 @@ class ElementExplanation extends Explanation {
   protected findReasons(): Reason {
     const scene = this.explaining.scene();
     const subject = this.subject(scene);
-    const { parts, lower } = judgeSubject(scene, subject);
+    const { parts, lower } = judgeSubject(scene, subject, aroundAny);
     const { children, ...why } = whole(scene, subject.element, this.group.verdict, partsFor(parts, this.group));
     const above = lower.map((over) => overDeckReason(scene, subject.element.label, over));
     return { ...why, children: [...children, ...above] };
@@ -397,7 +368,7 @@ class ElementExplanation extends Explanation {
 }
 
 function remediesOf(scene: Scene, element: Element, subject: Subject, group: Group): Remedy[] {
-  const { shape, parts, measured } = judgeSubject(scene, subject);
+  const { shape, parts, measured } = judgeSubject(scene, subject, aroundAny);
   const { verdict } = group;
   const lower =
     isQuiet(verdict) || verdict === "cannot-tell" ? undefined : lowerRemedy(scene, element, shape, measured);

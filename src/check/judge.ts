@@ -3,6 +3,7 @@ import { isCloserThan } from "../geometry/tolerance.ts";
 import type { Element } from "../job/elements/element.ts";
 import type { Lifted, RuleSet } from "../rules/rule-set.ts";
 import { bansConcealment, covers as inScope, requiredClearance } from "../rules/scope.ts";
+import type { NextAbove } from "./around.ts";
 import { type DeckArea, hasSurface } from "./deck-area.ts";
 import { distanceSteps } from "./distance-steps.ts";
 import { type ExceptionOutcomes, tryExceptions } from "./exceptions.ts";
@@ -39,12 +40,6 @@ export interface Judgement {
   readonly measured: Measured | undefined;
 }
 
-/** Which areas are the next ones above an element, and at which stations. */
-export interface NextAbove {
-  isNext(deck: DeckArea): boolean;
-  stations(deck: DeckArea): IntervalSet;
-}
-
 /** Judges an element against one area near it that is a roof, or may be one. `over`: it lies above that deck, under another one. */
 export function judge(
   scene: Scene,
@@ -52,14 +47,16 @@ export function judge(
   element: Element,
   shape: ElementShape,
   deck: DeckArea,
-  { pieces, shares }: Near,
+  near: Near,
   nextAbove: NextAbove,
   over?: OverDeck,
 ): Judgement {
+  const { pieces } = near;
   const settled = deck.classification.is === "roof";
   const isNext = nextAbove.isNext(deck);
   if (!hasSurface(deck)) {
-    const reach = scene.required + scene.planTolerance + deck.planTolerance + shape.planTolerance;
+    const doubt = scene.planTolerance + deck.planTolerance + shape.planTolerance;
+    const reach = scene.required + doubt + (shape.standOut?.by ?? 0);
     const beside = isNext || pieces.some((piece) => piece.flat().near(deck.footprint, reach).length > 0);
     const part = cannotTell(
       element.label,
@@ -71,12 +68,12 @@ export function judge(
     return { parts: beside ? [part] : [], measured: undefined };
   }
   const standsOut = shape.standOut?.by;
-  const measured = measure(scene, pieces, shares, deck, shape.planTolerance, standsOut);
+  const measured = near.measured?.() ?? measure(scene, pieces, near.shares, deck, shape.planTolerance, standsOut);
   const about: RoofCase = { scene, rules, element, shape, deck, measured, over };
   const asRoof = judgeAsRoof(about);
   if (settled && !asRoof.penetration) return { parts: [asRoof], measured };
   if (settled) {
-    const { through, rest, passage } = passageOf(deck, { pieces, shares });
+    const { through, rest, passage } = passageOf(deck, near);
     const parts: Part[] = [];
     for (const [own, passes] of [
       [through, passage],

@@ -37,7 +37,7 @@ export interface Measured {
 }
 
 /** Far above the rounding of a distance: what is farther than a limit by this is so whichever way it is computed. */
-const SURELY_IN = 1e-6;
+export const SURELY_IN = 1e-6;
 
 /**
  * Measures pieces against an area whose surface is known. `shares` are what of each piece lies in plan inside it. The interval is to
@@ -277,7 +277,7 @@ function moveOverFace(piece: Piece, gap: TopGap, { plane, steepness }: Face): vo
 }
 
 /** How much the least distance can change by: by `upright` along the vertical, and by `plan` in plan, each counted in its direction. */
-function slackAt(at: Float64Array, { plane }: Face, upright: number, plan: number): number {
+export function slackAt(at: Float64Array, { plane }: Face, upright: number, plan: number): number {
   if (upright === 0 && plan === 0) return 0;
   let x = at[5]! - at[2]!;
   let y = at[6]! - at[3]!;
@@ -291,7 +291,8 @@ function slackAt(at: Float64Array, { plane }: Face, upright: number, plan: numbe
   return Math.abs(z) * upright + length2(x, y) * plan;
 }
 
-function verticalAt(gaps: readonly TopGap[], station: number): number | null {
+/** The least vertical gap at a station; null where there is none. */
+export function verticalAt(gaps: readonly TopGap[], station: number): number | null {
   let least: number | null = null;
   for (const gap of gaps) {
     if (station < gap.from - 1e-9 || station > gap.to + 1e-9) continue;

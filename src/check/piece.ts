@@ -51,6 +51,10 @@ export interface PlanShare {
   readonly isWhole?: boolean;
 }
 
+/** Numbers of a straight round piece: both ends of its axis x y z, then what `ROUND` names; inches. */
+export const ROUND_STRIDE = 10;
+export const ROUND = { radius: 6, from: 7, length: 8, tolerance: 9 } as const;
+
 /** Numbers of a spot: distance, station, the point on the element, the point on the face. */
 export const SPOT_NUMBERS = SPOT_STRIDE;
 
@@ -100,6 +104,8 @@ export interface Piece {
   distanceTo(face: Face): SurfaceDistance;
   /** `distanceTo` as `writeSpot` writes it; for pieces of which there are many. */
   writeSpot?(face: Face, spot: Float64Array): void;
+  /** Writes its `ROUND_STRIDE` numbers; straight round pieces have them, and large jobs consist of little else. */
+  writeRound?(into: Float64Array, at: number): void;
   /** Stations at which the surface is closer than `clearance` to the face. */
   near(face: Face, clearance: number): IntervalSet;
   /** What of it lies in plan inside a face. */
@@ -218,6 +224,20 @@ class RoundPiece implements Piece {
     writeSegmentToFace(this.p, this.q, face, spot);
     spot[0] = spot[0]! - this.radius;
     spot[1] = this.from + spot[1]! * this.length;
+  }
+
+  writeRound(into: Float64Array, at: number): void {
+    const { p, q } = this;
+    into[at] = p[0];
+    into[at + 1] = p[1];
+    into[at + 2] = p[2];
+    into[at + 3] = q[0];
+    into[at + 4] = q[1];
+    into[at + 5] = q[2];
+    into[at + ROUND.radius] = this.radius;
+    into[at + ROUND.from] = this.from;
+    into[at + ROUND.length] = this.length;
+    into[at + ROUND.tolerance] = this.tolerance;
   }
 
   share(face: Face): PlanShare {

@@ -43,14 +43,6 @@ const SCENE_TABLES = ["settings", "sheets", "storeys", "viewports", "areas", "st
 /** Whether the scene of one job, with the other job in it, is that of the other: they differ in elements at most. */
 export const sameScene = (one: Job, other: Job): boolean => SCENE_TABLES.every((table) => one[table] === other[table]);
 
-const NO_AREAS: Frame = {
-  areas: [],
-  surfaces: makeFaceIndex([]),
-  surfaceAreas: [],
-  footprints: makeFaceIndex([]),
-  slack: 0,
-};
-
 /** Reads the areas of a job into building space, and its rule set with the local amendments. Pure. */
 export function makeScene(job: Job, find?: FindRules): Scene {
   const { system, tolerances } = job.settings.job;
@@ -80,7 +72,7 @@ export function makeScene(job: Job, find?: FindRules): Scene {
     system,
     required: rules ? requiredClearance(rules, system) : inches(0),
     planTolerance: toInches(tolerances.plan),
-    frame: (root) => frames.get(root) ?? NO_AREAS,
+    frame: (root) => frames.get(root) ?? noAreas,
     registration,
   };
 }
@@ -97,11 +89,14 @@ export function sceneOf(job: Job): Scene {
 }
 
 function makeFrame(areas: readonly DeckArea[]): Frame {
+  const slack = areas.reduce((most, { planTolerance, tolerance }) => Math.max(most, planTolerance + tolerance), 0);
   return {
     areas,
     surfaces: makeFaceIndex(areas.flatMap((area) => area.faces)),
     surfaceAreas: areas.flatMap((area) => area.faces.map(() => area)),
     footprints: makeFaceIndex(areas.map((area) => area.footprint)),
-    slack: Math.max(...areas.map((area) => area.planTolerance + area.tolerance)),
+    slack,
   };
 }
+
+const noAreas = makeFrame([]);

@@ -1,5 +1,5 @@
 import { type Inches, inches } from "../units/quantity.ts";
-import type { Face } from "./face.ts";
+import { AT, type Face } from "./face.ts";
 import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
 import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
@@ -57,15 +57,23 @@ export const SPOT_STRIDE = 8;
  * the segment, the point x y z on the face.
  */
 export function writeSegmentToFace(p: Point3, q: Point3, face: Face, spot: Float64Array): void {
-  const square = axisSquared(p, q, face);
+  assertFinite(p, q);
+  writeNearest(setEnds(ownEnds, p, q), 0, face, spot);
+}
+
+/** The same for the segment whose numbers, all of them finite, stand in `ends` from position `at` on. */
+export function writeNearest(ends: Float64Array, at: number, face: Face, spot: Float64Array): void {
+  const square = leastSquared(face, ends, at, Number.POSITIVE_INFINITY);
   const nowhere = square === Number.POSITIVE_INFINITY;
   const t = nowhere ? 0 : foundAlong();
   spot[0] = Math.sqrt(square);
   spot[1] = t;
-  spot[2] = t === 0 ? p[0] : t === 1 ? q[0] : p[0] + (q[0] - p[0]) * t;
-  spot[3] = t === 0 ? p[1] : t === 1 ? q[1] : p[1] + (q[1] - p[1]) * t;
-  spot[4] = t === 0 ? p[2] : t === 1 ? q[2] : p[2] + (q[2] - p[2]) * t;
-  if (nowhere) for (let k = 0; k < 3; k++) spot[5 + k] = p[k]!;
+  for (let k = 0; k < 3; k++) {
+    const p = ends[at + k]!;
+    const q = ends[at + 3 + k]!;
+    spot[2 + k] = t === 0 ? p : t === 1 ? q : p + (q - p) * t;
+  }
+  if (nowhere) for (let k = 0; k < 3; k++) spot[5 + k] = ends[at + k]!;
   else writeFound(face, spot, 5);
 }
 
@@ -78,14 +86,30 @@ export function writeSegmentToFace(p: Point3, q: Point3, face: Face, spot: Float
 export function nearStretches(p: Point3, q: Point3, face: Face, reach: Inches, nearest?: Nearest): IntervalSet {
   const distance = nearest ? nearest.distance : Math.sqrt(axisSquared(p, q, face));
   if (!isCloserThan(distance, reach)) return [];
-  const nearestAt = Math.min(1, Math.max(0, nearest ? (nearest.t ?? 0) : foundAlong()));
-  const [ox, oy, oz] = face.origin;
-  const px = p[0] - ox;
-  const py = p[1] - oy;
-  const pz = p[2] - oz;
-  const dx = q[0] - p[0];
-  const dy = q[1] - p[1];
-  const dz = q[2] - p[2];
+  return stretchesOf(setEnds(ownEnds, p, q), 0, face, reach, nearest ? (nearest.t ?? 0) : foundAlong());
+}
+
+/**
+ * `nearStretches` for the segment whose numbers stand in `ends` from position `at` on, where `distance` and `t` are those of its nearest point, as
+ * `writeNearest` tells them.
+ */
+export const stretchesNear = (
+  ends: Float64Array,
+  at: number,
+  face: Face,
+  reach: Inches,
+  distance: number,
+  t: number,
+): IntervalSet => (isCloserThan(distance, reach) ? stretchesOf(ends, at, face, reach, t) : []);
+
+function stretchesOf(ends: Float64Array, at: number, face: Face, reach: Inches, nearestAt: number): IntervalSet {
+  const { numbers } = face;
+  const px = ends[at]! - numbers[AT.origin]!;
+  const py = ends[at + 1]! - numbers[AT.origin + 1]!;
+  const pz = ends[at + 2]! - numbers[AT.origin + 2]!;
+  const dx = ends[at + 3]! - ends[at]!;
+  const dy = ends[at + 4]! - ends[at + 1]!;
+  const dz = ends[at + 5]! - ends[at + 2]!;
   const dd = dx * dx + dy * dy + dz * dz;
   if (dd === 0) return [[0, 1]];
   const r = reach - LIMIT_TOLERANCE;
@@ -138,7 +162,8 @@ export function nearStretches(p: Point3, q: Point3, face: Face, reach: Inches, n
     pushCommon(parts, tube, beside[0], beside[1]);
   }
   // The nearest point is near by the very comparison of the verdict, so it belongs to the answer whatever rounding did.
-  parts.push([nearestAt, nearestAt]);
+  const nearest = Math.min(1, Math.max(0, nearestAt));
+  parts.push([nearest, nearest]);
   return normalise(parts);
 }
 
@@ -202,17 +227,34 @@ export function verticalGaps(p: Point3, q: Point3, face: Face): VerticalGap[] {
 }
 
 /** The signed vertical gap, deck minus axis, at t along p-q, exactly an end at 0 and 1; by the face's plane, inside its plan or not. */
-export function gapAlong(p: Point3, q: Point3, { origin, plane, lift }: Face, t: number): Inches {
+export const gapAlong = (p: Point3, q: Point3, face: Face, t: number): Inches =>
+  gapAt(setEnds(ownEnds, p, q), 0, face, t);
+
+/** The same for the segment whose numbers stand in `ends` from position `at` on. */
+export function gapAt(ends: Float64Array, at: number, { numbers }: Face, t: number): Inches {
   // Coordinate by coordinate, without a point in between: this is asked for every segment of a job.
-  const x = t === 1 ? q[0] : p[0] + (q[0] - p[0]) * t;
-  const y = t === 1 ? q[1] : p[1] + (q[1] - p[1]) * t;
-  const z = t === 1 ? q[2] : p[2] + (q[2] - p[2]) * t;
-  return inches(plane.gx * (x - origin[0]) + plane.gy * (y - origin[1]) + lift - (z - origin[2]));
+  const [px, py, pz] = [ends[at]!, ends[at + 1]!, ends[at + 2]!];
+  const [qx, qy, qz] = [ends[at + 3]!, ends[at + 4]!, ends[at + 5]!];
+  const x = t === 1 ? qx : px + (qx - px) * t;
+  const y = t === 1 ? qy : py + (qy - py) * t;
+  const z = t === 1 ? qz : pz + (qz - pz) * t;
+  return inches(
+    numbers[AT.gx]! * (x - numbers[AT.origin]!) +
+      numbers[AT.gy]! * (y - numbers[AT.origin + 1]!) +
+      numbers[AT.lift]! -
+      (z - numbers[AT.origin + 2]!),
+  );
 }
 
 /** The t in [0, 1] for which the axis p-q lies in the face's plan (its edge included). Throws when a coordinate is not finite. */
 export function planSpans(p: Point3, q: Point3, face: Face): IntervalSet {
   assertFinite(p, q);
-  const { core, origin } = face;
-  return spansInside(face.edges, p[0] - origin[0], p[1] - origin[1], q[0] - origin[0], q[1] - origin[1], core);
+  return planSpansOf(setEnds(ownEnds, p, q), 0, face);
+}
+
+/** The same for the segment whose numbers, all of them finite, stand in `ends` from position `at` on. */
+export function planSpansOf(ends: Float64Array, at: number, { edges, numbers, core }: Face): IntervalSet {
+  const ox = numbers[AT.origin]!;
+  const oy = numbers[AT.origin + 1]!;
+  return spansInside(edges, ends[at]! - ox, ends[at + 1]! - oy, ends[at + 3]! - ox, ends[at + 4]! - oy, core);
 }

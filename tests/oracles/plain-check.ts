@@ -457,7 +457,7 @@ export function wrongOfRun(scene: PlainScene, run: PlainRun, found: readonly Fin
     .map((area) => outcomeOf(area, scene.required, parts, next, distance, section));
   const flat = (s: Place): Place => [s[0], s[1], 0];
   const inPlan = (surface: PlainSurface) =>
-    Math.min(...pieces.map(({ p, q }) => stickToSurface({ p: flat(p), q: flat(q) }, surface))) - radius;
+    Math.min(...pieces.map(({ p, q }) => stickToSurface({ p: flat(p), q: flat(q) }, surface))) - radius - standsOut;
   if (outcomes.some(({ area, both }) => area.is === "roof" && both)) {
     const told = outcomes.map((one): Outcome => {
       const all = one.area.is === "roof" && one.both ? passingVerdicts(scene, one.area, pieces, run) : undefined;
