@@ -24,13 +24,15 @@ const slab = (x: number, y: number, w: number, d: number, z: number) =>
     },
     planeLevel(inches(z)),
   );
-/** Bays of a roof at several levels about the origin, one deck under a bay, one over the seam of two, and one far off. */
+/** Bays of a roof at several levels about the origin, decks under their corners and under the middle of two, and one far off. */
 const faces = [
   slab(-130, -30, 40, 60, 108),
   ...Array.from({ length: 16 }, (_, i) =>
     slab(100 * (i % 4) - 200, 100 * Math.floor(i / 4) - 200, 100, 100, 120 + ((i * 7) % 5)),
   ),
   slab(80, 80, 40, 40, 111),
+  slab(35, 40, 30, 20, 112),
+  slab(-165, -155, 30, 20, 113),
   slab(900, 900, 10, 10, 60),
 ];
 
@@ -41,8 +43,14 @@ describe("the nearest of many faces", () => {
       const list = [...faces.slice(first), ...faces.slice(0, first)];
       const index = makeFaceIndex(list);
       for (let n = 0; n < 20; n++) {
-        const p: Point3 = [480 * (random() - 0.5), 480 * (random() - 0.5), 90 + 40 * random()];
-        const q: Point3 = [p[0] + 60 * (random() - 0.5), p[1] + 60 * (random() - 0.5), p[2] + 30 * (random() - 0.5)];
+        // Anywhere, or short and close about the middle of a bay with a deck under it.
+        const [x, y, wide] = n % 3 === 0 ? [50, 50, 30] : n % 3 === 1 ? [-150, -145, 30] : [0, 0, 480];
+        const p: Point3 = [x + wide * (random() - 0.5), y + wide * (random() - 0.5), 95 + (wide / 12) * random()];
+        const q: Point3 = [
+          p[0] + (wide / 8) * (random() - 0.5),
+          p[1] + (wide / 8) * (random() - 0.5),
+          p[2] + 9 * (random() - 0.5),
+        ];
         const apart = list.map((face) => segmentToFace(p, q, face).distance);
         const found = index.nearestToSegment(p, q)!;
         expect(found.distance, `${first} ${n}`).toBeCloseTo(Math.min(...apart), 9);

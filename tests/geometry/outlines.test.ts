@@ -64,6 +64,24 @@ describe("a label's place", () => {
       },
       [4, 10],
     ],
+    // A T: in the middle of its bar, 5 from the top; the stem is only 4 wide.
+    [
+      "a T",
+      {
+        outline: [
+          [8, 0],
+          [12, 0],
+          [12, 20],
+          [20, 20],
+          [20, 30],
+          [0, 30],
+          [0, 20],
+          [8, 20],
+        ],
+        holes: [],
+      },
+      [10, 25],
+    ],
     // A hole off the middle: most room to its right, at the hole's own height.
     [
       "a frame",
@@ -233,6 +251,13 @@ describe("where a ring meets itself", () => {
         [8, 8],
       ]),
     ).toEqual([{ code: "ring.repeated-point", where: "", params: { i: 2, j: 3 } }]);
+    const twiceAndThin: Ring = [
+      [0, 0],
+      [8, 0],
+      [8, 0],
+      [4, 1e-12],
+    ];
+    expect(ringProblems(twiceAndThin).map(({ code }) => code)).toEqual(["ring.repeated-point", "ring.collapsed"]);
     expect(
       ringProblems([
         [0, 0],
