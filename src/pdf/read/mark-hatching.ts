@@ -29,97 +29,103 @@ const MOST_STEPS = 200;
  * square of the page, in two nets of squares half a square apart, so that lines of any length and hatching of any outline are found; ceiling grids are spaced too widely to count.
  */
 export function markHatching(linework: Linework): void {
-  markIn(linework, 0);
-  markIn(linework, 0.5);
+  const kinds = kindsOf(linework);
+  markIn(linework, kinds, 0);
+  markIn(linework, kinds, 0.5);
 }
 
-function markIn({ count, coords, style, flags, userUnit, view }: Linework, shift: number): void {
-  const square = SQUARE_PT / userUnit;
-  const [left, bottom] = [view[0] - shift * square, view[1] - shift * square];
-  const across = Math.min(4096, Math.ceil((view[2] - left) / square) + 2);
-  const families = familyTable();
-  const squares = new Int32Array(count);
-  // Pieces of curves are in no family.
+/** Direction and style of each segment in one number; -1 for pieces of curves, which are in no family. */
+function kindsOf({ count, coords, style, flags }: Linework): Int32Array {
+  const kinds = new Int32Array(count);
   for (let segment = 0; segment < count; segment++) {
-    if (flags[segment]! & SEGMENT.curved) continue;
+    const at = 4 * segment;
+    const turn = Math.atan2(coords[at + 3]! - coords[at + 1]!, coords[at + 2]! - coords[at]!) / Math.PI;
+    const direction = Math.round((turn + 1) * DIRECTIONS) % DIRECTIONS;
+    kinds[segment] = flags[segment]! & SEGMENT.curved ? -1 : direction * 65_536 + style[segment]!;
+  }
+  return kinds;
+}
+
+function markIn({ count, coords, flags, userUnit, view }: Linework, kinds: Int32Array, shift: number): void {
+  const square = SQUARE_PT / userUnit;
+  const left = view[0] - shift * square;
+  const bottom = view[1] - shift * square;
+  const across = Math.min(4096, Math.ceil((view[2] - left) / square) + 2);
+  const families = familyTable(count);
+  const squares = new Int32Array(count);
+  for (let segment = 0; segment < count; segment++) {
+    const kind = kinds[segment]!;
+    if (kind < 0) continue;
     const at = 4 * segment;
     const x0 = coords[at]!;
     const y0 = coords[at + 1]!;
     const dx = coords[at + 2]! - x0;
     const dy = coords[at + 3]! - y0;
-    const length = Math.sqrt(dx * dx + dy * dy);
-    const direction = Math.round((Math.atan2(dy, dx) / Math.PI + 1) * DIRECTIONS) % DIRECTIONS;
-    const kind = direction * 65_536 + style[segment]!;
-    const steps = Math.min(MOST_STEPS, Math.max(1, Math.ceil(length / square)));
+    const steps = Math.min(MOST_STEPS, Math.max(1, Math.ceil(Math.sqrt(dx * dx + dy * dy) / square)));
     let before = -1;
     for (let i = 0; i < steps; i++) {
       const t = (i + 0.5) / steps;
       const column = Math.floor((x0 + dx * t - left) / square);
       const row = Math.floor((y0 + dy * t - bottom) / square);
-      const cell = row * across + column;
+      // Of a page too large to number its squares some count as one.
+      const cell = (row * across + column) | 0;
       if (cell === before) continue;
       before = cell;
-      families.add(cell * SQUARE_STEP + kind, segment);
+      families.add(cell, kind, segment);
       squares[segment]!++;
     }
   }
   const votes = new Int32Array(count);
-  families.each(LEAST_ABREAST, (family) => {
-    if (isHatching(coords, family, userUnit)) for (const segment of family) votes[segment]!++;
+  const judge = judgeOf(coords, userUnit);
+  families.each(LEAST_ABREAST, (members, size) => {
+    if (judge(members, size)) for (let i = 0; i < size; i++) votes[members[i]!]!++;
   });
   for (let segment = 0; segment < count; segment++)
     if (votes[segment]! > 0 && votes[segment]! >= MOST_SQUARES * squares[segment]!) flags[segment]! |= SEGMENT.hatch;
 }
 
-/** Keys of families: the square, then the direction, then the style. */
-const SQUARE_STEP = DIRECTIONS * 65_536;
-
 interface FamilyTable {
-  add(key: number, segment: number): void;
-  /** Every family of at least so many members, the last of them first. */
-  each(least: number, visit: (members: readonly number[]) => void): void;
+  add(cell: number, kind: number, segment: number): void;
+  /** Every family of at least so many members, the last of them first; the list is used again for the next. */
+  each(least: number, visit: (members: Int32Array, size: number) => void): void;
 }
 
-/** Lists of segments by key, kept in a few typed arrays: on a crowded page there are as many lists as lines. */
-function familyTable(): FamilyTable {
-  let slots = 16_384;
-  let keys = new Float64Array(slots).fill(-1);
+/** Lists of segments by square and kind, kept in a few typed arrays: on a crowded page there are as many lists as lines. */
+function familyTable(expected: number): FamilyTable {
+  let slots = 1024;
+  while (slots < 2 * expected) slots *= 2;
+  let cells = new Int32Array(slots);
+  let kinds = new Int32Array(slots);
   let heads = new Int32Array(slots).fill(-1);
   let sizes = new Int32Array(slots);
   let used = 0;
-  let room = 16_384;
+  let room = 1024 + expected;
   let members = new Int32Array(room);
   let next = new Int32Array(room);
   let count = 0;
-  const slotOf = (key: number): number => {
-    // The low and the high half of the key, stirred.
-    const low = (key % 4_294_967_296) | 0;
-    const high = (key / 4_294_967_296) | 0;
-    let slot = (Math.imul(low ^ Math.imul(high, 0x9e3779b1), 0x85ebca6b) >>> 7) & (slots - 1);
-    while (keys[slot] !== -1 && keys[slot] !== key) slot = (slot + 1) & (slots - 1);
+  const slotOf = (cell: number, kind: number): number => {
+    let slot = (Math.imul(kind ^ Math.imul(cell, 0x9e3779b1), 0x85ebca6b) >>> 7) & (slots - 1);
+    while (sizes[slot]! > 0 && (cells[slot] !== cell || kinds[slot] !== kind)) slot = (slot + 1) & (slots - 1);
     return slot;
   };
-  const membersAt = (slot: number): number[] => {
-    const list: number[] = [];
-    for (let at = heads[slot]!; at >= 0; at = next[at]!) list.push(members[at]!);
-    return list;
-  };
   const widen = (): void => {
-    const [oldKeys, oldHeads, oldSizes] = [keys, heads, sizes];
+    const [oldCells, oldKinds, oldHeads, oldSizes] = [cells, kinds, heads, sizes];
     slots *= 2;
-    keys = new Float64Array(slots).fill(-1);
+    cells = new Int32Array(slots);
+    kinds = new Int32Array(slots);
     heads = new Int32Array(slots).fill(-1);
     sizes = new Int32Array(slots);
-    for (let slot = 0; slot < oldKeys.length; slot++) {
-      if (oldKeys[slot] === -1) continue;
-      const to = slotOf(oldKeys[slot]!);
-      keys[to] = oldKeys[slot]!;
+    for (let slot = 0; slot < oldSizes.length; slot++) {
+      if (oldSizes[slot] === 0) continue;
+      const to = slotOf(oldCells[slot]!, oldKinds[slot]!);
+      cells[to] = oldCells[slot]!;
+      kinds[to] = oldKinds[slot]!;
       heads[to] = oldHeads[slot]!;
       sizes[to] = oldSizes[slot]!;
     }
   };
   return {
-    add(key, segment) {
+    add(cell, kind, segment) {
       if (2 * used > slots) widen();
       if (count === room) {
         room *= 2;
@@ -129,9 +135,10 @@ function familyTable(): FamilyTable {
         members.set(oldMembers);
         next.set(oldNext);
       }
-      const slot = slotOf(key);
-      if (keys[slot] === -1) {
-        keys[slot] = key;
+      const slot = slotOf(cell, kind);
+      if (sizes[slot] === 0) {
+        cells[slot] = cell;
+        kinds[slot] = kind;
         used++;
       }
       members[count] = segment;
@@ -140,62 +147,75 @@ function familyTable(): FamilyTable {
       sizes[slot]!++;
     },
     each(least, visit) {
-      for (let slot = 0; slot < slots; slot++) if (sizes[slot]! >= least) visit(membersAt(slot));
+      let list = new Int32Array(1024);
+      for (let slot = 0; slot < slots; slot++) {
+        const size = sizes[slot]!;
+        if (size < least) continue;
+        if (size > list.length) list = new Int32Array(2 * size);
+        for (let i = 0, at = heads[slot]!; at >= 0; at = next[at]!) list[i++] = members[at]!;
+        visit(list, size);
+      }
     },
   };
 }
 
-/** Whether lines of one direction in one square are many, close and evenly spaced. */
-function isHatching(coords: Float32Array, family: readonly number[], userUnit: number): boolean {
-  const gaps = gapsOf(offsetsOf(coords, family), userUnit);
-  if (gaps.length + 1 < LEAST_ABREAST) return false;
-  if (isPattern(coords, family, userUnit)) return true;
-  const usual = [...gaps].sort((a, b) => a - b)[gaps.length >> 1]!;
-  if (usual > WIDEST_SPACING_PT) return false;
-  const even = gaps.filter((gap) => {
-    const times = Math.max(1, Math.round(gap / usual));
-    return Math.abs(gap - times * usual) <= EVEN * usual;
-  });
-  return even.length >= MOSTLY * gaps.length;
-}
-
-/** How far lines lie beside the origin, square to the direction of the first, in order. */
-function offsetsOf(coords: Float32Array, family: readonly number[]): Float64Array {
-  const along = family[0]!;
-  const dx = coords[4 * along + 2]! - coords[4 * along]!;
-  const dy = coords[4 * along + 3]! - coords[4 * along + 1]!;
-  const length = Math.hypot(dx, dy);
-  const [nx, ny] = [-dy / length, dx / length];
-  return Float64Array.from(family, (segment) => {
-    const at = 4 * segment;
-    return ((coords[at]! + coords[at + 2]!) * nx + (coords[at + 1]! + coords[at + 3]!) * ny) / 2;
-  }).sort();
-}
-
-/** The spacings of lines in order, on paper; a line drawn twice counts once. */
-function gapsOf(offsets: Float64Array, userUnit: number): number[] {
-  const gaps: number[] = [];
-  let before = offsets[0]!;
-  for (const offset of offsets) {
-    const gap = (offset - before) * userUnit;
-    if (gap <= SAME_LINE_PT) continue;
-    gaps.push(gap);
-    before = offset;
-  }
-  return gaps;
-}
-
-/** Whether most of the lines are short and of one length. */
-function isPattern(coords: Float32Array, family: readonly number[], userUnit: number): boolean {
-  if (family.length < LEAST_SHORT) return false;
-  const lengths = Float64Array.from(
-    family,
-    (segment) =>
-      userUnit *
-      Math.hypot(coords[4 * segment + 2]! - coords[4 * segment]!, coords[4 * segment + 3]! - coords[4 * segment + 1]!),
-  ).sort();
-  const usual = lengths[lengths.length >> 1]!;
-  if (usual > SHORT_PT) return false;
-  const alike = lengths.filter((length) => Math.abs(length - usual) <= ONE_LENGTH * usual);
-  return alike.length >= MOSTLY * lengths.length;
+/** A test whether lines of one direction in one square are many, close and evenly spaced. Its lists are used again for the next family. */
+function judgeOf(coords: Float32Array, userUnit: number): (family: Int32Array, size: number) => boolean {
+  let numbers = new Float64Array(1024);
+  let gaps = new Float64Array(1024);
+  /** How far lines lie beside the origin, square to the direction of the first, in order. */
+  const offsetsOf = (family: Int32Array, size: number): Float64Array => {
+    const along = 4 * family[0]!;
+    const dx = coords[along + 2]! - coords[along]!;
+    const dy = coords[along + 3]! - coords[along + 1]!;
+    const length = Math.hypot(dx, dy);
+    const nx = -dy / length;
+    const ny = dx / length;
+    for (let i = 0; i < size; i++) {
+      const at = 4 * family[i]!;
+      numbers[i] = ((coords[at]! + coords[at + 2]!) * nx + (coords[at + 1]! + coords[at + 3]!) * ny) / 2;
+    }
+    return numbers.subarray(0, size).sort();
+  };
+  /** Whether most of the lines are short and of one length. */
+  const isPattern = (family: Int32Array, size: number): boolean => {
+    if (size < LEAST_SHORT) return false;
+    for (let i = 0; i < size; i++) {
+      const at = 4 * family[i]!;
+      numbers[i] = userUnit * Math.hypot(coords[at + 2]! - coords[at]!, coords[at + 3]! - coords[at + 1]!);
+    }
+    const lengths = numbers.subarray(0, size).sort();
+    const usual = lengths[size >> 1]!;
+    if (usual > SHORT_PT) return false;
+    let alike = 0;
+    for (const length of lengths) if (Math.abs(length - usual) <= ONE_LENGTH * usual) alike++;
+    return alike >= MOSTLY * size;
+  };
+  return (family, size) => {
+    if (size > numbers.length) {
+      numbers = new Float64Array(2 * size);
+      gaps = new Float64Array(2 * size);
+    }
+    const offsets = offsetsOf(family, size);
+    // The spacings in order, on paper; a line drawn twice counts once.
+    let spaced = 0;
+    let before = offsets[0]!;
+    for (const offset of offsets) {
+      const gap = (offset - before) * userUnit;
+      if (gap <= SAME_LINE_PT) continue;
+      gaps[spaced++] = gap;
+      before = offset;
+    }
+    if (spaced + 1 < LEAST_ABREAST) return false;
+    if (isPattern(family, size)) return true;
+    const sorted = gaps.subarray(0, spaced).sort();
+    const usual = sorted[spaced >> 1]!;
+    if (usual > WIDEST_SPACING_PT) return false;
+    let even = 0;
+    for (const gap of sorted) {
+      const times = Math.max(1, Math.round(gap / usual));
+      if (Math.abs(gap - times * usual) <= EVEN * usual) even++;
+    }
+    return even >= MOSTLY * spaced;
+  };
 }

@@ -81,8 +81,11 @@ async function readOperators(
     signal?.throwIfAborted();
   }
   const linework = lines.finish();
-  markHatching(linework);
-  markGlyphs(linework);
+  for (const mark of [markHatching, markGlyphs]) {
+    mark(linework);
+    await pause?.();
+    signal?.throwIfAborted();
+  }
   return { linework, geometry, pieces: text?.finish() };
 }
 
