@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { makeBar } from "../../src/geometry/bar.ts";
+import { barPoint, makeBar } from "../../src/geometry/bar.ts";
 import { barNearStretches, barToFace } from "../../src/geometry/bar-clearance.ts";
 import { boxToFace, nearStretches, segmentToFace } from "../../src/geometry/clearance.ts";
 import { type Face, makeFace } from "../../src/geometry/face.ts";
@@ -8,7 +8,7 @@ import type { Point2, Point3 } from "../../src/geometry/point.ts";
 import { LIMIT_TOLERANCE } from "../../src/geometry/tolerance.ts";
 import { inches, radians } from "../../src/units/quantity.ts";
 import { pointAt, pointToFace } from "./plain-twin.ts";
-import { seeded } from "./random-scenes.ts";
+import { randomFace, randomSegment, seeded } from "./random-scenes.ts";
 
 /*
  * What is drawn runs along the axes and at 45 degrees, parallel and square to the edges of decks, far more often than random numbers do: then
@@ -161,21 +161,44 @@ describe("boxes and bars along the axes", () => {
     expect(past).toBeGreaterThan(30);
   });
 
-  it("a wide tray under a steep narrow strip of deck is near all along where the strip goes through it, and from where its tolerance says", () => {
-    // The strip, 6 in. wide, falls 1 in 1 across the tray and meets its upper side 2 in. off the middle; both its long edges stay clear of it.
+  it("a wide tray with a steep narrow strip of deck through it is near all along the strip, along or aslant, from where its tolerance says", () => {
+    // The strip, 6 in. wide, falls 1 in 1 across its way and meets the tray's upper side in the line y = 2 + aslant (x - 75); its long edges stay clear of the tray.
     for (const side of [1, -1])
-      for (const [from, to] of [
-        [50, 100],
-        [100, 50],
-      ] as const) {
-        const strip = rectangle(from, 5 * side, to, -1 * side);
-        const face = makeFace({ outline: strip, holes: [] }, { gx: 0, gy: -side, c: inches(100 + 2 + 1) });
+      for (const aslant of [0, 0.05, -0.05, 0.8, -0.8]) {
+        const middle = (x: number): number => side * 2 + aslant * (x - 75);
+        const strip: Point2[] = [
+          [60, middle(60) - 3],
+          [90, middle(90) - 3],
+          [90, middle(90) + 3],
+          [60, middle(60) + 3],
+        ];
+        const plane = { gx: side * aslant, gy: -side, c: inches(101 + 2 - side * aslant * 75) };
         const tray = makeBar([0, 0, 100], [160, 0, 100], inches(20), inches(1));
-        const near = barNearStretches(tray, face, inches(0.5));
-        expect(near).toHaveLength(1);
-        expect(near[0]![0]).toBeCloseTo(49.5 + LIMIT_TOLERANCE, 10);
-        expect(near[0]![1]).toBeCloseTo(100.5 - LIMIT_TOLERANCE, 10);
+        const near = barNearStretches(tray, makeFace({ outline: strip, holes: [] }, plane), inches(0.5));
+        expect(near, `${aslant}`).toHaveLength(1);
+        expect(near[0]![0]).toBeCloseTo(59.5 + LIMIT_TOLERANCE, 10);
+        expect(near[0]![1]).toBeCloseTo(90.5 - LIMIT_TOLERANCE, 10);
       }
+  });
+
+  it(`where a stretch of a level bar begins or ends, its section is just as near as the reach (seed ${SEED})`, () => {
+    const random = seeded(SEED + 3);
+    let ends = 0;
+    for (let n = 0; n < 400; n++) {
+      const face = randomFace(random);
+      const [p, [x, y]] = randomSegment(random);
+      const bar = makeBar(p, [x, y, p[2]], inches(1 + 8 * random()), inches(1 + 8 * random()));
+      const { distance } = barToFace(bar, face);
+      const reach = inches(distance + 12 * random());
+      for (const s of barNearStretches(bar, face, reach).flat()) {
+        if (s === 0 || s === bar.length) continue;
+        ends++;
+        const at = barPoint(bar, s, 0, 0);
+        const section = makeBar(at, at, bar.halfWidth, bar.halfHeight, [bar.along[0], bar.along[1]]);
+        expect(Math.abs(barToFace(section, face).distance - (reach - LIMIT_TOLERANCE)), `${n}`).toBeLessThan(1e-6);
+      }
+    }
+    expect(ends).toBeGreaterThan(150);
   });
 
   it("a bar that only just comes near is near where it does", () => {
