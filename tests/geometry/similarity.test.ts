@@ -11,6 +11,7 @@ import {
   type Similarity,
 } from "../../src/geometry/similarity.ts";
 import { radians } from "../../src/units/quantity.ts";
+import { evenly } from "./evenly.ts";
 
 const close = (a: Point2, b: Point2, within: number) => {
   expect(Math.hypot(a[0] - b[0], a[1] - b[1])).toBeLessThanOrEqual(within);
@@ -26,15 +27,12 @@ const codeOf = (pairs: PointPair[], fixedScale?: number) => {
 };
 
 const anySimilarity: fc.Arbitrary<Similarity> = fc.record({
-  scale: fc.double({ min: 1e-3, max: 1e3, noNaN: true }),
-  angle: fc.double({ min: -Math.PI, max: Math.PI, noNaN: true }).map(radians),
-  dx: fc.double({ min: -1e5, max: 1e5, noNaN: true }),
-  dy: fc.double({ min: -1e5, max: 1e5, noNaN: true }),
+  scale: evenly(-3, 3).map((power) => 10 ** power),
+  angle: evenly(-Math.PI, Math.PI).map(radians),
+  dx: evenly(-1e5, 1e5),
+  dy: evenly(-1e5, 1e5),
 });
-const anyPoint: fc.Arbitrary<Point2> = fc.tuple(
-  fc.double({ min: -5000, max: 5000, noNaN: true }),
-  fc.double({ min: -5000, max: 5000, noNaN: true }),
-);
+const anyPoint: fc.Arbitrary<Point2> = fc.tuple(evenly(-5000, 5000), evenly(-5000, 5000));
 
 describe("similarities", () => {
   test("a quarter turn at double size", () => {

@@ -9,6 +9,7 @@ import { locate, type Polygon, segmentInside } from "../../src/geometry/polygon.
 import { applyTo, type Similarity } from "../../src/geometry/similarity.ts";
 import { isCloserThan } from "../../src/geometry/tolerance.ts";
 import { type Inches, inches, radians } from "../../src/units/quantity.ts";
+import { evenly } from "../geometry/evenly.ts";
 import { pointAt, pointToFace, sampledDistance } from "../geometry/plain-twin.ts";
 import { randomBox, randomFace, randomPolygon, randomSegment, seeded } from "../geometry/random-scenes.ts";
 
@@ -26,11 +27,11 @@ interface Move {
 const anyMove: fc.Arbitrary<Move> = fc.record({
   sim: fc.record({
     scale: fc.constant(1),
-    angle: fc.double({ min: -3, max: 3, noNaN: true }).map(radians),
-    dx: fc.double({ min: -1e5, max: 1e5, noNaN: true }),
-    dy: fc.double({ min: -1e5, max: 1e5, noNaN: true }),
+    angle: evenly(-3, 3).map(radians),
+    dx: evenly(-1e5, 1e5),
+    dy: evenly(-1e5, 1e5),
   }),
-  rise: fc.double({ min: -1000, max: 1000, noNaN: true }),
+  rise: evenly(-1000, 1000),
   mirror: fc.boolean(),
 });
 const plan = ({ sim, mirror }: Move, [x, y]: Point2): Point2 => applyTo(sim, [mirror ? -x : x, y]);
@@ -205,24 +206,20 @@ describe(`vertical gaps (seed ${seed})`, () => {
 
   test("perpendicular under the middle of a slope is vertical times the cosine", () => {
     fc.assert(
-      fc.property(
-        fc.double({ min: 0, max: 1, noNaN: true }),
-        fc.double({ min: 0, max: 5, noNaN: true }),
-        (slope, gap) => {
-          const wide: Polygon = {
-            outline: [
-              [-99, -99],
-              [99, -99],
-              [99, 99],
-              [-99, 99],
-            ],
-            holes: [],
-          };
-          const face = makeFace(wide, planeFromSlope([0, 0], inches(144), slope, [0.6, 0.8]));
-          const { distance } = segmentToFace([0, 0, 144 - gap], [0, 0, 144 - gap], face);
-          expect(Math.abs(distance - gap * Math.cos(Math.atan(slope)))).toBeLessThan(1e-11);
-        },
-      ),
+      fc.property(evenly(0, 1), evenly(0, 5), (slope, gap) => {
+        const wide: Polygon = {
+          outline: [
+            [-99, -99],
+            [99, -99],
+            [99, 99],
+            [-99, 99],
+          ],
+          holes: [],
+        };
+        const face = makeFace(wide, planeFromSlope([0, 0], inches(144), slope, [0.6, 0.8]));
+        const { distance } = segmentToFace([0, 0, 144 - gap], [0, 0, 144 - gap], face);
+        expect(Math.abs(distance - gap * Math.cos(Math.atan(slope)))).toBeLessThan(1e-11);
+      }),
       settings(300),
     );
   });
