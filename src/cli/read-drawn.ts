@@ -1,11 +1,14 @@
 import type { Point2 } from "../geometry/point.ts";
 import { compareWitnesses, type WitnessComparison } from "../pdf/read/compare-witnesses.ts";
+import { bareDimensions, type DimensionString } from "../pdf/read/dimension-strings.ts";
 import type { WrittenElevation } from "../pdf/read/elevation-tags.ts";
 import { type FoundGrid, findGrid } from "../pdf/read/find-grid.ts";
 import { type LineworkCounts, lineworkCounts } from "../pdf/read/linework-counts.ts";
+import { tellsMillimetres } from "../pdf/read/metric-sheet.ts";
 import { type NearestLine, nearestLine } from "../pdf/read/nearest-line.ts";
 import type { OpenPlan } from "../pdf/read/open-plan.ts";
 import { type PageMakeup, pageMakeup } from "../pdf/read/page-makeup.ts";
+import { surveyPage } from "../pdf/read/page-survey.ts";
 import type { PageContents } from "../pdf/read/plan-contents.ts";
 import { readLinework } from "../pdf/read/read-linework.ts";
 import type { FoundViewport } from "../pdf/read/read-viewports.ts";
@@ -21,12 +24,16 @@ export interface Drawn {
   readonly grids: readonly FoundGrid[];
   readonly linework: LineworkCounts;
   readonly scales: PageScales;
+  /** Dimensions whose figures bear no unit, on a sheet that does not tell what they are in: they witness nothing. */
+  readonly unclear: readonly DimensionString[];
   readonly comparisons: readonly WitnessComparison[];
   readonly tags: readonly (WrittenElevation & { readonly line: NearestLine | null })[];
   readonly runNotes: readonly (RunNote & { readonly line: NearestLine | null })[];
   /** The arrows beside the slopes of the page's text, in their order. */
   readonly slopeArrows: readonly (SlopeArrow | null)[];
   readonly text: TextKind;
+  /** Ids of the layers that something on the page belongs to. */
+  readonly layers: readonly string[];
   readonly makeup: PageMakeup;
 }
 
@@ -54,11 +61,13 @@ export async function readDrawn(
         grids,
         linework: lineworkCounts(linework, plan.layers),
         scales,
+        unclear: tellsMillimetres(contents, viewports) ? [] : bareDimensions(linework, texts),
         comparisons: compareWitnesses(scales.witnesses),
         tags: texts.flatMap((run) => tagsIn(run, texts)).map(line),
         runNotes: texts.flatMap((run) => runNoteIn(run) ?? []).map(line),
         slopeArrows: contents.slopes.map(({ run }) => slopeArrow(linework, run)),
         text: textKind(contents, linework),
+        layers: (await surveyPage(plan, page)).layers,
         makeup: await pageMakeup(plan, page, linework.count),
       });
       if (drawn.get(page)!.text === "outlines")
@@ -113,7 +122,7 @@ export function drawnAsJson(found: Drawn | undefined) {
       factor: rounded(factor),
       agrees,
     })),
-    dimensions: dimensions.map(({ text, length, ends, marks, ratio, byLeader }) => ({
+    dimensions: dimensions.map(({ text, length, ends, marks, ratio, byLeader, unit }) => ({
       text,
       inches: rounded(length.value),
       at: placeOf(length.middle),
@@ -122,6 +131,13 @@ export function drawnAsJson(found: Drawn | undefined) {
       marks,
       ratio: rounded(ratio),
       byLeader,
+      unit,
+    })),
+    unclearDimensions: (found?.unclear ?? []).map(({ text, length, ends }) => ({
+      text,
+      at: placeOf(length.middle),
+      from: placeOf(ends[0]),
+      to: placeOf(ends[1]),
     })),
     tags: (found?.tags ?? []).map(
       ({ text, value, basis, surface, from, existing, approximate, give, middle, line }) => ({

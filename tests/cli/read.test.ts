@@ -116,6 +116,36 @@ describe("underside read", () => {
     );
   });
 
+  test("gives every key that the page on commands tells of, and no other", async () => {
+    const { pages } = JSON.parse((await runCommand("read", drawing, "--format", "json")).out) as {
+      pages: readonly Record<string, unknown>[];
+    };
+    const told = (await readFile("docs/command-line.md", "utf8")).split("\n## read\n")[1]!.split("\n## ")[0]!;
+    const named = [...told.matchAll(/^\| (`[^|]*`) \|/gm)].flatMap(([, keys]) =>
+      [...keys!.matchAll(/`(\w+)`/g)].map(([, key]) => key!),
+    );
+    for (const page of pages) expect(Object.keys(page).sort()).toEqual([...named].sort());
+  });
+
+  test("tells slopes with their arrows, the layers of each page, and what is odd about its text", async () => {
+    const store = "samples/fennick-lane-store/fennick-lane-store.pdf";
+    const { pages } = JSON.parse((await runCommand("read", store, "--format", "json")).out) as {
+      pages: readonly {
+        number: string | null;
+        slopes: readonly { text: string; rise: number; arrow: { tail: number[]; tip: number[] } | null }[];
+        layers: readonly string[];
+        text: string;
+        mirroredTexts: number;
+        unclearDimensions: readonly unknown[];
+      }[];
+    };
+    const roof = pages.find(({ number }) => number === "A-120")!;
+    expect(roof.slopes.length).toBeGreaterThan(0);
+    for (const page of pages) expect([page.text, page.mirroredTexts, page.unclearDimensions]).toEqual(["there", 0, []]);
+    expect(roof.layers).toContain("GRID");
+    expect(roof.slopes.filter(({ arrow }) => arrow !== null).length).toBeGreaterThan(0);
+  });
+
   test("gives every line of text when asked, and the same bytes twice", async () => {
     const args = ["read", drawing, "--format", "json", "--texts"];
     const { out } = await runCommand(...args);

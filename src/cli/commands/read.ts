@@ -118,6 +118,9 @@ function asJson(
         })),
       })),
       ...drawnAsJson(drawn.get(page.geometry.page)),
+      layers: (drawn.get(page.geometry.page)?.layers ?? []).map(
+        (used) => layers.find(({ id }) => id === used)?.name ?? used,
+      ),
       linework: drawn.get(page.geometry.page)?.linework ?? null,
       ...(withTexts ? { texts: page.texts.map((run) => ({ text: run.text, at: place(run) })) } : {}),
     })),

@@ -1,5 +1,5 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
-import { lengthsIn, type WrittenLength } from "./lengths-in-text.ts";
+import { bareMillimetresIn, lengthsIn, type WrittenLength } from "./lengths-in-text.ts";
 import { type LineStyle, type Linework, pathOf, SEGMENT } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
 
@@ -16,6 +16,8 @@ export interface DimensionString {
   readonly ratio: number;
   /** Whether the text stands at the end of a leader, not beside the line. */
   readonly byLeader: boolean;
+  /** Whether the unit is written, or millimetres are taken for it. */
+  readonly unit: "written" | "assumed-mm";
 }
 
 /** How far the dimension line may run from the middle of its text, in heights of the text. */
@@ -44,16 +46,43 @@ export function dimensionStrings(
   texts: readonly TextRun[],
   signal?: AbortSignal,
 ): readonly DimensionString[] {
+  const lengths = texts.flatMap((run) => lengthsIn(run).filter(({ alone }) => alone));
+  return dimensionsOf(
+    linework,
+    lengths,
+    (length) => besideLine(linework, length) ?? atLeader(linework, length),
+    signal,
+  );
+}
+
+/**
+ * The dimensions of a page whose figures bear no unit, taken for millimetres; lengths and ratios are true only if they are that. Only such
+ * as have ticks or arrowheads at their ends: a bare number beside a line is too often something else.
+ */
+export function bareDimensions(
+  linework: Linework,
+  texts: readonly TextRun[],
+  signal?: AbortSignal,
+): readonly DimensionString[] {
+  const lengths = texts.flatMap((run) => bareMillimetresIn(run) ?? []);
+  const found = dimensionsOf(linework, lengths, (length) => besideLine(linework, length), signal);
+  return found.filter(({ marks }) => marks !== "square").map((each) => ({ ...each, unit: "assumed-mm" as const }));
+}
+
+function dimensionsOf(
+  linework: Linework,
+  lengths: readonly WrittenLength[],
+  find: (length: WrittenLength) => DimensionString | undefined,
+  signal: AbortSignal | undefined,
+): readonly DimensionString[] {
   const found: DimensionString[] = [];
   let tried = 0;
-  for (const run of texts) {
+  for (const length of lengths) {
     if (tried >= MOST_TEXTS) break;
-    for (const length of lengthsIn(run)) {
-      if (!length.alone || !(length.value > 0) || !isOnPage(linework, length.middle)) continue;
-      if (tried++ % A_STRETCH === 0) signal?.throwIfAborted();
-      const dimension = besideLine(linework, length) ?? atLeader(linework, length);
-      if (dimension) found.push(dimension);
-    }
+    if (!(length.value > 0) || !isOnPage(linework, length.middle)) continue;
+    if (tried++ % A_STRETCH === 0) signal?.throwIfAborted();
+    const dimension = find(length);
+    if (dimension) found.push(dimension);
   }
   return found;
 }
@@ -262,6 +291,7 @@ function between(
       marks: kind,
       ratio: (length.value * 72) / ((right - left) * userUnit),
       byLeader,
+      unit: "written",
     };
   }
   return undefined;

@@ -1,7 +1,7 @@
 import type { Point2 } from "../../geometry/point.ts";
 import { toInches } from "../../units/length.ts";
 import { parseLength } from "../../units/parse-length.ts";
-import type { Inches } from "../../units/quantity.ts";
+import { type Inches, inches, MM_PER_INCH } from "../../units/quantity.ts";
 import type { TextRun } from "./plan-contents.ts";
 
 /** A length written in a line of text, with its place: sheet space. */
@@ -40,22 +40,33 @@ export function lengthsIn(run: TextRun): WrittenLength[] {
   const matches = [...text.matchAll(LENGTH)].slice(0, MOST);
   const left = text.replace(LENGTH, " ");
   const alone = BESIDE.test(left);
-  const [c, s] = [Math.cos(run.angle), Math.sin(run.angle)];
   return matches.flatMap((match) => {
     const value = parseLength(match[0]);
-    if (!value.ok) return [];
-    const each = run.width / text.length;
-    const along = (match.index + match[0].length / 2) * each;
-    const up = 0.35 * run.height;
-    return [
-      {
-        text: match[0].trim(),
-        value: toInches(value.value),
-        run,
-        middle: [run.at[0] + c * along - s * up, run.at[1] + s * along + c * up] as Point2,
-        half: (match[0].length * each) / 2,
-        alone,
-      },
-    ];
+    return value.ok ? [placed(run, match[0], match.index, toInches(value.value), alone)] : [];
   });
+}
+
+/** A figure without a unit, alone in its line: `3450`, `12 500`. Those of one or two digits are labels of grids and views. */
+const BARE = /^(?:\d{3,6}|\d{1,3}(?: \d{3})+)$/;
+
+/** The figure without a unit that a line of text consists of, taken for millimetres. Whether it is that, the figure does not say. */
+export function bareMillimetresIn(run: TextRun): WrittenLength | undefined {
+  if (!BARE.test(run.text)) return undefined;
+  return placed(run, run.text, 0, inches(Number(run.text.replaceAll(" ", "")) / MM_PER_INCH), true);
+}
+
+/** A figure of a line of text, with the place its share of the letters gives it. */
+function placed(run: TextRun, figure: string, index: number, value: Inches, alone: boolean): WrittenLength {
+  const [c, s] = [Math.cos(run.angle), Math.sin(run.angle)];
+  const each = run.width / run.text.length;
+  const along = (index + figure.length / 2) * each;
+  const up = 0.35 * run.height;
+  return {
+    text: figure.trim(),
+    value,
+    run,
+    middle: [run.at[0] + c * along - s * up, run.at[1] + s * along + c * up] as Point2,
+    half: (figure.length * each) / 2,
+    alone,
+  };
 }

@@ -1,8 +1,9 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import { type Inches, inches } from "../../units/quantity.ts";
-import { type DimensionString, dimensionStrings } from "./dimension-strings.ts";
+import { bareDimensions, type DimensionString, dimensionStrings } from "./dimension-strings.ts";
 import type { SheetBox } from "./gather-linework.ts";
 import type { Linework } from "./linework.ts";
+import { tellsMillimetres } from "./metric-sheet.ts";
 import type { PageContents } from "./plan-contents.ts";
 import type { FoundViewport } from "./read-viewports.ts";
 import { scaleBars } from "./scale-bars.ts";
@@ -65,9 +66,12 @@ export function readScales({ contents, linework, viewports = [] }: WitnessedPage
   signal?.throwIfAborted();
   const bars = scaleBars(linework, texts);
   const ofBars = new Set(bars.flatMap(({ labels }) => labels));
-  const dimensions = dimensionStrings(linework, texts, signal).filter(
+  const written = dimensionStrings(linework, texts, signal).filter(
     (each) => each.marks !== "square" || !ofBars.has(each.text),
   );
+  // A figure without a unit witnesses the scale only where the sheet tells what it is in.
+  const bare = tellsMillimetres(contents, viewports) ? bareDimensions(linework, texts, signal) : [];
+  const dimensions = [...written, ...bare];
   const claims = views.flatMap((view): ScaleWitness[] => {
     const { note, inTitleBlock, region, doubts } = view;
     if (note.ratio === null) return [];

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { dimensionStrings } from "../../../src/pdf/read/dimension-strings.ts";
+import { bareDimensions, dimensionStrings } from "../../../src/pdf/read/dimension-strings.ts";
 import { applyMatrix } from "../../../src/pdf/read/matrix.ts";
 import { displayTransform } from "../../../src/pdf/read/page-geometry.ts";
 import { readPage } from "../../../src/pdf/read/plan-reader.ts";
@@ -17,14 +17,14 @@ describe("dimensions of sheets, written down by eye beforehand (drawings not at 
     await withPlan(new Uint8Array(readFileSync(truth.file)), async (plan) => {
       const { texts, geometry } = await readPage(plan, truth.page);
       const shown = displayTransform(geometry);
-      const left = dimensionStrings(await readLinework(plan, truth.page), texts).map(
-        ({ text, ends, ratio, marks }) => ({
-          text,
-          ends: ends.map((end) => applyMatrix(shown, end)),
-          ratio,
-          marks,
-        }),
-      );
+      const linework = await readLinework(plan, truth.page);
+      expect(bareDimensions(linework, texts), "figures without a unit").toEqual([]);
+      const left = dimensionStrings(linework, texts).map(({ text, ends, ratio, marks }) => ({
+        text,
+        ends: ends.map((end) => applyMatrix(shown, end)),
+        ratio,
+        marks,
+      }));
       const near = (a: readonly number[], b: readonly number[]) => Math.hypot(a[0]! - b[0]!, a[1]! - b[1]!) <= BY_EYE;
       const missed = truth.dimensions.filter(([text, from, to]) => {
         const i = left.findIndex(

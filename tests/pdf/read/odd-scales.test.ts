@@ -1,6 +1,6 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { compareWitnesses } from "../../../src/pdf/read/compare-witnesses.ts";
-import { dimensionStrings } from "../../../src/pdf/read/dimension-strings.ts";
+import { bareDimensions, dimensionStrings } from "../../../src/pdf/read/dimension-strings.ts";
 import { scaleNoteIn } from "../../../src/pdf/read/find-notes.ts";
 import { joinText } from "../../../src/pdf/read/join-text.ts";
 import type { PageContents, TextRun } from "../../../src/pdf/read/plan-contents.ts";
@@ -71,4 +71,68 @@ test("a few false dimensions do not move the median, and dimensions that agree o
   const claim: ScaleWitness = { ...one!, kind: "note", text: "1:48", ratio: 48, of: null, measured: false };
   expect(compareWitnesses([claim, one!])[0]).toMatchObject({ agrees: true });
   expect(compareWitnesses([claim, { ...one!, of: { agreeing: 1, all: 5, spread: 0.4 } }])).toEqual([]);
+});
+
+describe("figures without a unit", () => {
+  // At 1:50 3,450 mm take 69 mm on paper: 69 / 25.4 x 72 = 195.59 units.
+  const drawn = madeLinework(dimension(100, 500, (69 / 25.4) * 72));
+  const bare = textAt("3450", 188, 503);
+  const witnessed = (...more: TextRun[]) =>
+    readScales({ contents: contentsOf([bare, ...more]), linework: drawn }).dimensions;
+
+  test("are millimetres where the sheet's scale is a plain ratio, or words or the file's viewport say so", () => {
+    const [one] = witnessed(textAt("SCALE 1:50", 700, 20));
+    expect(one).toMatchObject({ text: "3450", unit: "assumed-mm" });
+    expect(one!.ratio).toBeCloseTo(50, 3);
+    expect(witnessed(textAt("ALL DIMENSIONS IN MILLIMETRES", 700, 20))).toHaveLength(1);
+    const measure = { kind: "rectilinear", text: "", perUnit: 1, unit: "mm", ratio: 50 } as const;
+    const viewports = [{ page: 1, name: "", box: [0, 0, 1000, 1000], measure }] as const;
+    expect(readScales({ contents: contentsOf([bare]), linework: drawn, viewports }).dimensions).toHaveLength(1);
+  });
+
+  test.each([
+    ["nothing is said", []],
+    ["the scale is in feet and inches", [textAt(`1/4" = 1'-0"`, 700, 20)]],
+    ["a length in feet stands on the sheet too", [textAt("SCALE 1:50", 700, 20), textAt(`12'-0"`, 700, 300)]],
+  ])("witness nothing where %s, and are told as unclear", (_, more) => {
+    expect(witnessed(...more).filter(({ unit }) => unit !== "written")).toEqual([]);
+    expect(bareDimensions(drawn, [bare, ...more])).toHaveLength(1);
+  });
+
+  test("are none without ticks or arrowheads", () => {
+    expect(
+      bareDimensions(
+        madeLinework([
+          {
+            points: [
+              [100, 500],
+              [300, 500],
+            ],
+          },
+        ]),
+        [bare],
+      ),
+    ).toEqual([]);
+    expect(bareDimensions(drawn, [textAt("ROOM 3450", 188, 503), textAt("17", 195, 503)])).toEqual([]);
+  });
+});
+
+test.each([["AS NOTED"], ["N.T.S."], ["SCALE: NONE"]])(
+  "%s states no scale: a view without a ratio and no witness",
+  (words) => {
+    const texts = [textAt("DETAIL AT CURB", 100, 100), textAt(words, 100, 88)];
+    const { views, witnesses } = readScales({ contents: contentsOf(texts), linework: madeLinework(at48) });
+    expect(views.map(({ note }) => note.ratio)).toEqual([null]);
+    expect(witnesses.filter(({ kind }) => kind !== "dimensions")).toEqual([]);
+  },
+);
+
+test("a note far from all that is drawn says so, and is set against nothing", () => {
+  const texts = [textAt("PLAN", 700, 900), textAt(`1/4" = 1'-0"`, 700, 888), textAt(`12'-0"`, 190, 103)];
+  const { views, witnesses } = readScales({
+    contents: contentsOf(texts),
+    linework: madeLinework(dimension(100, 100, 216)),
+  });
+  expect(views[0]!.doubts).toEqual(["nothing-drawn"]);
+  expect(compareWitnesses(witnesses)).toEqual([]);
 });
