@@ -96,10 +96,11 @@ export function fitSimilarity(pairs: readonly PointPair[], fixedScale?: number):
   if (spreadFrom <= fromTiny || spreadTo <= toTiny) return fail("registration.equal-points");
   const straight = Math.hypot(straightRe, straightIm);
   const mirrored = Math.hypot(mirroredRe, mirroredIm);
-  const scale = fixedScale ?? straight / spreadFrom;
-  // A best turn does not exist when the pairs contradict each other wholly (a mirrored square, for instance).
-  const angle = radians(straight > 0 ? Math.atan2(straightIm, straightRe) : 0);
-  const about: Similarity = { scale: scale > 0 ? scale : Math.sqrt(spreadTo / spreadFrom), angle, dx: 0, dy: 0 };
+  // A best turn does not exist when the pairs contradict each other wholly (a mirrored square, for instance): what is left then is rounding.
+  const turns = straight > 1e-12 * Math.sqrt(spreadFrom * spreadTo);
+  const scale = fixedScale ?? (turns ? straight / spreadFrom : Math.sqrt(spreadTo / spreadFrom));
+  const angle = radians(turns ? Math.atan2(straightIm, straightRe) : 0);
+  const about: Similarity = { scale, angle, dx: 0, dy: 0 };
   const moved = applyTo(about, f0);
   const sim: Similarity = { ...about, dx: t0[0] - moved[0], dy: t0[1] - moved[1] };
   const residuals = pairs.map(({ from, to }) => {

@@ -148,4 +148,60 @@ describe("fitting a registration", () => {
       ),
     ).toBe("registration.not-finite");
   });
+
+  const square: Point2[] = [
+    [100, 50],
+    [140, 50],
+    [140, 90],
+    [100, 90],
+  ];
+  /** Each point taken by `straight` times itself plus `mirrored` times its mirror image, turned and shifted: for a square these fits do not mix. */
+  const blend = (straight: number, mirrored: number): PointPair[] =>
+    square.map((from) => {
+      const [x, y] = [from[0] - 120, from[1] - 70];
+      return {
+        from,
+        to: applyTo({ scale: 1, angle: radians(0.7), dx: -300, dy: 40 }, [
+          (straight + mirrored) * x,
+          (straight - mirrored) * y,
+        ]),
+      };
+    });
+
+  test("looks mirrored where the mirror image fits more than four times as well", () => {
+    // A corner is 20 sqrt 2 from the middle: the straight fit is off by that times the mirrored share.
+    const fit = fitted(blend(0.2, 1));
+    for (const r of fit.residuals) expect(r).toBeCloseTo(20 * Math.SQRT2, 9);
+    expect(fit.mirrored).toBe(true);
+    expect(fit.sim.scale).toBeCloseTo(0.2, 12);
+    expect(fitted(blend(0.3, 1)).mirrored).toBe(false);
+    expect(fitted(blend(1, 0.9)).mirrored).toBe(false);
+    expect(fitted(blend(1, 0)).mirrored).toBe(false);
+    // At a given scale 1 the straight fit is off by 1, the mirrored by 0.2 and by 1.2 of it.
+    expect(fitted(blend(0.2, 1), 1).mirrored).toBe(true);
+    expect(fitted(blend(0.2, 0.2), 1).mirrored).toBe(false);
+  });
+
+  test("a mirrored square has no best turn: its size is kept, and it looks mirrored", () => {
+    const fit = fitted(blend(0, 2));
+    expect(fit.sim.scale).toBeCloseTo(2, 9);
+    expect(fit.mirrored).toBe(true);
+  });
+
+  test("points within rounding of each other are equal, far from the origin too; a thousandth apart they are not", () => {
+    const pair = (x: number, apart: number): PointPair[] => [
+      { from: [x, 7], to: [3, 3] },
+      { from: [x + apart, 7], to: [4, 3] },
+    ];
+    const turned = (pairs: PointPair[]) => pairs.map(({ from, to }) => ({ from: to, to: from }));
+    for (const pairs of [pair(5e5, 1e-7), turned(pair(5e5, 1e-7))])
+      expect(codeOf(pairs)).toBe("registration.equal-points");
+    for (const pairs of [pair(5e5, 1e-3), turned(pair(5e5, 1e-3)), pair(0, 1e-7)]) expect(codeOf(pairs)).toBe("ok");
+  });
+
+  test("half a turn is told as pi, not as minus pi", () => {
+    const quarter: Similarity = { ...identity, angle: radians(-Math.PI / 2) };
+    expect(compose(quarter, quarter).angle).toBe(Math.PI);
+    expect(invert({ ...identity, angle: radians(Math.PI) }).angle).toBe(Math.PI);
+  });
 });
