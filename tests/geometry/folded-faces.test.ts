@@ -86,8 +86,17 @@ describe("an outline cut by triangles between spots", () => {
     expect(seen.beyond).toBeGreaterThan(50);
   });
 
-  /** A gable along x, 144 at the ridge, falling 1 in 4 to both sides: 200 by 200, or a quarter turned. */
-  const gable = (turned: boolean) => {
+  /** Cosine and sine of how far a plan is turned: not, by a quarter, by the angles of the 3-4-5 triangle. */
+  type Way = readonly [c: number, s: number];
+  const ways: Way[] = [
+    [1, 0],
+    [0, 1],
+    [0.6, 0.8],
+    [-0.8, 0.6],
+  ];
+  const turnedBy = ([c, s]: Way, [x, y]: Point2): Point2 => [c * x - s * y, s * x + c * y];
+  /** A gable along x, 144 at the ridge, falling 1 in 4 to both sides: 200 by 200. */
+  const gable = (way: Way) => {
     const spots = (
       [
         [0, -100],
@@ -97,7 +106,7 @@ describe("an outline cut by triangles between spots", () => {
         [0, 0],
         [200, 0],
       ] as const
-    ).map(([x, y]): Point3 => (turned ? [-y, x, 144 - Math.abs(y) / 4] : [x, y, 144 - Math.abs(y) / 4]));
+    ).map(([x, y]): Point3 => [...turnedBy(way, [x, y]), 144 - Math.abs(y) / 4]);
     return { spots, mesh: triangulate(spots, [[4, 5]], NEAR) };
   };
   const ring = (x0: number, y0: number, x1: number, y1: number): Ring => [
@@ -106,8 +115,6 @@ describe("an outline cut by triangles between spots", () => {
     [x1, y1],
     [x0, y1],
   ];
-  const turn = (way: Ring, turned: boolean): Ring => (turned ? way.map(([x, y]): Point2 => [-y, x]) : way);
-
   it.each<[string, Ring, Ring[], Point2[], Point2[]]>([
     [
       "a side drawn 1/16 in. outside goes on under its plane",
@@ -189,12 +196,15 @@ describe("an outline cut by triangles between spots", () => {
       ],
     ],
   ])("%s", (_, outline, holes, under, none) => {
-    for (const turned of [false, true]) {
-      const { spots, mesh } = gable(turned);
-      const polygon: Polygon = { outline: turn(outline, turned), holes: holes.map((hole) => turn(hole, turned)) };
+    for (const way of ways) {
+      const { spots, mesh } = gable(way);
+      const polygon: Polygon = {
+        outline: outline.map((p) => turnedBy(way, p)),
+        holes: holes.map((hole) => hole.map((p) => turnedBy(way, p))),
+      };
       const { within, beyond } = foldedFaces(polygon, spots, mesh, NEAR);
       const faces = within.flatMap((part) => part.faces);
-      const at = ([x, y]: Point2): Point2 => (turned ? [-y, x] : [x, y]);
+      const at = (place: Point2): Point2 => turnedBy(way, place);
       for (const place of under) {
         const over = faces.filter(({ face }) => locate(face.polygon, at(place)) !== "outside");
         expect(over, `${place}`).toHaveLength(1);
@@ -223,7 +233,7 @@ describe("an outline cut by triangles between spots", () => {
   });
 
   it("two wings of one outline, joined beyond the spots, are two parts, each with its own faces", () => {
-    const { spots, mesh } = gable(false);
+    const { spots, mesh } = gable([1, 0]);
     // A U whose base lies 20 in. and more to the left of the first spots.
     const outline: Ring = [
       [-60, -80],
@@ -245,5 +255,33 @@ describe("an outline cut by triangles between spots", () => {
         for (const [, y] of face.polygon.outline) expect(y * side).toBeGreaterThanOrEqual(30 - 1e-6);
     }
     expect(beyond.reduce((sum, piece) => sum + area(piece), 0)).toBeCloseTo(40 * 160 + 2 * 20 * 50, 6);
+  });
+
+  it("a notch, or a hole, that is one of the triangles has no face, though all its corners lie on the outline", () => {
+    // A pyramid: 140 round a square of 200, 150 in its middle; the triangle to the right is cut out.
+    const spots: Point3[] = [
+      [0, -100, 140],
+      [200, -100, 140],
+      [200, 100, 140],
+      [0, 100, 140],
+      [100, 0, 150],
+    ];
+    const mesh = triangulate(spots, [], NEAR);
+    const square = ring(0, -100, 200, 100);
+    const right: Ring = [
+      [200, -100],
+      [200, 100],
+      [100, 0],
+    ];
+    const notched: Ring = [square[0]!, square[1]!, [100, 0], square[2]!, square[3]!];
+    for (const polygon of [
+      { outline: notched, holes: [] },
+      { outline: ring(0, -100, 300, 100), holes: [right] },
+    ]) {
+      const { within } = foldedFaces(polygon, spots, mesh, NEAR);
+      const faces = within.flatMap((part) => part.faces);
+      expect(faces.map(({ face }) => area(face.polygon)).map(Math.round)).toEqual([10000, 10000, 10000]);
+      expect(faces.every(({ face }) => locate(face.polygon, [180, 0]) === "outside")).toBe(true);
+    }
   });
 });
