@@ -45,9 +45,10 @@ function drawChosen({ run, at, state, meanings }: Suggestion, pixel: number, job
     frame,
     ...meanings.flatMap(({ target }): Picture => {
       const to = placeOf(job, target, at);
-      if (!to) return [];
+      const from = to && outOf(run, at, to);
+      if (!to || !from) return [];
       const steps: PathStep[] = [
-        ["M", at[0], at[1]],
+        ["M", from[0], from[1]],
         ["L", to[0], to[1]],
       ];
       return [{ type: "path", steps, stroke, width, dash: [4 * pixel, 3 * pixel], opacity: 0.8 }];
@@ -79,6 +80,22 @@ function cornerSteps(run: DrawnText, out: number): PathStep[] {
     ];
   };
   return [...arm(0), ...arm(2)];
+}
+
+/** Where the way from the middle of a text to a place leaves the frame round the text; undefined where the place is inside it. */
+function outOf(run: DrawnText, [x, y]: Point2, to: Point2): Point2 | undefined {
+  const box = boxOf(run, 0);
+  const [dx, dy] = [to[0] - x, to[1] - y];
+  for (const [i, [ax, ay]] of box.entries()) {
+    const [bx, by] = box[(i + 1) % 4]!;
+    const [ex, ey] = [bx - ax, by - ay];
+    const cross = dx * ey - dy * ex;
+    if (cross === 0) continue;
+    const along = ((ax - x) * ey - (ay - y) * ex) / cross;
+    const across = ((ax - x) * dy - (ay - y) * dx) / cross;
+    if (along > 0 && along < 1 && across >= 0 && across <= 1) return [x + dx * along, y + dy * along];
+  }
+  return undefined;
 }
 
 function frameSteps(run: DrawnText): PathStep[] {

@@ -41,11 +41,10 @@ export function meaningsOfNote(job: Job, note: DrawnNote, { ids }: Tie, assumed:
     if (!takesSize(element)) return [];
     const { wiring } = element;
     // Where no type is written the recorded one stays, if it comes in that size.
-    const kept = findRacewaySize(wiring.type, tradeSize) ? wiring.type : null;
-    const type = written ?? assumed.type ?? kept;
+    const type = written ?? assumed.type ?? wiring.type;
     const read = { is: "wiring", type: written ?? assumed.type, tradeSize } as const;
     const same = wiring.tradeSize === tradeSize && (read.type === null || read.type === wiring.type);
-    const isKnown = type !== null && findRacewaySize(type, tradeSize) !== undefined;
+    const isKnown = findRacewaySize(type, tradeSize) !== undefined;
     return [meaning(id, wiring, read, { same, type: isKnown ? type : null })];
   });
 }

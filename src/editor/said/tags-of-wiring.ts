@@ -47,12 +47,11 @@ function verticesOf(element: Element, tag: DrawnTag, all: readonly TiedTag[]): r
   if (!("vertices" in element) || different.length === 0) return ["all"];
   const last = element.vertices.length - 1;
   const ends = [0, last] as const;
-  // 15'-8" TO 15'-4" in one line does not say which end is which.
-  if (different.some(({ run }) => run === tag.run)) return ends;
   const places = placesOf(element);
   const endOf = (one: DrawnTag): number =>
     distanceToPlace(one.run, places[0]!) <= distanceToPlace(one.run, places[last]!) ? 0 : last;
   const own = endOf(tag);
+  // Two in one line, 15'-8" TO 15'-4", stand at one end alike: which is of which is not said.
   return different.every((one) => endOf(one) !== own) ? [own] : ends;
 }
 

@@ -1,7 +1,8 @@
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { Button } from "react-aria-components";
 import { acceptSaid, setAsideSaid } from "../../editor/said/said-acts.ts";
 import type { Suggestion } from "../../editor/said/suggestion.ts";
+import { findRacewayKind } from "../../trade/raceways.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { ChoiceRow } from "../fields/ChoiceRow.tsx";
 import { readWords, targetWords } from "../said-words.ts";
@@ -15,16 +16,29 @@ export function SaidCard({ said }: { readonly said: Suggestion }) {
   const job = useSession((state) => state.job);
   const sheet = useSession((state) => state.sheet);
   const [picked, setPicked] = useState<{ readonly key: string; readonly place: number }>();
-  const { meanings } = said;
-  const place = meanings.length === 1 ? 0 : picked?.key === said.key ? picked.place : null;
+  const { meanings, key } = said;
+  const own = useRef<HTMLFieldSetElement>(null);
+  // Taken in hand on the sheet, its line in the list and what can be done with it are in sight here.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another one in hand is the occasion
+  useEffect(() => {
+    const line = own.current?.closest(".said")?.querySelector("[role=option][aria-selected=true]");
+    for (const part of [line, own.current]) part?.scrollIntoView({ block: "nearest" });
+  }, [key]);
+  const place = meanings.length === 1 ? 0 : picked?.key === key ? picked.place : null;
   const meaning = place === null ? undefined : meanings[place];
   const read = (meaning ?? meanings[0])?.read;
   const notes = [
+    ...(meaning && !meaning.accept && meaning.lacks.length > 0
+      ? ["Say above what it leaves out; then it can be taken."]
+      : []),
+    ...(read?.is === "wiring" && read.type === null && meaning?.accept && meaning.recorded?.is === "wiring"
+      ? [`No type is written: ${findRacewayKind(meaning.recorded.type ?? "")?.short ?? meaning.recorded.type} stays.`]
+      : []),
     ...(said.existing ? ["Of what stands already, it says."] : []),
     ...(said.approximate ? ["About so, it says: verify on site."] : []),
   ];
   return (
-    <fieldset className="said-card">
+    <fieldset className="said-card" ref={own}>
       <legend className="unseen">{said.text}</legend>
       <dl className="figures">
         <div>
@@ -56,7 +70,7 @@ export function SaidCard({ said }: { readonly said: Suggestion }) {
             label: targetWords(job, target),
             note: recorded ? `Has ${readWords(job, recorded, system)}` : undefined,
           }))}
-          onChange={(id) => setPicked({ key: said.key, place: Number(id) })}
+          onChange={(id) => setPicked({ key, place: Number(id) })}
         />
       )}
       {notes.length > 0 && <p className="quiet">{notes.join(" ")}</p>}
