@@ -17,13 +17,15 @@ const limits = { narrowest: 1, widest: 12, shortest: 24 };
 const none = (): readonly Polygon[] => [];
 const left = rectangle(0, 0, 300, 200);
 
-/** What is the same however the plan lies: turned by quarters, mirrored, either plot first, rings either way round and begun anywhere. */
+/** What is the same however the plan lies: turned, mirrored, either plot first, rings either way round and begun anywhere. */
 function everyWay(one: Ring, other: Ring): (readonly [Ring, Ring, (p: Point2) => Point2])[] {
   const maps: ((p: Point2) => Point2)[] = [
     ([x, y]) => [x, y],
     ([x, y]) => [-y, x],
     ([x, y]) => [-x, -y],
     ([x, y]) => [x, -y],
+    // The 3-4-5 triangle.
+    ([x, y]) => [0.6 * x - 0.8 * y, 0.8 * x + 0.6 * y],
   ];
   return maps.flatMap((map) => {
     const [a, b] = [one.map(map), other.map(map)];
@@ -32,6 +34,8 @@ function everyWay(one: Ring, other: Ring): (readonly [Ring, Ring, (p: Point2) =>
       [a, b, map],
       [b, a, map],
       [[...a].reverse(), turned, map],
+      // A point given twice makes a side of no length.
+      [[a[0]!, ...a], [...turned, turned.at(-1)!], map],
     ] as const;
   });
 }
@@ -42,7 +46,7 @@ describe("the gap between two outlines", () => {
     ["side by side over a part", rectangle(304, 150, 600, 400), { width: 4, length: 50, at: [302, 175] }],
     ["side by side within the longer side", rectangle(304, 40, 600, 90), { width: 4, length: 50, at: [302, 65] }],
     ["shorter together than counts", rectangle(304, 180, 600, 400), undefined],
-    ["as far apart as counts", rectangle(312, 0, 600, 200), { width: 12, length: 200, at: [306, 100] }],
+    ["nearly as far apart as counts", rectangle(311.9, 0, 600, 200), { width: 11.9, length: 200, at: [305.95, 100] }],
     ["farther apart", rectangle(312.1, 0, 600, 200), undefined],
     ["nearer than counts", rectangle(300.9, 0, 600, 200), undefined],
     ["touching", rectangle(300, 0, 600, 200), undefined],
@@ -63,6 +67,7 @@ describe("the gap between two outlines", () => {
     ["an edge askew by 1 in 25", (y) => 302 + y / 25, 4, 100],
     ["an edge askew by 3 in 10", (y) => 302 + 0.3 * y, 5.6, 25.7],
     ["an edge askew by 2 in 5", (y) => 302 + 0.4 * y, 0, 0],
+    ["an edge from as far as counts to farther", (y) => 311.5 + 0.3 * y, 0, 0],
   ])(
     "%s makes a gap as wide and long as the rectangle of the same area and way round, or none",
     (_, edge, width, length) => {

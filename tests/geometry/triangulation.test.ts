@@ -75,6 +75,32 @@ describe("triangles between points", () => {
     }
   });
 
+  it.each<[string, number[], [number, number]]>([
+    ["8 above 7: across the two at 7", [4, 7, 10, 7], [1, 3]],
+    ["6 below 7: across 10 and 4", [10, 7, 4, 7], [0, 2]],
+  ])("take the lower where the diagonals do not halve each other, %s", (_, z, across) => {
+    // A trapezium with equal legs lies on a circle; its diagonals cross two thirds of the way along from the longer side.
+    const corners = (
+      [
+        [0, 0],
+        [12, 0],
+        [9, 3],
+        [3, 3],
+      ] as const
+    ).map(([x, y], k): Point3 => [x, y, z[k]!]);
+    for (const by of [0, 1, 2, 3])
+      for (const back of [false, true]) {
+        const order = [0, 1, 2, 3].map((k) => (k + by) % 4);
+        if (back) order.reverse();
+        for (const triple of triangulate(
+          order.map((k) => corners[k]!),
+          [],
+          NEAR,
+        ).triangles)
+          expect(triple.map((k) => order[k])).toEqual(expect.arrayContaining(across));
+      }
+  });
+
   it("leave out slivers along the hull, one behind the other too, but nothing that is wider", () => {
     const eave: Point3[] = [
       [0, 0, 120],
@@ -83,9 +109,11 @@ describe("triangles between points", () => {
       [300, 0, 120],
       [150, 200, 160],
     ];
-    const { triangles, slivers } = triangulate(eave, [], NEAR);
-    expect(names(triangles)).toEqual(["0-1-4", "1-2-4", "2-3-4"]);
-    expect(slivers).toHaveLength(2);
+    for (const mirrored of [eave, eave.map(([x, y, z]): Point3 => [300 - x, y, z])]) {
+      const { triangles, slivers } = triangulate(mirrored, [], NEAR);
+      expect(names(triangles)).toEqual(["0-1-4", "1-2-4", "2-3-4"]);
+      expect(slivers).toHaveLength(2);
+    }
     const wide = triangulate(eave.with(1, [100, 0.2, 140]), [], NEAR);
     expect(wide.slivers).toHaveLength(1);
   });
