@@ -21,10 +21,6 @@ export interface PlanarGraph {
   spent(): boolean;
 }
 
-/** Nodes are numbered below this, so that two make one number. */
-const MOST_NODES = 2 ** 26;
-const keyOf = (from: number, to: number): number => from * MOST_NODES + to;
-
 /**
  * The graph of the segments that are `wanted`; ends within `touch` of each other or of a line are taken to touch. Every segment met and
  * every step counts; after `most` of them the graph is spent.
@@ -42,7 +38,9 @@ export function planarGraph(
   const lastLink: number[] = [];
   const links = { segment: [] as number[], place: [] as number[], before: [] as number[] };
   const whole: boolean[] = [];
-  const seen = new Set<number>();
+  // By node the nodes that have been walked to from it, as such a chain too.
+  const lastWay: number[] = [];
+  const ways = { to: [] as number[], before: [] as number[] };
   let looked = 0;
 
   // The cuts of the segment in hand, in order of the parts of its length.
@@ -130,7 +128,8 @@ export function planarGraph(
   const makeWhole = (node: number): void => {
     if (whole[node]) return;
     whole[node] = true;
-    const [x, y] = nodes.points[node]!;
+    const x = nodes.x[node]!;
+    const y = nodes.y[node]!;
     // Whatever comes by lies within reach, but for rounding.
     const reach = 1.001 * touch;
     index.search(x - reach, y - reach, x + reach, y + reach, (segment) => {
@@ -142,10 +141,10 @@ export function planarGraph(
   /** With the face at the left: at a node come to from another, the node that lies next clockwise from the way back. */
   const nextFrom = (from: number, node: number): number => {
     makeWhole(node);
-    const [x, y] = nodes.points[node]!;
-    const [fromX, fromY] = nodes.points[from]!;
-    const backX = fromX - x;
-    const backY = fromY - y;
+    const x = nodes.x[node]!;
+    const y = nodes.y[node]!;
+    const backX = nodes.x[from]! - x;
+    const backY = nodes.y[from]! - y;
     let best = from;
     let least = Number.POSITIVE_INFINITY;
     for (let link = lastLink[node] ?? -1; link >= 0; link = links.before[link]!) {
@@ -153,9 +152,10 @@ export function planarGraph(
       for (let side = -1; side <= 1; side += 2) {
         const to = row[links.place[link]! + side];
         if (to === undefined || to === from || to === best) continue;
-        const [toX, toY] = nodes.points[to]!;
-        const turn = clockwise(backX, backY, toX - x, toY - y);
-        if (turn < least) [best, least] = [to, turn];
+        const turn = clockwise(backX, backY, nodes.x[to]! - x, nodes.y[to]! - y);
+        if (turn >= least) continue;
+        best = to;
+        least = turn;
       }
     }
     return best;
@@ -168,16 +168,18 @@ export function planarGraph(
       const dx = coords[at + 2]! - coords[at]!;
       const dy = coords[at + 3]! - coords[at + 1]!;
       const along = part * (dx * dx + dy * dy);
-      const before = (node: number): boolean => {
-        const [x, y] = nodes.points[node]!;
-        return (x - coords[at]!) * dx + (y - coords[at + 1]!) * dy <= along;
-      };
+      const before = (node: number): boolean =>
+        (nodes.x[node]! - coords[at]!) * dx + (nodes.y[node]! - coords[at + 1]!) * dy <= along;
       let i = 1;
       while (i < row.length - 1 && before(row[i]!)) i++;
       return row.length < 2 ? undefined : [row[i - 1]!, row[i]!];
     },
     nodesOf: rowOf,
-    walked: (from, to) => seen.has(keyOf(from, to)),
+    walked(from, to) {
+      let way = lastWay[from] ?? -1;
+      while (way >= 0 && ways.to[way] !== to) way = ways.before[way]!;
+      return way >= 0;
+    },
     walk(from, to) {
       const loop: number[] = [];
       let here = from;
@@ -185,7 +187,10 @@ export function planarGraph(
       do {
         if (looked > most) return undefined;
         looked++;
-        seen.add(keyOf(here, next));
+        const way = ways.to.length;
+        ways.to[way] = next;
+        ways.before[way] = lastWay[here] ?? -1;
+        lastWay[here] = way;
         loop[loop.length] = here;
         const onward = nextFrom(here, next);
         here = next;
@@ -193,7 +198,7 @@ export function planarGraph(
       } while (here !== from || next !== to);
       return loop;
     },
-    placeOf: (node) => nodes.points[node]!,
+    placeOf: (node) => [nodes.x[node]!, nodes.y[node]!],
     sourceOf(from, to) {
       for (let link = lastLink[from]!; ; link = links.before[link]!) {
         const row = rows.get(links.segment[link]!)!;
@@ -235,21 +240,26 @@ export function simpleLoops(loop: readonly number[]): number[][] {
 }
 
 interface Nodes {
-  readonly points: Point2[];
+  readonly x: number[];
+  readonly y: number[];
   /** The node at a place, a known one within reach or a new one. */
   at(x: number, y: number): number;
 }
 
+/** Chains of nodes that cells of the plan share. */
+const CHAINS = 2 ** 14;
+
 function nodeTable(touch: number): Nodes {
-  const points: Point2[] = [];
-  // The nodes of a cell as a chain: the last one, and before each the one before it.
-  const last = new Map<number, number>();
+  const nodes = { x: [] as number[], y: [] as number[] };
+  // The nodes of a chain: the last one, and before each the one before it.
+  const last = new Int32Array(CHAINS).fill(-1);
   const before: number[] = [];
   // Cells wider than the reach: mostly all that lies within reach of a place is in its own.
   const cell = 8 * touch;
-  const cellOf = (column: number, row: number): number => column * 67_108_864 + row;
+  const chainOf = (column: number, row: number): number =>
+    (Math.imul(column, 0x9e3779b1) ^ Math.imul(row, 0x85ebca6b)) >>> 18;
   return {
-    points,
+    ...nodes,
     at(x, y) {
       let best = -1;
       let least = touch * touch;
@@ -257,9 +267,10 @@ function nodeTable(touch: number): Nodes {
       const top = Math.floor((y + touch) / cell);
       for (let column = Math.floor((x - touch) / cell); column <= right; column++) {
         for (let row = Math.floor((y - touch) / cell); row <= top; row++) {
-          for (let node = last.get(cellOf(column, row)) ?? -1; node >= 0; node = before[node]!) {
-            const [nodeX, nodeY] = points[node]!;
-            const apart = (nodeX - x) * (nodeX - x) + (nodeY - y) * (nodeY - y);
+          for (let node = last[chainOf(column, row)]!; node >= 0; node = before[node]!) {
+            const dx = nodes.x[node]! - x;
+            const dy = nodes.y[node]! - y;
+            const apart = dx * dx + dy * dy;
             if (apart > least) continue;
             best = node;
             least = apart;
@@ -267,11 +278,12 @@ function nodeTable(touch: number): Nodes {
         }
       }
       if (best >= 0) return best;
-      const own = cellOf(Math.floor(x / cell), Math.floor(y / cell));
-      const node = points.length;
-      before[node] = last.get(own) ?? -1;
-      last.set(own, node);
-      points[node] = [x, y];
+      const own = chainOf(Math.floor(x / cell), Math.floor(y / cell));
+      const node = nodes.x.length;
+      before[node] = last[own]!;
+      last[own] = node;
+      nodes.x[node] = x;
+      nodes.y[node] = y;
       return node;
     },
   };
