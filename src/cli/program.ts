@@ -1,9 +1,10 @@
-import { Command, CommanderError, Option } from "commander";
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
 import { type BriefCommandOptions, briefCommand } from "./commands/brief.ts";
 import { type CheckOptions, checkCommand } from "./commands/check.ts";
 import { type IssueCommandOptions, issueCommand } from "./commands/issue.ts";
 import { type ReadCommandOptions, readCommand } from "./commands/read.ts";
+import { type ReadAgainstOptions, readAgainstCommand } from "./commands/read-against.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { type TablesFormat, tablesCommand } from "./commands/tables.ts";
 import { problemText } from "./messages.ts";
@@ -106,9 +107,17 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .description("what a drawing offers: pages, sizes, layers, scale notes, elevations and slopes found")
     .argument("<plan>", "a drawing (.pdf)")
     .option("--texts", "as json: every line of text with its place, too")
+    .option(
+      "--against <old>",
+      "as json: how one page lies on a page of this drawing, the issue before, and what changed",
+    )
+    .option("--page <number>", "with --against: the page of the new issue", pageNumber)
+    .option("--old-page <number>", "with --against: the page of the issue before", pageNumber)
     .option("--password <word>", "opens a protected drawing")
     .addOption(formatOption("text", "json"))
-    .action((plan: string, options: ReadCommandOptions) => settle(readCommand(plan, options)));
+    .action((plan: string, { against, ...options }: ReadCommandOptions & Partial<ReadAgainstOptions>) =>
+      settle(against === undefined ? readCommand(plan, options) : readAgainstCommand(plan, { ...options, against })),
+    );
 
   program
     .command("tables")
@@ -123,6 +132,12 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .action(() => settle(schemaCommand()));
 
   return program;
+}
+
+/** A page as it is typed, counted from 1. */
+function pageNumber(text: string): number {
+  if (!/^[1-9]\d{0,5}$/.test(text)) throw new InvalidArgumentError("Give the number of a page, counted from 1.");
+  return Number(text);
 }
 
 function formatOption(first: string, ...others: readonly string[]): Option {

@@ -19,7 +19,7 @@ const findings = async () => {
   await desk.stage("Check");
   const list = desk.drawer.getByRole("listbox").first();
   await list.waitFor();
-  return list.innerText();
+  return (await list.textContent()) ?? "";
 };
 
 describe("a new issue of a sheet", () => {
@@ -37,11 +37,11 @@ describe("a new issue of a sheet", () => {
     expect(await faults()).toEqual([]);
     await desk.pick(button("Choose the PDF"), SECOND);
     await button("Replace the sheet").waitFor();
-    const said = await dialog().innerText();
+    const said = await dialog().textContent();
     expect(said).toContain("Laid by the grid lines both name");
     expect(said).toContain("2 marks under which something changed");
-    expect(said).toMatch(/R-2\s+Text changed: .*14'-8" AFF → .*14'-2" AFF/);
-    expect(said).toMatch(/R-7\s+About 4\d % of its drawn line has moved by about 3'-0"/);
+    expect(said).toMatch(/R-2\s*Text changed: .*14'-8" AFF → .*14'-2" AFF/);
+    expect(said).toMatch(/R-7\s*About 4\d % of its drawn line has moved by about 3'-0"/);
     expect(await faults()).toEqual([]);
     // Leaving it changes nothing.
     await opened.page.keyboard.press("Escape");
@@ -71,7 +71,7 @@ describe("a new issue of a sheet", () => {
     await button("Looked at").waitFor();
     expect(await faults()).toEqual([]);
     await button("Looked at").click();
-    await expect.poll(() => dialog().innerText()).toContain("1 mark under which something changed");
+    await expect.poll(() => dialog().textContent()).toContain("1 mark under which something changed");
     await button("Close").click();
     await expect.poll(() => desk.drawer.locator(".looks li").count()).toBe(1);
     await desk.drawer.getByRole("button", { name: "Show R-2" }).click();
@@ -93,6 +93,16 @@ describe("a new issue of a sheet", () => {
     const panes = dialog().locator(".pane");
     await expect.poll(() => panes.count()).toBe(2);
     expect(await faults()).toEqual([]);
+    // By keys: the crosshair comes to the middle first, Enter puts the place, and the last one can be taken back.
+    await panes.nth(0).focus();
+    await opened.page.keyboard.press("ArrowRight");
+    await opened.page.keyboard.press("+");
+    await opened.page.keyboard.press("Enter");
+    await expect.poll(() => dialog().textContent()).toContain("Now the same place on the new issue");
+    await button("Take back the last place").click();
+    await expect.poll(() => dialog().textContent()).toContain("No place yet");
+    await panes.nth(0).focus();
+    await opened.page.keyboard.press("0");
     // Grid crossings 1/A and 5/D as both show them: the second issue has everything 190 farther right.
     for (const [x, y] of [
       [300, 396],
@@ -113,7 +123,7 @@ describe("a new issue of a sheet", () => {
       }
     await button("Lay it by these places").click();
     await button("Replace the sheet").waitFor();
-    expect(await dialog().innerText()).toContain("Laid by the places you pointed at");
+    expect(await dialog().textContent()).toContain("Laid by the places you pointed at");
     await button("Leave it").click();
     expect(opened.problems).toEqual([]);
   });

@@ -15,6 +15,14 @@ try {
   await page.waitForTimeout(3_000);
   mkdirSync("docs/pictures", { recursive: true });
   await page.screenshot({ path: "docs/pictures/sample.png" });
+
+  await page.keyboard.press("Alt+r");
+  const dialog = page.getByRole("dialog");
+  const second = "samples/riverside-workshop/a-131-second-issue.pdf";
+  await desk.pick(dialog.getByRole("button", { name: "Choose the PDF" }), second);
+  await dialog.getByRole("option", { name: /^R-7/ }).click();
+  await page.waitForTimeout(1_000);
+  await page.screenshot({ path: "docs/pictures/new-issue.png" });
 } finally {
   await opened.close();
 }

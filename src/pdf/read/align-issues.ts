@@ -25,8 +25,12 @@ export interface Alignment {
   readonly share: number | null;
 }
 
-/** It is certain only where at least half of the old drawing is there, and a quarter more than any other way of lying brings. */
+/**
+ * It is certain only where at least half of the old drawing is there, a quarter more than any other way of lying brings, and where a quarter of its
+ * lines are there as they were, end for end: another sheet of the same building shares its grid and walls, but not how they are drawn.
+ */
 const LEAST_SHARE = 0.5;
+const LEAST_MATCHED = 0.25;
 const CLEARLY = 1.25;
 /** Two ways of lying are the same where no corner of the page differs by more than this, 1/72 in. of the new paper. */
 const SAME_WAY_PT = 6;
@@ -50,7 +54,7 @@ export function alignIssues(old: IssueContent, fresh: IssueContent): Result<Alig
     .filter((way) => way !== undefined);
   const [best, ...others] = tried.sort((a, b) => b.score - a.score);
   const behind = mirroredWays(searched);
-  if (!best || best.share < LEAST_SHARE || best.residualPt > MOST_RESIDUAL_PT)
+  if (!best || best.share < LEAST_SHARE || best.matched < LEAST_MATCHED || best.residualPt > MOST_RESIDUAL_PT)
     return fail(behind >= LEAST_SHARE ? "revision.mirrored" : "revision.not-alike");
   if (behind > best.share) return fail("revision.mirrored");
   const apart = (a: Similarity, b: Similarity) => farthest(old.linework, a, b) * fresh.linework.userUnit;
@@ -106,6 +110,8 @@ interface Searched {
 interface Way {
   readonly sim: Similarity;
   readonly share: number;
+  /** Which part of the lines looked for was found end for end, 0 to 1. */
+  readonly matched: number;
   readonly score: number;
   readonly pairs: number;
   readonly residualPt: number;
@@ -191,8 +197,11 @@ function refined(searched: Searched, sim: Similarity): Way | undefined {
   const { fresh } = searched;
   let present = sim;
   let pairs: readonly PointPair[] = [];
+  let matched = 0;
   for (const within of PARTNER_PT) {
-    pairs = partners(searched, present, within / fresh.linework.userUnit);
+    const found = partners(searched, present, within / fresh.linework.userUnit);
+    pairs = found.pairs;
+    matched = found.looked === 0 ? 0 : pairs.length / 2 / found.looked;
     if (pairs.length < 6) return undefined;
     const fit = fitSimilarity(pairs);
     if (!fit.ok) return undefined;
@@ -204,22 +213,31 @@ function refined(searched: Searched, sim: Similarity): Way | undefined {
   return {
     sim: present,
     share,
+    matched,
     score: words === undefined ? share : 0.7 * share + 0.3 * words,
     pairs: pairs.length,
     residualPt: Math.sqrt(squares / pairs.length) * fresh.linework.userUnit,
   };
 }
 
-/** The ends of lines that both draw, one at a time: of the same length and direction, the nearest within reach. */
-function partners({ old, fresh, telling, counts }: Searched, sim: Similarity, within: number): PointPair[] {
+/** The ends of lines that both draw, one at a time: of the same length and direction, the nearest within reach. `looked`: for how many lines, those off the page left out. */
+function partners(
+  { old, fresh, telling, counts }: Searched,
+  sim: Similarity,
+  within: number,
+): { readonly pairs: readonly PointPair[]; readonly looked: number } {
   const map = mapBy(sim);
+  const [x0, y0, x1, y1] = fresh.linework.view;
   const found: PointPair[] = [];
+  let looked = 0;
   for (const square of telling.squares) {
     for (const segment of square.slice(0, 3)) {
       const ends = [startOf(old.linework, segment), endOf(old.linework, segment)] as const;
       const [a, b] = [map(ends[0]), map(ends[1])];
       const length = distance2(a, b);
       const middle: Point2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+      if (middle[0] < x0 || middle[0] > x1 || middle[1] < y0 || middle[1] > y1) continue;
+      looked++;
       let best: readonly [Point2, Point2] | undefined;
       let least = within;
       fresh.linework.index.search(
@@ -247,7 +265,7 @@ function partners({ old, fresh, telling, counts }: Searched, sim: Similarity, wi
       if (best) found.push({ from: ends[0], to: best[0] }, { from: ends[1], to: best[1] });
     }
   }
-  return found;
+  return { pairs: found, looked };
 }
 
 /** Which part of the old drawing lies on lines of the new one: squares of the page count alike, those that fall off the new page not at all. */

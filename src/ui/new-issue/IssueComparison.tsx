@@ -48,7 +48,7 @@ export function IssueComparison({ title, geometry, changes, looks, begin, actsFo
           draw={draw}
           focusOn={focusOn}
         />
-        <TwoInkLegend />
+        <TwoInkLegend band={chosen !== undefined} />
       </div>
       <div className="two-issues-list">
         <p role="status">

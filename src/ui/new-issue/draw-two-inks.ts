@@ -11,7 +11,7 @@ export const TWO_INKS = {
 } as const;
 
 /** The band under a mark, wide and pale. */
-const BAND = { colour: "rgb(230 159 0 / 38%)", width: 16 };
+export const BAND = { colour: "rgb(230 159 0 / 38%)", width: 16 };
 
 /** A mark under which the change is to be seen, in the space of the new sheet. */
 export type BandPath = readonly Point2[];

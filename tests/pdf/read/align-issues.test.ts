@@ -134,6 +134,19 @@ describe("points given by hand", () => {
     expect(answer.value.residualPt).toBeLessThan(1);
   });
 
+  it("are all there is for a picture, of which nothing more is known", async () => {
+    const doc = await PDFDocument.create();
+    doc.addPage([1000, 720]);
+    const scan = await contentOf(await doc.save());
+    const answer = alignByPoints(old, scan, [
+      { from: [180, 300], to: [90, 150] },
+      { from: [660, 600], to: [330, 300] },
+    ]);
+    if (!answer.ok) throw new Error(answer.problems[0]?.code);
+    expect(answer.value.sim.scale).toBeCloseTo(0.5, 9);
+    expect(answer.value.share).toBeNull();
+  });
+
   it("are refused where one is another place", () => {
     const answer = alignByPoints(old, old, [
       { from: [180, 300], to: [180, 300] },

@@ -76,6 +76,13 @@ describe("what a new issue shows otherwise", () => {
     });
   });
 
+  it("is a run drawn anew over a line that was there before", async () => {
+    // Grid line C lies 40 above the second run.
+    const { of, lines } = await changes({ second: [0, 40] });
+    expect(Math.abs(of("second")!.line!.movedPt! - 40)).toBeLessThanOrEqual(1);
+    expect(lines.newOnly.of.length).toBeGreaterThan(0);
+  });
+
   it("says nothing of a title block that moved, nor of what was never drawn", async () => {
     const { things: changed, texts } = await changes({ titleBlock: "left" });
     expect(changed).toEqual([]);
