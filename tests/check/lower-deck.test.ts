@@ -2,7 +2,9 @@ import { describe, expect, test } from "vitest";
 import { ABOVE_BUILD_UP_IN, buildUp } from "../../src/check/lower-deck.ts";
 import { checkMessages } from "../../src/check/messages.ts";
 import type { Area } from "../../src/job/schema.ts";
-import { check, findingOf, findingsOf, inch, rectangle, roof, run, tag } from "./inch-job.ts";
+import { check, findingOf, findingsOf, inch, inchJob, rectangle, roof, run, tag } from "./inch-job.ts";
+
+type Vertex = Parameters<typeof run>[0][number];
 
 /* A mezzanine under a roof: a composite deck 2 in. deep with 3 in. of concrete, lowest surface at 144; the roof's lowest surface at 288. */
 const mezzanine = (more: Partial<Area> = {}): Area => {
@@ -124,5 +126,73 @@ describe("holes", () => {
     expect(result.notices.map(({ code, where }) => [code, where])).toEqual([["area.hole-outside", "areas/a/holes/0"]]);
     expect(result.findings.map(({ verdict }) => verdict)).toEqual(["cannot-tell"]);
     expect(check({ a: roof(144, { holes: [hole] }) }, {}).notices).toEqual([]);
+  });
+});
+
+describe("how far above a lower deck is well above it", () => {
+  const verdicts = (areas: Record<string, Area>, element: ReturnType<typeof run>, job = inchJob()) =>
+    findingsOf(areas, element, job).map(({ verdict }) => verdict);
+
+  // Depth and concrete 5 in., 12 in. allowed for, and all that readings may be off by: the run, the deck, and the plan.
+  test.each([
+    [0, 0, 0],
+    [0.25, 0, 0],
+    [0, 0.5, 0],
+    [0, 0, 1],
+    [0.25, 0.5, 1],
+  ])("readings off by %d, %d and %d in. count on top of it", (tags, decks, plan) => {
+    const base = inchJob();
+    const tolerances = { tags: inch(tags), decks: inch(0), plan: inch(plan) };
+    const job = { ...base, settings: { job: { ...base.settings.job, tolerances } } };
+    const open = mezzanine();
+    const areas = { m: { ...open, elevation: { ...open.elevation, plusMinus: inch(decks) } }, r: above };
+    const bottom = (z: number) =>
+      run([
+        [50, 50, tag(z, "bottom")],
+        [500, 50, tag(z, "bottom")],
+      ]);
+    const limit = 144 + 5 + ABOVE_BUILD_UP_IN + tags + decks + plan;
+    expect(verdicts(areas, bottom(limit + 1e-3), job)).toEqual(["clear"]);
+    expect(verdicts(areas, bottom(limit - 1e-3), job)).toEqual(["cannot-tell"]);
+  });
+
+  test("the lowest of a run that climbs counts, whichever way it was traced", () => {
+    const climbing = (z: number): Vertex[] => [
+      [50, 50, z + 0.461],
+      [500, 50, 270],
+    ];
+    const limit = 144 + 5 + ABOVE_BUILD_UP_IN;
+    // A run that climbs by so much hangs a little lower than its axis less half its diameter says.
+    for (const way of [(all: Vertex[]) => all, (all: Vertex[]) => [...all].reverse()]) {
+      expect(verdicts({ m: mezzanine(), r: above }, run(way(climbing(limit + 0.05))))).toEqual(["clear"]);
+      expect(verdicts({ m: mezzanine(), r: above }, run(way(climbing(limit - 1e-3))))).toEqual(["cannot-tell"]);
+    }
+  });
+
+  // Square to a deck that falls by 1 in 4, a height of h is h / sqrt(1 + 1/16).
+  test("over a slope it is measured square to it", () => {
+    const open = mezzanine();
+    const shape = { is: "slope", at: inch(149), point: [0, 0], towards: [0, 100], rise: 1 / 4, text: "" } as const;
+    const areas = { m: { ...open, elevation: { ...open.elevation, shape } }, r: above };
+    const along = (h: number) =>
+      run([
+        [50, 100, 144 - 25 + h],
+        [500, 100, 144 - 25 + h],
+      ]);
+    const needed = (5 + ABOVE_BUILD_UP_IN + 0.461) * Math.sqrt(1 + 1 / 16);
+    const exact = inchJob();
+    const { job } = exact.settings;
+    const none = { ...exact, settings: { job: { ...job, tolerances: { ...job.tolerances, tags: inch(0) } } } };
+    expect(verdicts(areas, along(needed + 1e-3), none)).toEqual(["clear"]);
+    expect(verdicts(areas, along(needed - 1e-3), none)).toEqual(["cannot-tell"]);
+  });
+
+  test("what the run lies under elsewhere does not matter to it", () => {
+    const half = rectangle(0, 0, 300, 600);
+    const areas = { m: mezzanine({ outline: half }), r: roof(288, { label: "Roof", outline: half }) };
+    const [found, ...more] = findingsOf(areas, at(280));
+    expect(more).toEqual([]);
+    expect(found).toMatchObject({ verdict: "cannot-tell", areas: [] });
+    expect(found!.stretches.map(({ fromIn, toIn }) => [fromIn, toIn])).toEqual([[250, 450]]);
   });
 });
