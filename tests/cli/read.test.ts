@@ -120,7 +120,9 @@ describe("underside read", () => {
     const { pages } = JSON.parse((await runCommand("read", drawing, "--format", "json")).out) as {
       pages: readonly Record<string, unknown>[];
     };
-    const told = (await readFile("docs/command-line.md", "utf8")).split("\n## read\n")[1]!.split("\n## ")[0]!;
+    const told = (await readFile("docs/command-line.md", "utf8"))
+      .split("\nAs JSON each page has:\n\n")[1]!
+      .split("\n\n")[0]!;
     const named = [...told.matchAll(/^\| (`[^|]*`) \|/gm)].flatMap(([, keys]) =>
       [...keys!.matchAll(/`(\w+)`/g)].map(([, key]) => key!),
     );

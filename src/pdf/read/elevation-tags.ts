@@ -31,20 +31,39 @@ const NUMBER = String.raw`(?:\d+(?:\.\d+)?(?:[ -]+${FRACTION}|[½¼¾⅛⅜⅝�
 const FOOT = String.raw`\s*(?:['’′](?!['’′])|ft\b\.?)`;
 const INCH = String.raw`\s*(?:["”″]|''|’’|′′|in\b\.?)`;
 const FIGURE = new RegExp(
-  String.raw`(?<![\w.,#/])((?:\+/-|±|[+−–-])?)\s*(${NUMBER}${FOOT}(?:\s*-?\s*${NUMBER}${INCH})?|${NUMBER}${INCH}|\d+\s*mm\b|\d{1,4}\.\d{2,3}(?:\s*m\b)?)(?!\s*[:/=])`,
+  String.raw`(?<![\w,#/]|\d\.)((?:\+/-|±|[+~−–-])?)\s*(${NUMBER}${FOOT}(?:\s*-?\s*${NUMBER}${INCH})?|${NUMBER}${INCH}|\d+\s*mm\b|\d{1,4}\.\d{3}(?!\d)(?:\s*m\b)?|\d{1,4}\.\d{1,2}\s*m\b)(?!\s*[:/=])`,
   "gi",
 );
 
 const SURFACE =
-  "steel|stl|deck|dk|slab|concrete|conc|joist|beam|roofing|roof|wall|parapet|conduit|raceway|footing|masonry";
+  "steel|stl|deck|dk|slab|concrete|conc|joists?|jst|beam|bm|roofing|roof|wall|parapet|conduit|raceway|footing|masonry";
+/** What may stand before the surface: T.O. ROOF DECK. */
+const OF = String.raw`(?:(?:metal|mtl\.?|steel|stl\.?|roof|floor|composite|wood|exist(?:ing|\.)?|\(e\))\s+)?`;
+/** TOS, BOD: the letter of a surface right after T O or B O. */
+const LETTER = String.raw`(?:[sdcjbw]\b|\s+(?:${SURFACE})\b)`;
+const TOP = String.raw`top(?:\s+of)?|t\.\s?o\.?(?:\s?of)?|to(?=${LETTER})|t\s?/`;
+const BOTTOM = String.raw`bottom(?:\s+of)?|bo?tm?\.?(?:\s+of)?|b\.\s?o\.?|bo(?=${LETTER})|b\s?/|u\s?/\s?s|u\.\s?s\.|underside(?:\s+of)?`;
+const CENTRE = String.raw`c\s?/\s?l|℄|c\.?\s?l\.?|cent(?:re|er)(?:\s?line)?(?:\s+of)?`;
+const FINISHED = String.raw`f\.?\s?f\.?\s?e\.?|fin(?:ish(?:ed)?|\.)?\s+(?:floor|flr\.?)`;
+const POINT = String.raw`(?:high|low)\s+(?:point|pt\.?)`;
 const BEFORE = new RegExp(
-  String.raw`(?<![a-z])(?:(?<top>top(?:\s+of)?|t\.\s?o\.?(?:\s?of)?|to(?=\s+(?:${SURFACE})\b)|t\s?/)|(?<bottom>bottom(?:\s+of)?|bot\.?|b\.\s?o\.?|bo(?=\s+(?:${SURFACE})\b)|b\s?/|u\s?/\s?s|underside(?:\s+of)?)|(?<centre>c\.?\s?l\.?|cent(?:re|er)(?:\s?line)?(?:\s+of)?))?\s*(?:(?<surface>${SURFACE})\b|(?<letter>[sdcjbw])\.?(?=[\s:=@]|$))?\.?\s*(?<el>el(?:ev(?:ation)?)?\b\.?)?\s*[:=@]?\s*(?:at\s+)?(?:\(e\)\s*)?$`,
+  String.raw`(?<![a-z])(?:(?<top>${TOP})|(?<bottom>${BOTTOM})|(?<centre>${CENTRE})|(?<finished>${FINISHED})|(?<point>${POINT}))?\s*(?:${OF}(?<surface>${SURFACE})\b|(?<letter>[sdcjbw])\.?(?=[\s:=@]|$))?\.?\s*(?<el>el(?:ev(?:ation)?)?\b\.?)?\s*[:=@]?\s*(?:at\s+)?(?:\(e\)\s*)?$`,
   "i",
 );
+/** The words for a height above the floor, where they come first: AFF 9'-0". */
+const FLOOR_FIRST = /(?<![a-z'’"”\d])(?:a\.\s?f\.\s?f\.?|aff)\s*[:=@]?\s*$/i;
+const GIVEN_ABOUT = /^\s*\(?(?:±|\+\/-)\)?\s*(?![\d\s]*\d)/;
 const AFTER =
   /^\s*(?:(?<floor>a\.?\s?f\.?\s?f\b\.?|above\s+(?:the\s+)?fin(?:ish(?:ed)?|\.)?\s+floor)|(?<deck>below\s+(?:the\s+)?(?:roof\s+)?deck|b\.\s?d\.))/i;
 const LETTERS: Readonly<Record<string, string>> = { s: "steel", d: "deck", j: "joist", b: "beam", w: "wall" };
-const WHOLE: Readonly<Record<string, string>> = { stl: "steel", dk: "deck", conc: "concrete" };
+const WHOLE: Readonly<Record<string, string>> = {
+  stl: "steel",
+  dk: "deck",
+  conc: "concrete",
+  jst: "joist",
+  joists: "joist",
+  bm: "beam",
+};
 const FIRST = /^\s*(?:to|and)\s*$/i;
 const GIVE = /(?:\+\/-|±)\s*$/;
 /** A line of text this long is a note, not a tag; its first part is read. */
@@ -83,12 +102,26 @@ export function elevationsIn(run: TextRun): WrittenElevation[] {
       later && FIRST.test(text.slice(next, later.index))
         ? AFTER.exec(text.slice(later.index + later[0].length))?.groups
         : follows;
-    const named = Boolean(words.top ?? words.bottom ?? words.centre ?? words.el);
-    const alone = sign !== "" && text.replace(whole, "").trim() === "";
+    const floorFirst = i === 0 && FLOOR_FIRST.test(before);
+    const named = Boolean(
+      words.top ??
+        words.bottom ??
+        words.centre ??
+        words.finished ??
+        words.point ??
+        words.el ??
+        (floorFirst || undefined),
+    );
+    const alone =
+      sign !== "" &&
+      text
+        .replace(whole, "")
+        .replace(/[()[\]]/g, "")
+        .trim() === "";
     if (!named && !follows.floor && !follows.deck && !paired && !alone) continue;
-    const from = counted?.floor ? "floor" : counted?.deck ? "deck" : null;
+    const from = counted?.floor || floorFirst ? "floor" : counted?.deck ? "deck" : null;
     const surface =
-      words.surface?.toLowerCase() ??
+      (words.finished ? "floor" : words.surface?.toLowerCase()) ??
       (words.letter && (words.top || words.bottom) ? LETTERS[words.letter.toLowerCase()] : undefined);
     const led = named && !paired ? (BEFORE.exec(before)?.[0] ?? "").trimStart() : "";
     // A letter that names no surface belongs to the words before the tag: 2 1/8"D EL. 17'-1".
@@ -96,11 +129,24 @@ export function elevationsIn(run: TextRun): WrittenElevation[] {
     found.push({
       text: `${lead}${whole}${AFTER.exec(after)?.[0] ?? ""}`.replace(/\s+/g, " ").trim(),
       value: length,
-      basis: paired ? last.basis : words.top ? "top" : words.bottom ? "bottom" : words.centre ? "centre" : null,
+      basis: paired
+        ? last.basis
+        : words.top || words.finished
+          ? "top"
+          : words.bottom
+            ? "bottom"
+            : words.centre
+              ? "centre"
+              : null,
       surface: paired ? last.surface : surface ? (WHOLE[surface] ?? surface) : null,
       from,
       existing: /\(e\)|\bexist(?:ing|\.)?/i.test(text),
-      approximate: sign === "+/-" || sign === "±" || /\bverify\b|\bv\.?i\.?f\b/i.test(text),
+      approximate:
+        sign === "+/-" ||
+        sign === "±" ||
+        sign === "~" ||
+        GIVEN_ABOUT.test(after) ||
+        /\bverify\b|\bv\.?i\.?f\b/i.test(text),
       give: null,
       run,
       middle: middleOf(run, match.index + whole.length / 2),
