@@ -45,6 +45,48 @@ describe("hanging room", () => {
     expect(corners.map(({ deck }) => deck)).toEqual([200, 50, 50, 200]);
   });
 
+  // Level at 144 up to x = 300, then falling at 45 degrees: square to that 1.961, straight down 1.961 x sqrt 2 = 2.773273.
+  test("under a folded deck is that under its steepest face, and its fold is among the lines it is told along", () => {
+    for (const steepFirst of [true, false]) {
+      const spot = (x: number, y: number, z: number) => ({
+        at: [steepFirst ? 600 - x : x, y] as [number, number],
+        elevation: inch(z),
+      });
+      const spots = [
+        spot(0, 0, 144),
+        spot(600, 0, -156),
+        spot(600, 600, -156),
+        spot(0, 600, 144),
+        spot(300, 0, 144),
+        spot(300, 600, 144),
+      ];
+      const lines = [{ between: [5, 6] as [number, number], kind: "ridge" as const }];
+      const { elevation } = roof(144);
+      const deck = roof(144, { elevation: { ...elevation, shape: { is: "spots", spots, lines } } });
+      const { drops, topDrop, slopeDeg, corners, edges, deckSlack } = known(room(withTolerances(0, 0.25, 2), deck));
+      expect(slopeDeg).toBeCloseTo(45, 9);
+      expect(drops.find(({ wiring }) => wiring.label === "EMT 3/4")?.centre).toBeCloseTo(2.773273, 5);
+      expect(topDrop).toBeCloseTo(1.5 * Math.SQRT2, 9);
+      expect(deckSlack).toBeCloseTo(0.25 + 2, 9);
+      const at = (n: number): string => corners[n]!.at.map((c) => Math.round(c)).join();
+      const told = edges.map(([a, b]) => [at(a), at(b)].sort().join(" to "));
+      expect(told).toContain("300,0 to 300,600");
+      expect(new Set(told).size).toBe(told.length);
+      for (const {
+        at: [x],
+        deck: z,
+      } of corners)
+        expect(z).toBeCloseTo(144 - Math.max(0, (steepFirst ? 600 - x : x) - 300), 6);
+    }
+  });
+
+  test("counts placing in what the top of anything needs", () => {
+    expect(known(room(withTolerances(1 / 8, 0, 0), sloped(200, 1 / 4))).topDrop).toBeCloseTo(
+      1.5 * Math.sqrt(1 + 1 / 16) + 1 / 8,
+      9,
+    );
+  });
+
   test("leaves tolerance for placing in the drop, for deck and plan in the elevation", () => {
     const { drops, deckSlack } = known(room(withTolerances(1 / 8, 1 / 4, 2), sloped(200, 1 / 4)));
     expect(drops.find(({ wiring }) => wiring.label === "EMT 3/4")?.centre).toBeCloseTo(2.021353 + 0.125, 5);
