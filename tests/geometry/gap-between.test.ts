@@ -91,17 +91,22 @@ describe("the gap between two outlines", () => {
     },
   );
 
-  it("is what nothing else covers: two pieces together, marked on the longer", () => {
-    // 200 in. of gap, of which 90 to 120 lies under a third outline.
-    const third: Polygon = { outline: rectangle(290, 90, 320, 120), holes: [] };
-    const gap = gapBetween(plot(left), plot(rectangle(304, 0, 600, 200)), () => [third], limits)!;
-    expect(gap.width).toBeCloseTo(4, 9);
-    expect(gap.length).toBeCloseTo(170, 9);
-    expect(gap.at[0]).toBeCloseTo(302, 9);
-    expect(gap.at[1]).toBeCloseTo(45, 9);
-    const all: Polygon = { outline: rectangle(290, -10, 320, 210), holes: [] };
-    expect(gapBetween(plot(left), plot(rectangle(304, 0, 600, 200)), () => [all], limits)).toBeUndefined();
-  });
+  it.each([
+    [90, 120, 45],
+    [80, 110, 155],
+  ])(
+    "is what nothing else covers: two pieces together, marked on the longer (covered from %d to %d)",
+    (from, to, middle) => {
+      const third: Polygon = { outline: rectangle(290, from, 320, to), holes: [] };
+      const gap = gapBetween(plot(left), plot(rectangle(304, 0, 600, 200)), () => [third], limits)!;
+      expect(gap.width).toBeCloseTo(4, 9);
+      expect(gap.length).toBeCloseTo(170, 9);
+      expect(gap.at[0]).toBeCloseTo(302, 9);
+      expect(gap.at[1]).toBeCloseTo(middle, 9);
+      const all: Polygon = { outline: rectangle(290, -10, 320, 210), holes: [] };
+      expect(gapBetween(plot(left), plot(rectangle(304, 0, 600, 200)), () => [all], limits)).toBeUndefined();
+    },
+  );
 
   it("lies inside a hole too, as wide as its widest side", () => {
     // 3 in. to the left and right, 5 below and above: with the corners, which belong to no side, left out.

@@ -69,6 +69,23 @@ describe("the nearest of many faces", () => {
     }
   });
 
+  it("is the deck close under a bay, straight after the bay itself was the answer, in whatever order they are listed", () => {
+    for (let first = 0; first < faces.length; first++) {
+      const list = [...faces.slice(first), ...faces.slice(0, first)];
+      const index = makeFaceIndex(list);
+      // Over the middle of two decks, 30 in. and more from the sides of the bay over them; before that, at its corner.
+      for (const [x, y, deck] of [
+        [50, 50, 112],
+        [-150, -145, 113],
+      ] as const) {
+        index.nearestToSegment([x - 35, y - 35, 110], [x - 34, y - 35, 110]);
+        const { face, distance } = index.nearestToSegment([x, y, 106], [x + 2, y, 106])!;
+        expect(distance, `${first}`).toBe(deck - 106);
+        expect(list[face]!.box.min[2], `${first}`).toBe(deck);
+      }
+    }
+  });
+
   it("is none where none is accepted or there are none, by any way of asking", () => {
     const box = { centre: [0, 0, 0] as Point3, half: [1, 1, 1] as Point3, rotation: radians(0) };
     for (const index of [makeFaceIndex([]), makeFaceIndex(faces)]) {
