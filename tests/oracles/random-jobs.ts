@@ -382,6 +382,9 @@ function setBack(random: Random): Drawn["areas"] {
   ];
 }
 
+/** Kinds of wiring that are put under folded decks too. */
+const ON_FOLDS: ReadonlySet<Kind> = new Set(["couplings", "racks", "wireways"]);
+
 /** One scene of a kind. */
 function draw(kind: Kind, random: Random, required: number): Drawn {
   const drawn: Drawn = { areas: [], runs: [], boxes: [], bars: [], racks: [] };
@@ -401,7 +404,7 @@ function draw(kind: Kind, random: Random, required: number): Drawn {
       for (let j = 0; j < 2; j++)
         if (random() < 0.9) add([rectangle(i * w, j * h, (i + 1) * w, (j + 1) * h)], (i + 0.5) * w, (j + 0.5) * h);
     if (areas.length === 0) add([rectangle(0, 0, w, h)], w / 2, h / 2);
-  } else if (kind === "folded") {
+  } else if (kind === "folded" || (ON_FOLDS.has(kind) && random() < 0.4)) {
     areas.push(foldedArea(random));
     middles.push([0, 0], [60, 40]);
   } else if (kind === "setback") {
