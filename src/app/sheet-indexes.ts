@@ -12,7 +12,7 @@ type Part = "entry" | "survey";
 /** Reading that takes longer is shown, milliseconds. */
 const A_WHILE = 250;
 /** What was read is handed to the screen at most so often, milliseconds. */
-const BEAT = 120;
+const BEAT = 250;
 
 /** The indexes of the drawings at hand: page by page in the drawing worker, what is in sight first, one page at a time. */
 export class SheetIndexes {

@@ -42,6 +42,8 @@ const LONGEST_BASE = 4096;
 export class DrawingLayer {
   readonly element: HTMLDivElement;
   readonly #paper: HTMLDivElement;
+  /** Over the pictures, where the drawing is greyed: the paper stays white, the ink gets paler. */
+  readonly #veil: HTMLDivElement;
   readonly #renderer: SheetRenderer;
   readonly #events: DrawingEvents;
   /** Where the view was last. */
@@ -54,6 +56,7 @@ export class DrawingLayer {
     | { readonly controller: AbortController; readonly scale: number; readonly region: PixelRegion }
     | undefined;
   #approximate = false;
+  #faded = false;
 
   constructor(renderer: SheetRenderer, events: DrawingEvents) {
     this.#renderer = renderer;
@@ -64,7 +67,13 @@ export class DrawingLayer {
     this.#paper.style.cssText = "position:absolute;left:0;top:0;background:#fff;transform-origin:0 0";
     this.#paper.dataset.part = "paper";
     this.#paper.hidden = true;
-    this.element.append(this.#paper);
+    this.#veil = document.createElement("div");
+    // In a stacking context of its own it lies over pictures that come later, and never over the marks.
+    this.element.style.isolation = "isolate";
+    this.#veil.style.cssText = "position:absolute;left:0;top:0;z-index:1;background:#fff;opacity:0.65";
+    this.#veil.dataset.part = "veil";
+    this.#veil.hidden = true;
+    this.element.append(this.#paper, this.#veil);
   }
 
   /** Draws the whole page at `state` and shows it; what was shown before goes at once. */
@@ -78,6 +87,7 @@ export class DrawingLayer {
     this.clear();
     this.#page = { handle, geometry, hiddenLayers };
     this.#paper.hidden = false;
+    this.#veil.hidden = !this.#faded;
     this.place(state);
     void this.#drawBase(state, ratio, this.#leaving.signal);
   }
@@ -101,6 +111,13 @@ export class DrawingLayer {
     this.#page = undefined;
     this.#approximate = false;
     this.#paper.hidden = true;
+    this.#veil.hidden = true;
+  }
+
+  /** Greys the drawing: its paper stays as it is. */
+  setFaded(on: boolean): void {
+    this.#faded = on;
+    this.#veil.hidden = !on || this.#paper.hidden;
   }
 
   /** Moves the pictures there are to where the view is. */
@@ -108,9 +125,11 @@ export class DrawingLayer {
     this.#state = state;
     if (!this.#page) return;
     const { width, height } = displaySize(this.#page.geometry);
-    this.#paper.style.width = `${width * state.scale}px`;
-    this.#paper.style.height = `${height * state.scale}px`;
-    this.#paper.style.transform = `translate(${state.origin[0]}px,${state.origin[1]}px)`;
+    for (const part of [this.#paper, this.#veil]) {
+      part.style.width = `${width * state.scale}px`;
+      part.style.height = `${height * state.scale}px`;
+      part.style.transform = `translate(${state.origin[0]}px,${state.origin[1]}px)`;
+    }
     for (const shown of [this.#base, this.#sharp]) {
       if (!shown) continue;
       const k = state.scale / shown.scale;

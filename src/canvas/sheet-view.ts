@@ -160,7 +160,7 @@ export class SheetView {
 
   /** Greys the drawing so that the marks stand out. */
   setFaded(on: boolean): void {
-    this.#drawing.element.style.opacity = on ? "0.38" : "";
+    this.#drawing.setFaded(on);
   }
 
   /** Light lines on a dark sheet. */

@@ -1,4 +1,5 @@
-import { Button } from "react-aria-components";
+import { Button, ToggleButton } from "react-aria-components";
+import { useStore } from "zustand";
 import { Announcer } from "./Announcer.tsx";
 import { Card } from "./Card.tsx";
 import { useDesk, useHost, useSession } from "./desk-context.ts";
@@ -32,6 +33,7 @@ export function DeskPage() {
         </div>
         <div className="sheet-zoom">
           <UndoButtons />
+          <GreyButton />
           <Button className="button small" aria-label="Zoom out" onPress={() => view.zoom(0.7)}>
             −
           </Button>
@@ -48,6 +50,22 @@ export function DeskPage() {
       <Foot />
       <Announcer />
     </div>
+  );
+}
+
+/** Greys the drawing so that the marks stand out; the issued sheet is not changed by it. */
+function GreyButton() {
+  const { view } = useDesk();
+  const faded = useStore(view.store, (state) => state.faded);
+  return (
+    <ToggleButton
+      className="button small"
+      aria-label="Grey the drawing"
+      isSelected={faded}
+      onChange={(on) => view.store.setState({ faded: on })}
+    >
+      Grey
+    </ToggleButton>
   );
 }
 

@@ -9,6 +9,7 @@ import { reportBug } from "./report-bug.ts";
 import { selectedKeys } from "./selected-keys.ts";
 import { keysForSheet } from "./sheet-keys.ts";
 import { useDrawnLines } from "./use-drawn-lines.ts";
+import { useHiddenLayers } from "./use-hidden-layers.ts";
 import { useMarks } from "./use-marks.ts";
 import { useRoomMap } from "./use-room-map.ts";
 import { wireView } from "./wire-view.ts";
@@ -81,6 +82,7 @@ export function SheetHost() {
   useEffect(() => sheetView?.setSelected(selectedKeys(selection)), [sheetView, selection]);
   useDraft(sheetView);
   useDrawnLines();
+  useHiddenLayers(sheetView);
   const lines = useStore(view.store, (state) => state.lines);
   const drawer = useStore(view.store, (state) => state.drawer);
   const covered = `${selection !== null} ${drawer}`;

@@ -64,6 +64,12 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
         view.store.setState({ issues: { is: "compare", sheet, begin: undefined } });
     },
   },
+  {
+    id: "grey-drawing",
+    name: "Grey the drawing, or show it as it is",
+    key: "Alt+k",
+    run: () => view.store.setState(({ faded }) => ({ faded: !faded })),
+  },
   { id: "fit-sheet", name: "Fit the sheet into the window", key: "Alt+0", run: () => view.fit() },
   { id: "focus-sheet", name: "Go to the sheet", key: "Alt+s", run: () => view.focusSheet() },
   {

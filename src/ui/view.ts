@@ -28,6 +28,10 @@ export interface ViewState {
     | { readonly is: "lay"; readonly sheet: string }
     | { readonly is: "compare"; readonly sheet: string; readonly begin: string | undefined }
     | null;
+  /** The hidden layers of the drawing of each sheet that somebody chose layers for, by sheet; of another the file's own choice holds. */
+  readonly layers: Readonly<Record<string, readonly string[]>>;
+  /** The drawing is greyed so that the marks stand out. */
+  readonly faded: boolean;
   /** Read out by screen readers; replaced to be read again. */
   readonly said: string;
 }
@@ -59,6 +63,8 @@ export const createViewStore = () =>
     roomMap: null,
     byGrid: null,
     issues: null,
+    layers: {},
+    faded: false,
     said: "",
   }));
 

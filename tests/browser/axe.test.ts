@@ -1,8 +1,7 @@
-import { AxeBuilder } from "@axe-core/playwright";
-import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, it } from "vitest";
 import { DeskHands } from "./desk.ts";
 import { type OpenedPage, openPage } from "./open-page.ts";
+import { seriousFaults as serious } from "./serious-faults.ts";
 import { standingDesk } from "./standing-desk.ts";
 
 let opened: OpenedPage;
@@ -13,16 +12,6 @@ standingDesk(
   },
   { query: "?sample=riverside-workshop", test: 180_000 },
 );
-
-/** What the checker of the Web Content Accessibility Guidelines (2.2, levels A and AA, by axe-core) finds serious on the page as it is. */
-async function serious(page: Page): Promise<readonly string[]> {
-  const { violations } = await new AxeBuilder({ page: page as never })
-    .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"])
-    .analyze();
-  return violations
-    .filter(({ impact }) => impact === "serious" || impact === "critical")
-    .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(" ")} ${node.failureSummary ?? ""}`));
-}
 
 for (const colorScheme of ["light", "dark"] as const) {
   describe(`nothing serious for assistive technology, ${colorScheme}`, () => {

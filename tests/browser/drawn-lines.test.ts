@@ -94,7 +94,7 @@ describe.skipIf(!existsSync(SET))("a real set, by its own lines (skipped where i
   beforeAll(begin);
   afterAll(() => opened?.close());
 
-  it("becomes a registered pair with two deck areas and a run in sixteen acts", async () => {
+  it("becomes a registered pair with two deck areas and a run in fewer than fifteen acts", async () => {
     acts++;
     await desk.pick(opened.page.getByRole("button", { name: "Open drawings" }), SET);
     for (const page of [3, 4]) {
@@ -102,14 +102,21 @@ describe.skipIf(!existsSync(SET))("a real set, by its own lines (skipped where i
       await opened.page.getByText(new RegExp(`Page ${page}\\b`)).click();
     }
     await press(/^Add 2 pages/, opened.page.locator("body"));
-    await pair(ROOF, `3/64" = 1'-0"`, PLAN);
+    // The first of the sheets added is the one shown.
+    await expect.poll(() => desk.sheet.getAttribute("aria-label")).toMatch(ROOF.title);
+    acts++;
+    await desk.openSheet(PLAN);
+    await linesKnown();
+    await press("Lay it by its grid");
+    // The roof plan states one scale: it is taken in the same act, in sight of what it is.
+    await press(/^Lay it so, A-110 at 3\/64" = 1'-0"/);
+    await expect.poll(() => desk.card.locator(".shared tbody tr").count()).toBe(6);
     // A line of the plan, as drawn: from grid to grid, 1,501.9 from the top.
     await hover(PLAN, at(1100, 1501.9));
     await key("w");
     await expect.poll(() => prompt().textContent()).toMatch(/Followed 2 points/);
     await key("Enter");
     await desk.card.getByRole("heading", { name: "R-1" }).waitFor();
-    await key("Escape");
     await key("PageUp");
     await expect.poll(() => desk.sheet.getAttribute("aria-label")).toMatch(ROOF.title);
     for (const [label, place] of [
@@ -123,7 +130,7 @@ describe.skipIf(!existsSync(SET))("a real set, by its own lines (skipped where i
       await key("Enter");
       await desk.card.getByRole("heading", { name: label }).waitFor();
     }
-    expect(acts).toBeLessThanOrEqual(16);
+    expect(acts).toBeLessThan(15);
     expect(opened.problems).toEqual([]);
   });
 });

@@ -2,11 +2,17 @@ import { useEffect, useState } from "react";
 import { Button } from "react-aria-components";
 import { useStore } from "zustand";
 import { clearanceText } from "../../check/words.ts";
+import { layWithScale } from "../../editor/edits/lay-with-scale.ts";
 import { registerViewport } from "../../editor/edits/registration.ts";
 import type { Id } from "../../job/fields.ts";
+import { sheetToBuilding } from "../../job/registration.ts";
+import type { Job } from "../../job/schema.ts";
+import type { ScaleNote } from "../../units/scale-note.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { type GridAnswer, type GridOffer, gridOffer } from "../grid-offer.ts";
+import { scaleNotesIn } from "../scale-notes-in.ts";
 import { useAttempt } from "../use-attempt.ts";
+import { usePageContents } from "../use-page-contents.ts";
 
 interface GridPartProps {
   readonly id: Id;
@@ -59,6 +65,19 @@ function useAnswer(id: Id, to: Id): GridAnswer | "stopped" | undefined {
   return answer;
 }
 
+/** The scale note of a viewport that is a whole sheet without a scale, where its sheet bears just one. */
+function useOnlyNote(id: Id): ScaleNote | undefined {
+  const job = useSession((state) => state.job);
+  const viewport = job.viewports[id];
+  const sheet = job.sheets[viewport?.sheet ?? ""];
+  const contents = usePageContents(viewport?.sheet ?? null);
+  if (!viewport || !sheet || !contents || viewport.region !== null || sheetToBuilding(job, id).ok) return undefined;
+  // A sheet that refers elsewhere ("as noted") has other scales too, though one is written out.
+  if (contents.scaleNotes.some(({ kind }) => kind !== "scale")) return undefined;
+  const [only, ...more] = scaleNotesIn(contents.texts, { region: null, others: [], sheet });
+  return more.length === 0 ? only : undefined;
+}
+
 function Comparison({ id, to, onDone }: GridPartProps & { readonly onDone: () => void }) {
   const answer = useAnswer(id, to);
   const { view } = useDesk();
@@ -73,8 +92,12 @@ function Comparison({ id, to, onDone }: GridPartProps & { readonly onDone: () =>
         : answer.is === "offer"
           ? `${answer.offer.labels.length} grid lines are shared with ${other}.`
           : NONE[answer.is];
-  const lay = (pairs: GridOffer["pairs"]) => {
-    if (attempt((job) => registerViewport(job, id, to, pairs)).ok) {
+  const note = useOnlyNote(to);
+  const without = offer && offer.suspects.length > 0 ? `without ${offer.suspects.join(", ")}` : "so";
+  const lay = (pairs: GridOffer["pairs"], scale?: ScaleNote) => {
+    const build = (job: Job) =>
+      scale ? layWithScale(job, id, to, pairs, scale) : registerViewport(job, id, to, pairs);
+    if (attempt(build).ok) {
       onDone();
       // The card's buttons have changed under the focus: work goes on at the sheet.
       view.focusSheet();
@@ -87,10 +110,20 @@ function Comparison({ id, to, onDone }: GridPartProps & { readonly onDone: () =>
       </p>
       {offer && <Doubts offer={offer} other={other} />}
       {offer && <SharedLabels offer={offer} />}
+      {offer && offer.pairs.length > 1 && note && (
+        <p className="quiet">
+          {other} has no scale yet. It states one, {note.text}: compare a written dimension before you rely on it.
+        </p>
+      )}
       <div className="acts">
+        {offer && offer.pairs.length > 1 && note && (
+          <Button className="button small" onPress={() => lay(offer.pairs, note)}>
+            Lay it {without}, {other} at {note.text}
+          </Button>
+        )}
         {offer && offer.pairs.length > 1 && (
           <Button className="button small" onPress={() => lay(offer.pairs)}>
-            {offer.suspects.length > 0 ? `Lay it without ${offer.suspects.join(", ")}` : "Lay it so"}
+            Lay it {without}
           </Button>
         )}
         <Button className="button bare small" onPress={onDone}>

@@ -13,6 +13,7 @@ import { SheetLook } from "./SheetLook.tsx";
 /** From so many pages on the sheets can be searched. */
 const MANY = 6;
 const NOTHING: Readonly<Record<number, IndexedPage>> = {};
+const UNREAD: IndexedPage = {};
 
 /** The sheet index of a drawing with several pages: which of them become sheets of the job. */
 export function PagesDialog({ question }: { readonly question: Extract<Question, { is: "pages" }> }) {
@@ -29,7 +30,7 @@ export function PagesDialog({ question }: { readonly question: Extract<Question,
   );
   const isSought = sheetsSought(typed);
   const rows = drawing.pages
-    .map((geometry) => ({ geometry, indexed: index[geometry.page] ?? {}, taken: taken.has(geometry.page) }))
+    .map((geometry) => ({ geometry, indexed: index[geometry.page] ?? UNREAD, taken: taken.has(geometry.page) }))
     .filter(({ geometry, indexed }) => isSought({ page: geometry.page, ...numbered(indexed) }));
   const free = rows.flatMap(({ geometry, taken: isTaken }) => (isTaken ? [] : [geometry.page]));
   const look = drawing.pages.find(({ page }) => page === looked);
@@ -59,8 +60,6 @@ export function PagesDialog({ question }: { readonly question: Extract<Question,
         {typed.trim() === "" ? counted(rows.length, "sheet") : `${rows.length} of ${drawing.pages.length} sheets`}
         {chosen.length > 0 ? `, ${chosen.length} chosen` : ""}
       </p>
-      <WorkBar work="index" label="Reading the sheet index" />
-      <Unread sha256={question.sha256} pages={drawing.pages.map(({ page }) => page)} index={index} />
       <div className="sheet-columns">
         <SheetList drawing={drawing} rows={rows} chosen={chosen} onChoose={setChosen} onLook={setLooked} />
         {look ? (
@@ -69,7 +68,11 @@ export function PagesDialog({ question }: { readonly question: Extract<Question,
           <p className="quiet sheet-look">Point at a sheet, or go to it with the arrow keys, to see it here.</p>
         )}
       </div>
-      <Odd pages={drawing.pages.map(({ page }) => page)} index={index} />
+      <div className="sheet-reading">
+        <WorkBar work="index" label="Reading the sheet index" />
+        <Unread sha256={question.sha256} pages={drawing.pages.map(({ page }) => page)} index={index} />
+        <Odd pages={drawing.pages.map(({ page }) => page)} index={index} />
+      </div>
       <div className="acts">
         <Button className="button" onPress={() => host.dismiss(question)}>
           None
@@ -122,8 +125,9 @@ const someOf = (list: readonly string[]): string =>
 
 /** What is odd about the numbers of the set, once all of them are read. */
 function Odd({ pages, index }: IndexProps) {
+  const indexing = useHost((state) => state.indexing);
   const entries = pages.flatMap((page) => index[page]?.entry ?? []);
-  if (entries.length < pages.length) return null;
+  if (indexing !== null || entries.length < pages.length) return null;
   const { duplicates, gaps } = oddNumbers(entries.map((entry) => ({ page: entry.page, number: sheetNumber(entry) })));
   if (duplicates.length + gaps.length === 0) return null;
   return (

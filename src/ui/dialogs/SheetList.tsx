@@ -1,4 +1,4 @@
-import { type RefObject, useEffect, useRef } from "react";
+import { type RefObject, useCallback, useEffect, useRef } from "react";
 import { ListBox, ListBoxItem } from "react-aria-components";
 import type { PageGeometry } from "../../pdf/read/page-geometry.ts";
 import { useDesk, useSystem } from "../desk-context.ts";
@@ -31,16 +31,18 @@ const REST_MS = 180;
 export function SheetList({ drawing, rows, chosen, onChoose, onLook }: SheetListProps) {
   const system = useSystem();
   const list = useRef<HTMLDivElement>(null);
-  useInSight(list, drawing.sha256, rows);
+  const seen = useInSight(drawing.sha256);
+  useFocused(list, onLook);
   const rest = useRef<ReturnType<typeof setTimeout>>(undefined);
   useEffect(() => () => clearTimeout(rest.current), []);
-  const items = rows.map((row) => ({ ...row, id: row.geometry.page }));
+  const items = useItems(rows);
   return (
     <ListBox
       ref={list}
       className="list sheet-list"
       aria-label={`Sheets of ${drawing.name}`}
       items={items}
+      dependencies={[drawing, system]}
       selectionMode="multiple"
       selectionBehavior="toggle"
       // Escape leaves the dialog, not the choice.
@@ -72,9 +74,8 @@ export function SheetList({ drawing, rows, chosen, onChoose, onLook }: SheetList
               rest.current = setTimeout(() => onLook(id), REST_MS);
             }}
             onHoverEnd={() => clearTimeout(rest.current)}
-            onFocus={() => onLook(id)}
           >
-            <TickBox />
+            <InSight page={id} onSeen={seen} />
             <span className={`sheet-number${known ? "" : " unknown"}`}>{number ?? "…"}</span>
             <span className="sheet-name">{name}</span>
             <span className="sheet-page">{taken ? `In the job · Page ${id}` : `Page ${id}`}</span>
@@ -86,33 +87,85 @@ export function SheetList({ drawing, rows, chosen, onChoose, onLook }: SheetList
   );
 }
 
-/** Has the pages in sight, and those that come next, read before all others; reading stops when the list goes away. */
-function useInSight(list: RefObject<HTMLDivElement | null>, sha256: string, rows: readonly SheetRow[]): void {
-  const { host } = useDesk();
-  const pages = rows.map(({ geometry }) => geometry.page).join(" ");
-  // biome-ignore lint/correctness/useExhaustiveDependencies: other lines are the occasion to look again
+type SheetItem = SheetRow & { readonly id: number };
+
+/** The rows as the list wants them. A row of which nothing more is known stays the same object, and is not drawn again. */
+function useItems(rows: readonly SheetRow[]): readonly SheetItem[] {
+  const kept = useRef(new Map<number, SheetItem>());
+  return rows.map((row) => {
+    const id = row.geometry.page;
+    const old = kept.current.get(id);
+    if (old && old.geometry === row.geometry && old.indexed === row.indexed && old.taken === row.taken) return old;
+    const item = { ...row, id };
+    kept.current.set(id, item);
+    return item;
+  });
+}
+
+/** Says which line the focus comes to. The list itself tells only that it has come in. */
+function useFocused(list: RefObject<HTMLDivElement | null>, onLook: (page: number) => void): void {
   useEffect(() => {
-    const seen = new Set<number>();
-    const watch = new IntersectionObserver(
-      (entries) => {
-        for (const { target, isIntersecting } of entries) {
-          const page = Number((target as HTMLElement).dataset.page);
-          if (isIntersecting) seen.add(page);
-          else seen.delete(page);
-        }
-        host.indexInSight(
-          sha256,
-          [...seen].sort((a, b) => a - b),
-        );
-      },
-      // The next screenful counts as in sight.
-      { rootMargin: "0px 0px 100% 0px" },
-    );
-    for (const line of list.current?.querySelectorAll("[data-page]") ?? []) watch.observe(line);
-    return () => watch.disconnect();
-  }, [host, list, sha256, pages]);
+    const element = list.current;
+    const come = ({ target }: FocusEvent) => {
+      const page = (target as HTMLElement).closest<HTMLElement>("[data-page]")?.dataset.page;
+      if (page !== undefined) onLook(Number(page));
+    };
+    element?.addEventListener("focusin", come);
+    return () => element?.removeEventListener("focusin", come);
+  }, [list, onLook]);
+}
+
+/** What to tell when a line comes into sight or leaves it: pages in sight are read before all others. Reading stops when the list goes away. */
+function useInSight(sha256: string): (page: number, inSight: boolean) => void {
+  const { host } = useDesk();
+  const pages = useRef(new Set<number>());
   useEffect(() => {
     host.readIndex(sha256);
     return () => host.stop("index");
   }, [host, sha256]);
+  return useCallback(
+    (page, inSight) => {
+      pages.current.delete(page);
+      // What leaves, also with the list itself, asks for nothing.
+      if (!inSight) return;
+      pages.current.add(page);
+      host.indexInSight(
+        sha256,
+        [...pages.current].sort((a, b) => a - b),
+      );
+    },
+    [host, sha256],
+  );
+}
+
+interface InSightProps {
+  readonly page: number;
+  readonly onSeen: (page: number, inSight: boolean) => void;
+}
+
+/** The tick's place in a line, which tells when the line comes into sight; half a list farther on counts, so that it is read by then. */
+function InSight({ page, onSeen }: InSightProps) {
+  const mark = useRef<HTMLSpanElement>(null);
+  useEffect(() => {
+    const element = mark.current;
+    if (!element) return;
+    const watch = new IntersectionObserver(
+      (entries) =>
+        onSeen(
+          page,
+          entries.some(({ isIntersecting }) => isIntersecting),
+        ),
+      { root: element.closest(".sheet-list"), rootMargin: "0px 0px 50% 0px" },
+    );
+    watch.observe(element);
+    return () => {
+      watch.disconnect();
+      onSeen(page, false);
+    };
+  }, [page, onSeen]);
+  return (
+    <span ref={mark}>
+      <TickBox />
+    </span>
+  );
 }

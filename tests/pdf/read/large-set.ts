@@ -74,11 +74,9 @@ export async function drawLargeSet(pages: readonly SetPage[]): Promise<Uint8Arra
   doc.catalog.set(PDFName.of("OCProperties"), context.obj({ OCGs: groups, D: { Order: groups, ON: groups } }));
   for (const one of pages) {
     const [across, up] = one.size;
-    const [w, h] = one.rotate % 180 === 0 ? [across, up] : [up, across];
-    // Every second page lies on a larger medium: what is shown begins at (40, 30).
-    const [x0, y0] = one.page % 2 === 0 ? [40, 30] : [0, 0];
-    const page = doc.addPage([w + 2 * x0, h + 2 * y0]);
-    page.setCropBox(x0, y0, w, h);
+    const [x0, y0, x1, y1] = viewOf(one);
+    const page = doc.addPage([x1 + x0, y1 + y0]);
+    page.setCropBox(x0, y0, x1 - x0, y1 - y0);
     page.setRotation(degrees(one.rotate));
     const layers = Object.fromEntries(
       one.layers.map((name, i) => [`L${i}`, groups[SET_LAYERS.indexOf(name as never)]!]),
@@ -89,7 +87,7 @@ export async function drawLargeSet(pages: readonly SetPage[]): Promise<Uint8Arra
     );
     const picture = one.is === "drawing" ? "" : `q ${across} 0 0 ${up} 0 0 cm /Scan Do Q\n`;
     const lines = one.is === "picture" ? "" : drawnLines(one);
-    const content = `${upright(one.rotate, w, h, x0, y0)} cm\n${picture}${lines}${titleBlock(one)}`;
+    const content = `${upright(one).join(" ")} cm\n${picture}${lines}${titleBlock(one)}`;
     page.node.set(PDFName.of("Contents"), context.register(context.flateStream(content)));
     const marks: PDFRef[] = Array.from({ length: one.marks }, (_, i) =>
       context.register(context.obj({ Type: "Annot", Subtype: "Square", Rect: [60 + 90 * i, 60, 120 + 90 * i, 100] })),
@@ -100,23 +98,51 @@ export async function drawLargeSet(pages: readonly SetPage[]): Promise<Uint8Arra
 }
 
 /** Maps what is drawn upright, from the lower left corner of the page as displayed, to a page that is turned when displayed (ISO 32000-2, table 31). */
-function upright(rotate: SetPage["rotate"], w: number, h: number, x0: number, y0: number): string {
-  const maps = {
+function upright({ page, rotate, size: [across, up] }: SetPage): readonly number[] {
+  const [w, h] = rotate % 180 === 0 ? [across, up] : [up, across];
+  const [x0, y0] = cropOf(page);
+  return {
     0: [1, 0, 0, 1, x0, y0],
     90: [0, 1, -1, 0, x0 + w, y0],
     180: [-1, 0, 0, -1, x0 + w, y0 + h],
     270: [0, -1, 1, 0, x0, y0 + h],
-  } as const;
-  return maps[rotate].join(" ");
+  }[rotate];
 }
+
+/** Where the crop box begins: every second page lies on a larger medium. */
+const cropOf = (page: number): readonly [number, number] => (page % 2 === 0 ? [40, 30] : [0, 0]);
+
+/** A place in sheet space, given from the lower left corner of the page as displayed. */
+export function placeOn(page: SetPage, [x, y]: readonly [number, number]): readonly [number, number] {
+  const [a, b, c, d, e, f] = upright(page) as [number, number, number, number, number, number];
+  return [a * x + c * y + e, b * x + d * y + f];
+}
+
+/** The crop box of a page, sheet space. */
+export function viewOf({ page, rotate, size: [across, up] }: SetPage): [number, number, number, number] {
+  const [w, h] = rotate % 180 === 0 ? [across, up] : [up, across];
+  const [x0, y0] = cropOf(page);
+  return [x0, y0, x0 + w, y0 + h];
+}
+
+/** How many strokes a drawing of the set has. */
+export const STROKES = 320;
+type Seen = readonly [number, number];
+
+/** The two ends and the corner between them of the stroke of that number, from the lower left corner of the page as displayed; no two are alike, or they would be hatching. */
+export const strokeAt = (i: number, [across, up]: SetPage["size"]): readonly [Seen, Seen, Seen] => {
+  const [x, y] = [80 + ((i * i * 37 + i * 11) % (across * 0.6)), 120 + ((i * 53) % (up - 240))];
+  const corner: Seen = [x + 14 + ((i * 7) % 13), y + ((i * 5) % 11) - 5];
+  return [[x, y], corner, [corner[0] - 3, corner[1] + 10 + (i % 7)]];
+};
 
 /** Rows of short strokes, part of them on each layer of the page: more than a border and a stamp. */
 function drawnLines({ size: [across, up], layers }: SetPage): string {
   const stroke = (i: number) => {
-    const [x, y] = [80 + ((i * 37) % (across * 0.6)), 120 + ((i * 53) % (up - 240))];
-    return `${x} ${y} m ${x + 20} ${y} l ${x + 20} ${y + 12} l S\n`;
+    const [from, corner, to] = strokeAt(i, [across, up]);
+    return `${from.join(" ")} m ${corner.join(" ")} l ${to.join(" ")} l S\n`;
   };
-  const all = Array.from({ length: 320 }, (_, i) => stroke(i));
+  const all = Array.from({ length: STROKES }, (_, i) => stroke(i));
   const parts = layers.map((_, k) => `/OC /L${k} BDC\n${all.filter((_stroke, i) => i % 8 === k).join("")}EMC\n`);
   return `0.5 w\n${parts.join("")}${all.filter((_stroke, i) => i % 8 >= layers.length).join("")}`;
 }
