@@ -124,7 +124,20 @@ describe("a new issue of a sheet", () => {
     await button("Lay it by these places").click();
     await button("Replace the sheet").waitFor();
     expect(await dialog().textContent()).toContain("Laid by the places you pointed at");
-    await button("Leave it").click();
+    await button("Replace the sheet").click();
+    await expect.poll(() => dialog().count()).toBe(0);
+    await desk.stage("Sheet");
+    await desk.drawer.getByRole("button", { name: /^Compare with the issue before/ }).waitFor();
+  });
+
+  it("can be compared with the issue before in another session: that file is kept", async () => {
+    await opened.page.getByText("Saved", { exact: true }).waitFor();
+    await opened.page.reload();
+    await opened.page.locator('.sheet-host[data-lines="there"]').waitFor();
+    await opened.page.keyboard.press("Alt+u");
+    await dialog().locator(".pane").waitFor();
+    expect(await dialog().textContent()).toContain("Old and new issue of A-131");
+    await button("Close").click();
     expect(opened.problems).toEqual([]);
   });
 });

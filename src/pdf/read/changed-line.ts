@@ -114,7 +114,7 @@ export function changedLine(issues: TwoIssues, path: readonly Point2[]): Changed
   const hasMoved = best !== undefined && missing > 0 && best[1] >= MOST_OF_IT * missing * sim.scale;
   return {
     drawn: length === 0 ? 0 : drawn / length,
-    there: drawn === 0 ? 1 : 1 - missing / drawn,
+    there: drawn === 0 ? 1 : Math.max(0, 1 - missing / drawn),
     movedPt: hasMoved ? Math.abs(best[0]) : null,
     besidePt: besideOf(issues, path.map(map), BESIDE_PT / userUnit) * userUnit,
   };

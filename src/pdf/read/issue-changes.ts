@@ -3,7 +3,7 @@ import { locate } from "../../geometry/polygon.ts";
 import { mapBy, type Similarity } from "../../geometry/similarity.ts";
 import { changedLine, distanceToPath, twoIssues } from "./changed-line.ts";
 import { type ChangedText, type ComparedTexts, changedTexts } from "./changed-texts.ts";
-import { type ComparedLines, type ComparisonProgress, compareLinework } from "./compare-linework.ts";
+import { type ComparedLines, type ComparisonProgress, compareLinework, type LinePieces } from "./compare-linework.ts";
 import type { IssueContent } from "./issue-content.ts";
 
 /** Something that lies on the old issue of a sheet: its lines in that sheet's space. */
@@ -25,6 +25,8 @@ export interface ThingChange {
 
 /** What differs between two issues of a sheet, line by line, text by text, and thing by thing. */
 export interface IssueChanges {
+  /** Whether one of the two has no lines: it is a picture, and nothing is compared. */
+  readonly isPicture: boolean;
   readonly lines: ComparedLines;
   readonly texts: ComparedTexts;
   readonly things: readonly ThingChange[];
@@ -39,6 +41,14 @@ const BESIDE_PT = 14;
 /** How far from a thing a text may stand that speaks of it, 1/72 in. of paper. */
 const NEXT_TO_PT = 40;
 
+const NO_PIECES: LinePieces = { coords: new Float32Array(), of: new Uint32Array() };
+const NOT_COMPARED: IssueChanges = {
+  isPicture: true,
+  lines: { both: NO_PIECES, oldOnly: NO_PIECES, newOnly: NO_PIECES },
+  texts: { changed: [], both: [] },
+  things: [],
+};
+
 /** Compares two issues of a sheet, and what lies on the old one with what the new one draws there. */
 export function issueChanges(
   old: IssueContent,
@@ -47,6 +57,7 @@ export function issueChanges(
   things: readonly ThingOnSheet[],
   onProgress?: ComparisonProgress,
 ): IssueChanges {
+  if (old.linework.count === 0 || fresh.linework.count === 0) return NOT_COMPARED;
   const lines = compareLinework(old.linework, fresh.linework, sim, onProgress);
   const { userUnit } = fresh.linework;
   const texts = changedTexts(old.texts, fresh.texts, sim, userUnit);
@@ -57,9 +68,8 @@ export function issueChanges(
     sim,
     NEXT_TO_PT / userUnit,
   );
-  const isPicture = old.linework.count === 0 || fresh.linework.count === 0;
   const changes = things.flatMap(({ key, paths, encloses }): ThingChange[] => {
-    const found = isPicture ? [] : paths.map((path) => ({ ...changedLine(issues, path), length: lengthOf(path) }));
+    const found = paths.map((path) => ({ ...changedLine(issues, path), length: lengthOf(path) }));
     const told = found.filter(({ drawn }) => drawn >= TRACED);
     const drawn = told.reduce((sum, each) => sum + each.drawn * each.length, 0);
     const there = drawn === 0 ? 1 : told.reduce((sum, each) => sum + each.there * each.drawn * each.length, 0) / drawn;
@@ -71,7 +81,7 @@ export function issueChanges(
       ? [{ key, line, beside, texts: own.map(({ was, now }) => ({ was, now })) }]
       : [];
   });
-  return { lines, texts, things: changes };
+  return { isPicture: false, lines, texts, things: changes };
 }
 
 const lengthOf = (path: readonly Point2[]): number =>

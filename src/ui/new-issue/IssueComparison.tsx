@@ -42,6 +42,12 @@ export function IssueComparison({ title, geometry, changes, looks, begin, actsFo
   return (
     <div className="two-issues">
       <div className="two-issues-picture">
+        {changes.isPicture && (
+          <p className="notice plain">
+            One of the two issues is a picture without lines: nothing can be compared, and the page below shows only
+            where the marks lie.
+          </p>
+        )}
         <Pane
           label={`Old and new issue of ${title} on one picture. Arrow keys move it, plus and minus change its size, 0 shows the whole page.`}
           geometry={geometry}

@@ -135,7 +135,7 @@ function Accept({ id, sheet, chosen, compared, things, onDone, onByHand }: Accep
   const [refused, setRefused] = useState<string>();
   const { alignment, changes, sim } = compared;
   const { drawing, geometry } = chosen;
-  const isPicture = alignment?.share === null;
+  const { isPicture } = changes;
   const toLookAt = useMemo(
     () =>
       isPicture

@@ -45,6 +45,12 @@ export const toLookAtOf = (changes: IssueChanges, things: readonly LabelledThing
   changes.things.flatMap(({ key, line, beside, texts }): ToLookAt[] => {
     const thing = things.find((one) => one.key === key);
     return thing
-      ? [{ table: thing.table, id: thing.id, line, beside, texts: texts.map(({ was, now }) => ({ was, now })) }]
+      ? [{ table: thing.table, id: thing.id, line: line && roundedLine(line), beside, texts: [...texts] }]
       : [];
   });
+
+/** To a thousandth of the line and a whole 1/72 in.: more is not known. */
+const roundedLine = ({ there, movedPt }: NonNullable<ToLookAt["line"]>): ToLookAt["line"] => ({
+  there: Math.round(there * 1000) / 1000,
+  movedPt: movedPt === null ? null : Math.round(movedPt),
+});

@@ -1,5 +1,7 @@
+import { PDFDocument } from "@cantoo/pdf-lib";
 import { describe, expect, it } from "vitest";
 import type { Point2 } from "../../../src/geometry/point.ts";
+import { identity } from "../../../src/geometry/similarity.ts";
 import { alignIssues } from "../../../src/pdf/read/align-issues.ts";
 import { issueChanges, type ThingOnSheet } from "../../../src/pdf/read/issue-changes.ts";
 import { FIRST_RUN, type PlanIssue, planIssue, ROOM, SECOND_RUN } from "./plan-issue.ts";
@@ -81,6 +83,13 @@ describe("what a new issue shows otherwise", () => {
     const { of, lines } = await changes({ second: [0, 40] });
     expect(Math.abs(of("second")!.line!.movedPt! - 40)).toBeLessThanOrEqual(1);
     expect(lines.newOnly.of.length).toBeGreaterThan(0);
+  });
+
+  it("is not known where one of the two is a picture", async () => {
+    const doc = await PDFDocument.create();
+    doc.addPage([1000, 720]);
+    const found = issueChanges(old, await contentOf(await doc.save()), identity, things);
+    expect([found.isPicture, found.things.length, found.texts.changed.length]).toEqual([true, 0, 0]);
   });
 
   it("says nothing of a title block that moved, nor of what was never drawn", async () => {
