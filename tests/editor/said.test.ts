@@ -149,6 +149,12 @@ describe("an elevation beside a run", () => {
     expect(tagsOfR1(applyChecked(job, edit)).map((tag) => tag?.length.value)).toEqual([180, undefined, 168]);
   });
 
+  it("is of one end, to be on the safe side, where what is written beside may be of it although it stands nearer to another line", () => {
+    const beside = [`C.L. 14'-0" AFF`, [296, 290], { line: { at: [290, 330] }, angle: Math.PI / 2 }] as const;
+    const edit = valueIn(acceptAll(job, "elevation", ceiling(job, words([`C.L. 15'-0" AFF`, [202, 204]], beside))));
+    expect(tagsOfR1(applyChecked(job, edit)).map((tag) => tag?.length.value)).toEqual([180, undefined, undefined]);
+  });
+
   it("asks which end is which where one line gives two", () => {
     const found = ceiling(job, words([`C.L. 15'-8" TO 15'-4" AFF`, [202, 204]]));
     expect(found.map(({ state, meanings }) => [state, meanings.map(({ target }) => target)])).toEqual(
