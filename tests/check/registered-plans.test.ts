@@ -164,4 +164,39 @@ describe("sheets that do not quite fit each other", () => {
       expect(told(most + 0.01), `${view} ${plan}`).toBe(true);
     }
   });
+
+  // The storey above ends so far from the edge of the deck below it; what is left between is traced twice.
+  it("a strip beside a storey above that tracing may have left is not settled; a wider one is roof", () => {
+    for (const [deck, view, plan] of CASES) {
+      const beside = (width: number): string => {
+        const base = jobOf(plan);
+        const job: Job = {
+          ...base,
+          storeyOutlines: {
+            above: {
+              label: "S-1",
+              viewport: view,
+              outline: rectangle(-50, -50, 300 - width, 650),
+              holes: [],
+              above: { is: "occupied-storey" },
+              reason: "",
+              by: "",
+            },
+          },
+        };
+        const area = roof(144, {
+          viewport: deck,
+          outline: rectangle(0, 0, 300, 600),
+          classification: { is: "from-outline", outlines: ["above"], reason: "", by: "" },
+        });
+        const [found, ...more] = findingsOf({ a: area }, along(300 - width / 2, "v1"), job);
+        expect(more).toEqual([]);
+        return found!.verdict;
+      };
+      // Each outline may be off by what the sheets are, and by the plan twice: once for either.
+      const most = 2 * plan + Math.max(OFF[deck], OFF[view]) + OFF[deck];
+      expect(beside(most + 0.1), `${deck} ${view} ${plan}`).toBe("clear");
+      if (most > 0.2) expect(beside(most - 0.1), `${deck} ${view} ${plan}`).toBe("cannot-tell");
+    }
+  });
 });
