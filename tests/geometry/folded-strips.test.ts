@@ -38,14 +38,29 @@ describe("an outline drawn not quite true to the spots of a folded deck", () => 
     expect(Math.abs(covered - (200 + 2 * off) * (200 + 2 * off))).toBeLessThan(1e-2);
   });
 
-  it("as does a spot a hair inside the line between its neighbours", () => {
-    for (const hair of [1e-13, 1e-10, 1e-7, 1e-3, 0.1]) {
-      const inside = spots.map(([x, y, z]): Point3 => [x === 0 && y === 0 ? hair : x, y, z]);
-      const outline = inside.slice(0, 4).map(([x, y]): Point2 => [x, y]);
-      const { within } = foldedFaces({ outline, holes: [] }, inside, triangulate(inside, [[4, 5]], NEAR), NEAR);
-      for (const { face } of within.flatMap((part) => part.faces))
-        for (const [x, y] of face.polygon.outline)
-          expect(Math.abs(elevationAt(face.plane, [x, y]) - gable(y)), `${hair}: ${x}, ${y}`).toBeLessThan(1e-9);
-    }
-  });
+  it.each([
+    [1, 0],
+    [0, 1],
+    [0.6, 0.8],
+    [-0.8, 0.6],
+  ])(
+    "as does a spot a hair inside the line between its neighbours, and none of it is lost (turned by cosine %d, sine %d)",
+    (c, s) => {
+      const turned = ([x, y]: Point2): Point2 => [c * x - s * y, s * x + c * y];
+      for (const hair of [1e-13, 1e-10, 1e-7, 1e-3, 0.1]) {
+        const inside = spots.map(([x, y, z]): Point3 => [...turned([x === 0 && y === 0 ? hair : x, y]), z]);
+        const outline = inside.slice(0, 4).map(([x, y]): Point2 => [x, y]);
+        const { within } = foldedFaces({ outline, holes: [] }, inside, triangulate(inside, [[4, 5]], NEAR), NEAR);
+        const faces = within.flatMap((part) => part.faces);
+        for (const { face } of faces)
+          for (const [u, v] of face.polygon.outline)
+            expect(
+              Math.abs(elevationAt(face.plane, [u, v]) - gable(c * v - s * u)),
+              `${hair}: ${u}, ${v}`,
+            ).toBeLessThan(1e-9);
+        const covered = faces.reduce((sum, { face }) => sum + area(face.polygon), 0);
+        expect(Math.abs(covered - 200 * 200), `${hair}`).toBeLessThan(1e-3);
+      }
+    },
+  );
 });
