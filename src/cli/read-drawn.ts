@@ -1,9 +1,10 @@
 import type { Point2 } from "../geometry/point.ts";
 import { compareWitnesses, type WitnessComparison } from "../pdf/read/compare-witnesses.ts";
-import { bareDimensions, type DimensionString } from "../pdf/read/dimension-strings.ts";
+import { bareDimensions } from "../pdf/read/dimension-strings.ts";
 import type { WrittenElevation } from "../pdf/read/elevation-tags.ts";
 import { type FoundGrid, findGrid } from "../pdf/read/find-grid.ts";
 import { type LineworkCounts, lineworkCounts } from "../pdf/read/linework-counts.ts";
+import type { DimensionString } from "../pdf/read/measured-dimension.ts";
 import { tellsMillimetres } from "../pdf/read/metric-sheet.ts";
 import { type NearestLine, nearestLine } from "../pdf/read/nearest-line.ts";
 import type { OpenPlan } from "../pdf/read/open-plan.ts";

@@ -1,6 +1,6 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
-import { within } from "./dimension-strings.ts";
 import type { Linework } from "./linework.ts";
+import { within } from "./seen-segments.ts";
 import { endOf, startOf } from "./segment-geometry.ts";
 
 /** Longest and shortest edge of an arrowhead, in 1/72 in. of paper. */

@@ -66,6 +66,9 @@ const WHOLE: Readonly<Record<string, string>> = {
 };
 const FIRST = /^\s*(?:to|and)\s*$/i;
 const GIVE = /(?:\+\/-|±)\s*$/;
+const ABOUT = /^(?:\+\/-|±|~)$/;
+/** Words any of which make a figure an elevation. */
+const NAMES = ["top", "bottom", "centre", "finished", "point", "el"] as const;
 /** A line of text this long is a note, not a tag; its first part is read. */
 const LONGEST = 400;
 const MOST = 24;
@@ -103,15 +106,7 @@ export function elevationsIn(run: TextRun): WrittenElevation[] {
         ? AFTER.exec(text.slice(later.index + later[0].length))?.groups
         : follows;
     const floorFirst = i === 0 && FLOOR_FIRST.test(before);
-    const named = Boolean(
-      words.top ??
-        words.bottom ??
-        words.centre ??
-        words.finished ??
-        words.point ??
-        words.el ??
-        (floorFirst || undefined),
-    );
+    const named = floorFirst || NAMES.some((name) => words[name] !== undefined);
     const alone =
       sign !== "" &&
       text
@@ -129,24 +124,11 @@ export function elevationsIn(run: TextRun): WrittenElevation[] {
     found.push({
       text: `${lead}${whole}${AFTER.exec(after)?.[0] ?? ""}`.replace(/\s+/g, " ").trim(),
       value: length,
-      basis: paired
-        ? last.basis
-        : words.top || words.finished
-          ? "top"
-          : words.bottom
-            ? "bottom"
-            : words.centre
-              ? "centre"
-              : null,
+      basis: paired ? last.basis : basisOf(words),
       surface: paired ? last.surface : surface ? (WHOLE[surface] ?? surface) : null,
       from,
       existing: /\(e\)|\bexist(?:ing|\.)?/i.test(text),
-      approximate:
-        sign === "+/-" ||
-        sign === "±" ||
-        sign === "~" ||
-        GIVEN_ABOUT.test(after) ||
-        /\bverify\b|\bv\.?i\.?f\b/i.test(text),
+      approximate: ABOUT.test(sign) || GIVEN_ABOUT.test(after) || /\bverify\b|\bv\.?i\.?f\b/i.test(text),
       give: null,
       run,
       middle: middleOf(run, match.index + whole.length / 2),
@@ -154,6 +136,10 @@ export function elevationsIn(run: TextRun): WrittenElevation[] {
   }
   return found;
 }
+
+/** What of the thing tagged a tag speaks of; a finished floor is its top. */
+const basisOf = ({ top, finished, bottom, centre }: Readonly<Record<string, string>>): WrittenElevation["basis"] =>
+  (top ?? finished) ? "top" : bottom ? "bottom" : centre ? "centre" : null;
 
 /** The place of a letter of a line of text, at half the height of its capitals. */
 function middleOf({ at, angle, height, width, text }: TextRun, letter: number): Point2 {

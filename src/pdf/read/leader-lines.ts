@@ -1,8 +1,8 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import { AT_TIP_PT, isArrowTip, isDotTip } from "./arrowheads.ts";
-import { within } from "./dimension-strings.ts";
 import { type Linework, SEGMENT } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
+import { within } from "./seen-segments.ts";
 import { distanceTo, endOf, footOn, lengthOf, pointOn, startOf } from "./segment-geometry.ts";
 
 /** A leader that begins at a text. Sheet space. */

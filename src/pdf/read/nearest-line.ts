@@ -1,10 +1,10 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import { type SheetUnits, sheetUnits } from "../../units/quantity.ts";
-import { within } from "./dimension-strings.ts";
 import type { FoundGrid } from "./find-grid.ts";
 import { leaderOf } from "./leader-lines.ts";
 import type { Linework } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
+import { within } from "./seen-segments.ts";
 import { distanceTo, endOf, footOn, lengthOf, pointOn, startOf } from "./segment-geometry.ts";
 
 /** The line a text most likely speaks of. */

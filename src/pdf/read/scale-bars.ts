@@ -1,9 +1,9 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import { toInches } from "../../units/length.ts";
 import { parseLength } from "../../units/parse-length.ts";
-import { within } from "./dimension-strings.ts";
 import type { Linework } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
+import { within } from "./seen-segments.ts";
 
 /** A graphic scale: a bar with lengths written along it. Sheet space. */
 export interface ScaleBar {

@@ -1,8 +1,9 @@
 import { distance2, type Point2 } from "../../geometry/point.ts";
 import { type Inches, inches } from "../../units/quantity.ts";
-import { bareDimensions, type DimensionString, dimensionStrings } from "./dimension-strings.ts";
+import { bareDimensions, dimensionStrings } from "./dimension-strings.ts";
 import type { SheetBox } from "./gather-linework.ts";
 import type { Linework } from "./linework.ts";
+import type { DimensionString } from "./measured-dimension.ts";
 import { tellsMillimetres } from "./metric-sheet.ts";
 import type { PageContents } from "./plan-contents.ts";
 import type { FoundViewport } from "./read-viewports.ts";

@@ -1,8 +1,8 @@
 import type { Point2 } from "../../geometry/point.ts";
 import { isArrowTip } from "./arrowheads.ts";
-import { within } from "./dimension-strings.ts";
 import type { Linework } from "./linework.ts";
 import type { TextRun } from "./plan-contents.ts";
+import { within } from "./seen-segments.ts";
 import { endOf, startOf } from "./segment-geometry.ts";
 
 /** The arrow drawn beside a slope. On roof plans it points down the slope (common practice, no source). Sheet space. */

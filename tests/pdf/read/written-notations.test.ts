@@ -57,7 +57,8 @@ describe("notations of elevations, each worked out by hand", () => {
     ["EL. +3.450 m", 3.45 / 0.0254, null, null, null],
     ["EL. 2.5 m", 2.5 / 0.0254, null, null, null],
   ];
-  test.each(elevations)("%s", (text, inches, basis, surface, from, marks = "") => {
+  test.each(elevations.map(([text, ...says]) => [text, says] as const))("%s", (text, says) => {
+    const [inches, basis, surface, from, marks = ""] = says;
     const [tag, ...more] = elevationsIn(textAt(text));
     expect(more).toEqual([]);
     expect(tag).toMatchObject({ basis, surface, from, existing: marks === "E", approximate: marks === "~" });
