@@ -31,8 +31,8 @@ export type ClosedRegion =
 
 /** Ends this near on paper touch. */
 const TOUCH_PT = 0.25;
-/** Lines met and steps taken before the search gives up. */
-export const MOST_LOOKED = 100_000;
+/** Lines met and steps taken, as the graph counts them, before the search gives up: a twentieth of a second or so. */
+export const MOST_LOOKED = 150_000;
 /** First stretch to the right of the place that is looked along, in 1/72 in. of paper; each next is longer by `WIDER`. */
 const FIRST_STRETCH_PT = 48;
 const WIDER = 4;

@@ -21,9 +21,14 @@ export interface PlanarGraph {
   spent(): boolean;
 }
 
+/** A search of the page counts as much as meeting so many lines. */
+const SEARCH = 15;
+/** Up to so many cuts are sorted by putting each in its place. */
+const MOST_INSERTED = 24;
+
 /**
- * The graph of the segments that are `wanted`; ends within `touch` of each other or of a line are taken to touch. Every segment met and
- * every step counts; after `most` of them the graph is spent.
+ * The graph of the segments that are `wanted`; ends within `touch` of each other or of a line are taken to touch. Every search,
+ * every segment met and every step counts; after `most` the graph is spent.
  */
 export function planarGraph(
   linework: Linework,
@@ -43,18 +48,34 @@ export function planarGraph(
   const ways = { to: [] as number[], before: [] as number[] };
   let looked = 0;
 
-  // The cuts of the segment in hand, in order of the parts of its length.
+  // The cuts of the segment in hand: the parts of its length, and the nodes there.
   const cutAt: number[] = [];
   const cutNode: number[] = [];
   let cuts = 0;
   const cut = (t: number, node: number): void => {
-    let i = cuts++;
-    for (; i > 0 && cutAt[i - 1]! > t; i--) {
-      cutAt[i] = cutAt[i - 1]!;
-      cutNode[i] = cutNode[i - 1]!;
+    cutAt[cuts] = t;
+    cutNode[cuts++] = node;
+  };
+  const sortCuts = (): void => {
+    if (cuts > MOST_INSERTED) {
+      const order = Uint32Array.from({ length: cuts }, (_, i) => i).sort((a, b) => cutAt[a]! - cutAt[b]! || a - b);
+      const [parts, nodesThere] = [cutAt.slice(0, cuts), cutNode.slice(0, cuts)];
+      for (let i = 0; i < cuts; i++) {
+        cutAt[i] = parts[order[i]!]!;
+        cutNode[i] = nodesThere[order[i]!]!;
+      }
+      return;
     }
-    cutAt[i] = t;
-    cutNode[i] = node;
+    for (let i = 1; i < cuts; i++) {
+      const [t, node] = [cutAt[i]!, cutNode[i]!];
+      let to = i;
+      for (; to > 0 && cutAt[to - 1]! > t; to--) {
+        cutAt[to] = cutAt[to - 1]!;
+        cutNode[to] = cutNode[to - 1]!;
+      }
+      cutAt[to] = t;
+      cutNode[to] = node;
+    }
   };
   const rowOf = (segment: number): readonly number[] => {
     const known = rows.get(segment);
@@ -69,6 +90,7 @@ export function planarGraph(
     const square = dx * dx + dy * dy;
     const reach = touch * Math.sqrt(square);
     cuts = 0;
+    looked += SEARCH;
     cut(0, nodes.at(ax, ay));
     cut(1, nodes.at(bx, by));
     /** The end of another line, where it lies on this one. */
@@ -109,6 +131,7 @@ export function planarGraph(
       Math.max(ay, by) + touch,
       look,
     );
+    sortCuts();
     const row: number[] = [];
     for (let i = 0; i < cuts; i++) {
       const node = cutNode[i]!;
@@ -128,6 +151,7 @@ export function planarGraph(
   const makeWhole = (node: number): void => {
     if (whole[node]) return;
     whole[node] = true;
+    looked += SEARCH;
     const x = nodes.x[node]!;
     const y = nodes.y[node]!;
     // Whatever comes by lies within reach, but for rounding.
