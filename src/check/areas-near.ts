@@ -207,7 +207,7 @@ const ownEnds: PlanEnds = { ...NO_ENDS };
  * As `Around` says. `within[i]` is a distance of piece i to a roof that has been spoken of: only where another may come nearer is the index
  * searched. `inReach` are the areas that may come within `SEARCHED_IN`, where they have been looked for.
  */
-export function nearestRoofs(
+function nearestRoofs(
   frame: Frame,
   { pieces }: ElementShape,
   spoken: readonly DeckArea[],
@@ -215,19 +215,25 @@ export function nearestRoofs(
   within: ArrayLike<number>,
   inReach: readonly DeckArea[] | undefined,
 ): readonly DeckArea[] {
-  const isRoof = (deck: DeckArea | undefined): boolean =>
-    deck !== undefined && deck.classification.is === "roof" && !noMatter.includes(deck);
-  const others = inReach?.filter((deck) => hasSurface(deck) && isRoof(deck) && !spoken.includes(deck));
+  const others = inReach?.filter((deck) => hasSurface(deck) && isRoof(deck, noMatter) && !spoken.includes(deck));
   const found: DeckArea[] = [];
   for (let i = 0; i < pieces.length; i++) {
     const piece = pieces[i]!;
     const reach = within[i]! + SURELY_IN;
     if (others && reach < SEARCHED_IN && !mayReachAny(piece, others, reach)) continue;
-    const nearest = piece.nearest(frame.surfaces, (n) => isRoof(frame.surfaceAreas[n]));
-    const deck = nearest === undefined ? undefined : frame.surfaceAreas[nearest];
+    const deck = nearestRoof(frame, piece, noMatter);
     if (deck && !spoken.includes(deck) && !found.includes(deck)) found.push(deck);
   }
   return found;
+}
+
+const isRoof = (deck: DeckArea | undefined, noMatter: readonly DeckArea[]): boolean =>
+  deck !== undefined && deck.classification.is === "roof" && !noMatter.includes(deck);
+
+/** The roof nearest to a piece, however far, of all but those that are no matter. */
+export function nearestRoof(frame: Frame, piece: Piece, noMatter: readonly DeckArea[]): DeckArea | undefined {
+  const nearest = piece.nearest(frame.surfaces, (n) => isRoof(frame.surfaceAreas[n], noMatter));
+  return nearest === undefined ? undefined : frame.surfaceAreas[nearest];
 }
 
 function mayReachAny(piece: Piece, decks: readonly DeckArea[], reach: number): boolean {

@@ -7,7 +7,7 @@ import type { Around, NextAbove } from "./around.ts";
 import type { DeckArea } from "./deck-area.ts";
 import { shareUnder } from "./deck-share.ts";
 import { isQuiet, type Reason, type Remedy, type Stretch, VERDICTS, type Verdict } from "./finding.ts";
-import { Explanation, type FindingFacts, FoundFinding } from "./found-finding.ts";
+import { Explanation, FoundFinding, type GivenFacts } from "./found-finding.ts";
 import { cannotTell, judge, type Part, ruleText } from "./judge.ts";
 import type { ElementShape } from "./kinds/kind.ts";
 import { checkKindOf } from "./kinds/kinds.ts";
@@ -134,7 +134,7 @@ function judgeSubject(scene: Scene, subject: Subject, find: FindAround): Judged 
     spoken.push(deck);
     if (deck.classification.is === "roof") around.speakOf(own, judgement.measured);
   }
-  const noMatter = lower.map(({ deck }) => deck).filter((deck) => !spoken.includes(deck));
+  const noMatter = lower.length === 0 ? [] : lower.map(({ deck }) => deck).filter((deck) => !spoken.includes(deck));
   if (spoken.length > 0)
     for (const deck of around.nearestUnspoken(spoken, noMatter)) {
       const all = { pieces: shape.pieces, shares: shape.pieces.map((piece) => shareUnder(piece, deck)) };
@@ -236,17 +236,16 @@ interface Group {
 
 /** The findings that are made: one for each verdict that needs attention; if there is none, one that says clear or not governed. */
 function groupsOf(parts: readonly Part[]): Group[] {
-  if (parts.every(({ verdict }) => isQuiet(verdict))) return [{ verdict: quietVerdict(parts), penetration: false }];
   const loud: Group[] = [];
-  for (const verdict of VERDICTS) {
-    if (isQuiet(verdict)) continue;
-    for (const penetration of [false, true]) {
-      const group = { verdict, penetration };
-      if (parts.some((part) => isOf(part, group))) loud.push(group);
-    }
-  }
-  return loud;
+  for (const group of LOUD) if (parts.some((part) => isOf(part, group))) loud.push(group);
+  return loud.length > 0 ? loud : [{ verdict: quietVerdict(parts), penetration: false }];
 }
+
+/** The groups there may be that need attention, in their order. */
+const LOUD: readonly Group[] = VERDICTS.filter((verdict) => !isQuiet(verdict)).flatMap((verdict) => [
+  { verdict, penetration: false },
+  { verdict, penetration: true },
+]);
 
 const isOf = (part: Part, { verdict, penetration }: Group): boolean =>
   part.verdict === verdict && (part.penetration === true) === penetration;
@@ -291,18 +290,18 @@ function finding(
   const parts = partsFor(all, group);
   const about = aboutOf(subject, penetration);
   const m = parts[0]?.measured;
-  const stretches = unite(...parts.map((part) => part.stretches));
+  const stretches = stretchesOfAll(parts);
   const station =
     m && (stretches.length === 0 || totalLength(stretches) === 0 || inside(stretches, m.station))
       ? m.station
       : middle(stretches);
-  const facts: FindingFacts = {
+  const facts: GivenFacts = {
     number: null,
     element: element.label,
     elementId: id,
     kind: whole.kind,
-    ...(about === undefined ? {} : { about }),
-    ...(penetration ? { penetration } : {}),
+    about,
+    penetration,
     verdict,
     section: scene.rules?.section ?? "",
     edition: scene.rules?.edition ?? "",
@@ -316,6 +315,12 @@ function finding(
     stretches: stretchesOf(stretches),
   };
   return new FoundFinding(facts, new ElementExplanation(explaining, id, whole, subject.about, group, about));
+}
+
+/** The stretches of all parts; most findings have one part with any. */
+function stretchesOfAll(parts: readonly Part[]): IntervalSet {
+  const having = parts.length === 1 ? parts : parts.filter(({ stretches }) => stretches.length > 0);
+  return having.length === 1 ? having[0]!.stretches : unite(...having.map(({ stretches }) => stretches));
 }
 
 function stretchesOf(set: IntervalSet): Stretch[] {

@@ -30,6 +30,9 @@ const lacks = (area: Area, what: string): Missing => ({
   remedy: { kind: "record-fact", text: `Record for ${area.label}: ${what}.` },
 });
 
+/** A step of an explanation, put into words when somebody asks. */
+type Step = () => Reason;
+
 /**
  * The lowest surface of an area's deck, converted from the surface whose elevation is given, step by step.
  * `toBuilding` takes a point of the area's sheet to the plan of the building. What is not recorded is named, not guessed.
@@ -38,14 +41,14 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
   const { system, tolerances } = job.settings.job;
   const { elevation } = area;
   const missing: Missing[] = [];
-  const steps: Reason[] = [];
+  const steps: Step[] = [];
 
   let datum = 0;
   if (elevation.datum.from === "storey") {
     const storey = job.storeys[elevation.datum.storey];
     if (storey) {
       datum = toInches(storey.floor);
-      steps.push(
+      steps.push(() =>
         reason(`Counted from the finished floor of ${storey.name}`, {
           value: asGiven(storey.floor, system),
           quantity: { is: "start", in: datum },
@@ -66,13 +69,14 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
   switch (shape.is) {
     case "level":
       if (shape.at) {
-        steps.unshift(
+        const given = shape.at;
+        steps.unshift(() =>
           reason(`Elevation given to ${deckBasisWords[elevation.basis]}, level`, {
-            value: asGiven(shape.at, system),
-            quantity: { is: "given", in: toInches(shape.at) },
+            value: asGiven(given, system),
+            quantity: { is: "given", in: toInches(given) },
           }),
         );
-        at = surface(shape.at);
+        at = surface(given);
         plane = planeLevel(inches(at));
       } else missing.push(lacks(area, `the elevation of its ${deckBasisWords[elevation.basis]}`));
       break;
@@ -87,17 +91,21 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
       else if (downhill[0] === 0 && downhill[1] === 0 && shape.rise > 0)
         missing.push(lacks(area, "the direction in which it falls"));
       else {
+        const given = shape.at;
+        const { rise, text } = shape;
         steps.unshift(
-          reason(`Elevation given to ${deckBasisWords[elevation.basis]} at one point`, {
-            value: asGiven(shape.at, system),
-            quantity: { is: "given", in: toInches(shape.at) },
-          }),
-          reason("Falls from that point by", {
-            value: shape.text || `${shape.rise} per unit of run`,
-            quantity: { is: "fall", in: shape.rise },
-          }),
+          () =>
+            reason(`Elevation given to ${deckBasisWords[elevation.basis]} at one point`, {
+              value: asGiven(given, system),
+              quantity: { is: "given", in: toInches(given) },
+            }),
+          () =>
+            reason("Falls from that point by", {
+              value: text || `${rise} per unit of run`,
+              quantity: { is: "fall", in: rise },
+            }),
         );
-        at = surface(shape.at);
+        at = surface(given);
         plane = planeFromSlope(from, inches(at), shape.rise, downhill);
       }
       break;
@@ -109,37 +117,37 @@ export function deckSurface(job: Job, area: Area, toBuilding: (at: Point2) => Po
       ofSpots = spotSteps(area, shape, system);
     }
   }
+  const said = (): Reason[] => steps.map((step) => step());
   const found: DeckSurface["surface"] | undefined = plane ? { is: "level-or-slope", plane } : spotted;
   if (missing.length > 0 || !found) {
     return {
       known: false,
       missing,
-      explain: () => reason(`Lowest surface of ${area.label} is not known`, {}, [...ofSpots, ...steps]),
+      explain: () => reason(`Lowest surface of ${area.label} is not known`, {}, [...ofSpots, ...said()]),
     };
   }
   const tolerance = toInches(elevation.plusMinus ?? tolerances.decks);
   if (tolerance > 0)
-    steps.push(
+    steps.push(() =>
       reason("The elevation may be off by, each way", {
         value: asGiven(elevation.plusMinus ?? tolerances.decks, system),
         quantity: { is: "tolerance", in: tolerance },
       }),
     );
-  const value = surfaceText(found, system);
   return {
     known: true,
     value: {
       surface: found,
       tolerance: inches(tolerance),
       ...(shape.is === "spots" && found.is !== "level-or-slope"
-        ? { explainAt: (at, spots) => spotsReason(area, shape, found, at, spots, system, steps) }
+        ? { explainAt: (at, spots) => spotsReason(area, shape, found, at, spots, system, said()) }
         : {}),
     },
     explain: () =>
       reason(
         `Lowest surface of the deck of ${area.label}`,
-        { value, ...(at === undefined ? {} : { quantity: { is: "lowest", in: at } }) },
-        [...ofSpots, ...steps],
+        { value: surfaceText(found, system), ...(at === undefined ? {} : { quantity: { is: "lowest", in: at } }) },
+        [...ofSpots, ...said()],
       ),
   };
 }
@@ -152,14 +160,14 @@ function surfaceText(surface: DeckSurface["surface"], system: UnitSystem): strin
 }
 
 /** How far the lowest surface lies below the surface whose elevation is given, with a step for each layer. */
-function dropToLowest(area: Area, system: UnitSystem, steps: Reason[], missing: Missing[]): number {
+function dropToLowest(area: Area, system: UnitSystem, steps: Step[], missing: Missing[]): number {
   const { basis, layers } = area.elevation;
   if (basis === "bottom-of-deck") {
-    steps.push(reason("The bottom of the deck is its lowest surface"));
+    steps.push(() => reason("The bottom of the deck is its lowest surface"));
     return 0;
   }
   if (basis === "top-of-steel") {
-    steps.push(reason("The deck bears on the steel: top of steel is the lowest surface of the deck"));
+    steps.push(() => reason("The deck bears on the steel: top of steel is the lowest surface of the deck"));
     return 0;
   }
   let drop = 0;
@@ -167,22 +175,23 @@ function dropToLowest(area: Area, system: UnitSystem, steps: Reason[], missing: 
     if (layers.length === 0)
       missing.push(lacks(area, `the thicknesses between its ${deckBasisWords[basis]} and the top of its deck`));
     for (const layer of layers) {
-      if (layer.thickness) {
-        drop += toInches(layer.thickness);
-        steps.push(
-          reason(`Less ${layer.name || "a layer"}`, {
-            value: asGiven(layer.thickness, system),
-            quantity: { is: "less", in: toInches(layer.thickness) },
+      const { name, thickness } = layer;
+      if (thickness) {
+        drop += toInches(thickness);
+        steps.push(() =>
+          reason(`Less ${name || "a layer"}`, {
+            value: asGiven(thickness, system),
+            quantity: { is: "less", in: toInches(thickness) },
           }),
         );
-      } else missing.push(lacks(area, `the thickness of ${layer.name || "a layer"}`));
+      } else missing.push(lacks(area, `the thickness of ${name || "a layer"}`));
     }
   }
   const depth = deckDepth(area);
   if (depth === undefined) missing.push(lacks(area, "the depth of its deck"));
   else {
     drop += depth;
-    steps.push(depthReason(area, findDeckProfile(area.deck.profile), system));
+    steps.push(() => depthReason(area, findDeckProfile(area.deck.profile), system));
   }
   return drop;
 }

@@ -3,6 +3,12 @@ import type { Finding, Reason, Remedy } from "./finding.ts";
 /** What a finding says before anybody asks why. */
 export type FindingFacts = Omit<Finding, "reasons" | "remedies">;
 
+/** The same as it is put together: what it has not got may be left out or undefined. */
+export type GivenFacts = Omit<FindingFacts, "about" | "penetration"> & {
+  readonly about?: string | undefined;
+  readonly penetration?: boolean | undefined;
+};
+
 /** A finding as it is sent from where jobs are checked to where they are shown: plain data, without its explanation. */
 export class BareFinding implements FindingFacts {
   number: Finding["number"];
@@ -23,7 +29,7 @@ export class BareFinding implements FindingFacts {
   readonly areas: Finding["areas"];
   readonly stretches: Finding["stretches"];
 
-  constructor(facts: FindingFacts) {
+  constructor(facts: GivenFacts) {
     this.number = facts.number;
     this.element = facts.element;
     this.elementId = facts.elementId;
@@ -70,7 +76,7 @@ export abstract class Explanation {
 export class FoundFinding extends BareFinding implements Finding {
   readonly #explanation: Pick<Finding, "reasons" | "remedies">;
 
-  constructor(facts: FindingFacts, explanation: Pick<Finding, "reasons" | "remedies">) {
+  constructor(facts: GivenFacts, explanation: Pick<Finding, "reasons" | "remedies">) {
     super(facts);
     this.#explanation = explanation;
   }

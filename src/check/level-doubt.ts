@@ -25,3 +25,9 @@ export function doubtBetween(levels: readonly LevelDoubt[]): LevelDoubt {
   for (const level of levels) most = Math.max(most, level.tolerance + (level.counted?.tolerance ?? 0));
   return { tolerance: inches(most) };
 }
+
+/** The same between two. Most are read off tags as good as each other. */
+export const doubtOf = (one: LevelDoubt, other: LevelDoubt): LevelDoubt =>
+  one.counted === undefined && other.counted === undefined && one.tolerance === other.tolerance
+    ? one
+    : doubtBetween([one, other]);

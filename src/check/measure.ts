@@ -1,7 +1,7 @@
 import type { Face } from "../geometry/face.ts";
 import { type Interval, type IntervalSet, intersect, normalise } from "../geometry/interval-set.ts";
 import { elevationAt, unitNormal } from "../geometry/plane.ts";
-import { length2, length3, type Point3 } from "../geometry/point.ts";
+import { length3, type Point3 } from "../geometry/point.ts";
 import { isCloserThan, LIMIT_TOLERANCE } from "../geometry/tolerance.ts";
 import type { DeckArea } from "./deck-area.ts";
 import type { DeckShare } from "./deck-share.ts";
@@ -282,13 +282,13 @@ export function slackAt(at: Float64Array, { plane }: Face, upright: number, plan
   let x = at[5]! - at[2]!;
   let y = at[6]! - at[3]!;
   let z = at[7]! - at[4]!;
-  const length = length3(x, y, z);
+  const length = Math.sqrt(x * x + y * y + z * z);
   if (length > 1e-9) {
     x /= length;
     y /= length;
     z /= length;
   } else [x, y, z] = unitNormal(plane);
-  return Math.abs(z) * upright + length2(x, y) * plan;
+  return Math.abs(z) * upright + Math.sqrt(x * x + y * y) * plan;
 }
 
 /** The least vertical gap at a station; null where there is none. */

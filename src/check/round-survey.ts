@@ -1,11 +1,11 @@
 import { gapAt, planSpansOf, stretchesNear, writeNearest } from "../geometry/clearance.ts";
-import type { Face } from "../geometry/face.ts";
+import { FACE_NUMBERS, type Face, faceTable } from "../geometry/face.ts";
 import { type Interval, type IntervalSet, normalise } from "../geometry/interval-set.ts";
 import { WHOLE } from "../geometry/plan-edges.ts";
 import type { Point3 } from "../geometry/point.ts";
 import { isCloserThan } from "../geometry/tolerance.ts";
 import { inches } from "../units/quantity.ts";
-import { MANY_AREAS, nearestRoofs, SEARCHED_IN } from "./areas-near.ts";
+import { MANY_AREAS, nearestRoof, SEARCHED_IN } from "./areas-near.ts";
 import type { AreaNear, Around } from "./around.ts";
 import type { DeckArea } from "./deck-area.ts";
 import { type DeckShare, shareUnder } from "./deck-share.ts";
@@ -54,8 +54,12 @@ class RoundSurvey implements Around {
   #open: Interval[] = [];
   /** The spans of one piece, in order: stations from and to. */
   readonly #spans: number[] = [];
+  #spanNumbers = 0;
   readonly #boxes: Float64Array;
   readonly #isPlain: Uint8Array;
+  /** The face of every area that has one and its numbers; of any other they are those of its footprint, and not read. */
+  readonly faces: readonly Face[];
+  readonly table: Float64Array;
 
   constructor(private readonly frame: Frame) {
     this.#boxes = new Float64Array(frame.areas.length * BOX_NUMBERS);
@@ -65,6 +69,8 @@ class RoundSurvey implements Around {
       const high = Math.max(...faces.map(({ box }) => box.max[2]));
       this.#boxes.set([min[0], min[1], low, max[0], max[1], high], n * BOX_NUMBERS);
     });
+    this.faces = frame.areas.map(({ faces, footprint }) => faces[0] ?? footprint);
+    this.table = faceTable(this.faces);
     this.#isPlain = Uint8Array.from(frame.areas, ({ faces, classification }) =>
       faces.length === 1 && classification.is === "roof" ? 1 : 0,
     );
@@ -114,6 +120,7 @@ class RoundSurvey implements Around {
   }
 
   speakOf(near: RoundNear, measured: Measured): void {
+    near.isSpoken = true;
     const distances = near.rises ? measured.distances : undefined;
     let place = 0;
     for (let pair = near.first; pair >= 0; pair = this.nextPair[pair]!) {
@@ -124,33 +131,30 @@ class RoundSurvey implements Around {
     }
   }
 
-  nearestUnspoken(spoken: readonly DeckArea[], noMatter: readonly DeckArea[]): readonly DeckArea[] {
+  nearestUnspoken(spoken: readonly DeckArea[]): readonly DeckArea[] {
     const { frame, shape } = this;
+    const others = this.#around.filter((_, c) => !this.areas[this.#placeOf[c]!]?.isSpoken);
+    const found: DeckArea[] = [];
     for (let i = 0; i < shape.pieces.length; i++) {
-      if (this.#within[i]! + SURELY_IN < SEARCHED_IN && !this.#mayReachOther(i, spoken)) continue;
-      const inReach = this.#around.map((n) => this.frame.areas[n]!);
-      return nearestRoofs(frame, shape, spoken, noMatter, this.#within, inReach);
+      if (this.#within[i]! + SURELY_IN < SEARCHED_IN && !this.#mayReach(i, others)) continue;
+      const deck = nearestRoof(frame, shape.pieces[i]!, NONE);
+      if (deck && !spoken.includes(deck) && !found.includes(deck)) found.push(deck);
     }
-    return NONE;
+    return found;
   }
 
-  /** Whether an area that has not been spoken of may be as near to a piece as the nearest that has. */
-  #mayReachOther(piece: number, spoken: readonly DeckArea[]): boolean {
+  /** Whether one of these areas may be as near to a piece as the nearest that has been spoken of. */
+  #mayReach(piece: number, areas: readonly number[]): boolean {
     const { rounds } = this;
     const boxes = this.#boxes;
     const p = piece * ROUND_STRIDE;
     const far = this.#within[piece]! + SURELY_IN + rounds[p + ROUND.radius]!;
-    for (let c = 0; c < this.#around.length; c++) {
-      const n = this.#around[c]!;
+    for (const n of areas) {
       const at = n * BOX_NUMBERS;
-      let k = 0;
-      while (k < 3) {
-        const a = rounds[p + k]!;
-        const b = rounds[p + 3 + k]!;
-        if (Math.min(a, b) - far > boxes[at + 3 + k]! || Math.max(a, b) + far < boxes[at + k]!) break;
-        k++;
-      }
-      if (k === 3 && !spoken.includes(this.frame.areas[n]!)) return true;
+      const apart = (k: number): boolean =>
+        Math.min(rounds[p + k]!, rounds[p + 3 + k]!) - far > boxes[at + 3 + k]! ||
+        Math.max(rounds[p + k]!, rounds[p + 3 + k]!) + far < boxes[at + k]!;
+      if (!apart(0) && !apart(1) && !apart(2)) return true;
     }
     return false;
   }
@@ -206,7 +210,7 @@ class RoundSurvey implements Around {
     const x1 = Math.max(rounds[at]!, rounds[at + 3]!) + radius + reach;
     const y1 = Math.max(rounds[at + 1]!, rounds[at + 4]!) + radius + reach;
     let whole = false;
-    this.#spans.length = 0;
+    this.#spanNumbers = 0;
     for (let c = 0; c < this.#around.length; c++) {
       const n = this.#around[c]!;
       const box = n * BOX_NUMBERS;
@@ -214,7 +218,7 @@ class RoundSurvey implements Around {
       if (this.#isPlain[n] === 0) return false;
       const near = this.#nearOf(c, n);
       this.#addPair(near, piece);
-      const spans = planSpansOf(rounds, at, near.face);
+      const spans = near.spansOf(rounds, at);
       if (spans.length === 0) continue;
       near.isOver = true;
       near.see(rounds, at, spans);
@@ -222,7 +226,7 @@ class RoundSurvey implements Around {
       if (whole) return false;
       if (spans === WHOLE) whole = true;
       else this.#addSpans(at, spans);
-      if (whole && this.#spans.length > 0) return false;
+      if (whole && this.#spanNumbers > 0) return false;
     }
     return whole || this.#closeSpans(at);
   }
@@ -231,7 +235,7 @@ class RoundSurvey implements Around {
     const place = this.#placeOf[candidate]!;
     if (place >= 0) return this.areas[place]!;
     this.#placeOf[candidate] = this.areas.length;
-    const near = new RoundNear(this, this.frame.areas[area]!);
+    const near = new RoundNear(this, this.frame.areas[area]!, this.faces[area]!, area * FACE_NUMBERS);
     this.areas.push(near);
     return near;
   }
@@ -257,14 +261,14 @@ class RoundSurvey implements Around {
     const length = this.rounds[at + ROUND.length]!;
     for (const span of spans) {
       const start = from + span[0] * length;
-      let place = own.length;
-      own.push(start, from + span[1] * length);
+      let place = this.#spanNumbers;
+      this.#spanNumbers += 2;
       for (; place > 0 && own[place - 2]! > start; place -= 2) {
         own[place] = own[place - 2]!;
         own[place + 1] = own[place - 1]!;
-        own[place - 2] = start;
-        own[place - 1] = from + span[1] * length;
       }
+      own[place] = start;
+      own[place + 1] = from + span[1] * length;
     }
   }
 
@@ -273,7 +277,7 @@ class RoundSurvey implements Around {
     const own = this.#spans;
     let end = this.rounds[at + ROUND.from]!;
     const last = end + this.rounds[at + ROUND.length]!;
-    for (let i = 0; i < own.length; i += 2) {
+    for (let i = 0; i < this.#spanNumbers; i += 2) {
       const from = own[i]!;
       const to = own[i + 1]!;
       if (to - from < SHORT_IN || (i > 0 && from < end - ROUNDING_IN)) return false;
@@ -300,37 +304,48 @@ class RoundNear implements AreaNear {
   first = -1;
   last = -1;
   isOver = false;
+  isSpoken = false;
   /** Whether some of the element under it has its axis above its surface, and some below. */
   rises = false;
   below = false;
-  readonly face: Face;
+  #pieces: readonly Piece[] | undefined;
+  #shares: readonly DeckShare[] | undefined;
 
   constructor(
     private readonly survey: RoundSurvey,
     readonly deck: DeckArea,
-  ) {
-    this.face = deck.faces[0]!;
+    readonly face: Face,
+    /** Where the numbers of its face begin. */
+    private readonly row: number,
+  ) {}
+
+  /** What of a piece lies in plan inside it. */
+  spansOf(rounds: Float64Array, at: number): IntervalSet {
+    return planSpansOf(rounds, at, this.survey.table, this.row, this.face);
   }
 
   /** Looks on which side of the surface a piece lies within some spans of it. */
   see(rounds: Float64Array, at: number, spans: IntervalSet): void {
     for (const span of spans) {
-      const from = gapAt(rounds, at, this.face, span[0]);
-      const to = gapAt(rounds, at, this.face, span[1]);
+      const from = gapAt(rounds, at, this.survey.table, this.row, span[0]);
+      const to = gapAt(rounds, at, this.survey.table, this.row, span[1]);
       if (from < 0 || to < 0) this.rises = true;
       if (from > 0 || to > 0) this.below = true;
     }
   }
 
   get pieces(): readonly Piece[] {
+    if (this.#pieces) return this.#pieces;
     const { pieceOf, nextPair, shape } = this.survey;
     const pieces: Piece[] = [];
+    this.#pieces = pieces;
     for (let pair = this.first; pair >= 0; pair = nextPair[pair]!) pieces.push(shape.pieces[pieceOf[pair]!]!);
     return pieces;
   }
 
   get shares(): readonly DeckShare[] {
-    return this.pieces.map((piece) => shareUnder(piece, this.deck));
+    this.#shares ??= this.pieces.map((piece) => shareUnder(piece, this.deck));
+    return this.#shares;
   }
 
   /** As `measure` does; not where any of it rises above the surface, which takes more than distances. */
@@ -347,7 +362,7 @@ class RoundNear implements AreaNear {
     let best = this.first;
     for (let pair = this.first; pair >= 0; pair = survey.nextPair[pair]!) {
       const at = survey.pieceOf[pair]! * ROUND_STRIDE;
-      writeNearest(rounds, at, face, spot);
+      writeNearest(rounds, at, survey.table, this.row, face, spot);
       survey.apart[pair] = spot[0]!;
       survey.along[pair] = spot[1]!;
       const here = spot[0]! - rounds[at + ROUND.radius]!;

@@ -27,20 +27,27 @@ export function makeBoxTree(list: readonly Box3[]): BoxTree {
   const boxes = new Float64Array(room * BOX_STRIDE);
   const skip = new Int32Array(room);
   const item = new Int32Array(room).fill(-1);
-  const middle = list.map(({ min, max }) => [min[0] + max[0], min[1] + max[1]] as const);
+  const middles = [0, 1].map((axis) =>
+    Float64Array.from(list, ({ min, max }) => min[axis as 0 | 1] + max[axis as 0 | 1]),
+  ) as [Float64Array, Float64Array];
   let next = 0;
-  const build = (members: readonly number[]): void => {
+  const build = (members: Int32Array): void => {
     const node = next++;
     const at = node * BOX_STRIDE;
-    for (let k = 0; k < 3; k++) {
-      boxes[at + k] = members.reduce((least, i) => Math.min(least, list[i]!.min[k]!), Number.POSITIVE_INFINITY);
-      boxes[at + 3 + k] = members.reduce((most, i) => Math.max(most, list[i]!.max[k]!), Number.NEGATIVE_INFINITY);
+    boxes.fill(Number.POSITIVE_INFINITY, at, at + 3);
+    boxes.fill(Number.NEGATIVE_INFINITY, at + 3, at + BOX_STRIDE);
+    for (const i of members) {
+      const { min, max } = list[i]!;
+      for (let k = 0; k < 3; k++) {
+        boxes[at + k] = Math.min(boxes[at + k]!, min[k]!);
+        boxes[at + 3 + k] = Math.max(boxes[at + 3 + k]!, max[k]!);
+      }
     }
     if (members.length === 1) item[node] = members[0]!;
-    else for (const part of parted(members, middle, FAN_OUT)) build(part);
+    else for (const part of parted(members, middles, FAN_OUT)) build(part);
     skip[node] = next;
   };
-  if (list.length > 0) build(list.map((_, i) => i));
+  if (list.length > 0) build(Int32Array.from(list, (_, i) => i));
   return {
     boxes: boxes.slice(0, next * BOX_STRIDE),
     skip: skip.slice(0, next),
@@ -48,21 +55,29 @@ export function makeBoxTree(list: readonly Box3[]): BoxTree {
   };
 }
 
-/** Members in up to `parts` groups of nearly equal size, near each other in plan. */
+/** Members in up to `parts` groups of nearly equal size, near each other in plan. The members are put in another order. */
 function parted(
-  members: readonly number[],
-  middle: readonly (readonly [number, number])[],
+  members: Int32Array,
+  middles: readonly [Float64Array, Float64Array],
   parts: number,
-): readonly (readonly number[])[] {
+): readonly Int32Array[] {
   if (parts < 2 || members.length < 2) return [members];
-  const extent = [0, 1].map((axis) => {
-    const values = members.map((i) => middle[i]![axis as 0 | 1]);
-    return values.reduce((a, b) => Math.max(a, b)) - values.reduce((a, b) => Math.min(a, b));
-  });
-  const axis = extent[0]! >= extent[1]! ? 0 : 1;
-  const sorted = [...members].sort((i, j) => middle[i]![axis] - middle[j]![axis] || i - j);
-  const half = sorted.length >> 1;
-  return [...parted(sorted.slice(0, half), middle, parts / 2), ...parted(sorted.slice(half), middle, parts / 2)];
+  const along = middles[extent(members, middles[0]) >= extent(members, middles[1]) ? 0 : 1];
+  members.sort((i, j) => along[i]! - along[j]! || i - j);
+  const half = members.length >> 1;
+  const [low, high] = [members.subarray(0, half), members.subarray(half)];
+  return [...parted(low, middles, parts / 2), ...parted(high, middles, parts / 2)];
+}
+
+/** How far the middles of members lie apart along one axis. */
+function extent(members: Int32Array, middles: Float64Array): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const i of members) {
+    low = Math.min(low, middles[i]!);
+    high = Math.max(high, middles[i]!);
+  }
+  return high - low;
 }
 
 /** Whether a node's box and the box `around` (least x y z, greatest x y z) have a point in common in plan. */

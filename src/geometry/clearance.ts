@@ -1,13 +1,14 @@
 import { type Inches, inches } from "../units/quantity.ts";
 import { AT, type Face } from "./face.ts";
 import { type Interval, type IntervalSet, normalise } from "./interval-set.ts";
-import { EDGE_STRIDE, spansInside } from "./plan-edges.ts";
+import { EDGE_STRIDE, NONE, ROUND_CORE, spansInside, WHOLE } from "./plan-edges.ts";
 import type { Point3 } from "./point.ts";
 import {
   assertFinite,
   ENDS_STRIDE,
   foundAlong,
   leastSquared,
+  leastSquaredIn,
   type Nearest,
   nowhere,
   readFound,
@@ -58,12 +59,21 @@ export const SPOT_STRIDE = 8;
  */
 export function writeSegmentToFace(p: Point3, q: Point3, face: Face, spot: Float64Array): void {
   assertFinite(p, q);
-  writeNearest(setEnds(ownEnds, p, q), 0, face, spot);
+  writeNearest(setEnds(ownEnds, p, q), 0, face.numbers, 0, face, spot);
 }
 
-/** The same for the segment whose numbers, all of them finite, stand in `ends` from position `at` on. */
-export function writeNearest(ends: Float64Array, at: number, face: Face, spot: Float64Array): void {
-  const square = leastSquared(face, ends, at, Number.POSITIVE_INFINITY);
+/**
+ * The same for the segment whose numbers, all of them finite, stand in `ends` from position `at` on; those of the face stand in `numbers` from `row` on.
+ */
+export function writeNearest(
+  ends: Float64Array,
+  at: number,
+  numbers: Float64Array,
+  row: number,
+  face: Face,
+  spot: Float64Array,
+): void {
+  const square = leastSquaredIn(numbers, row, face, ends, at, Number.POSITIVE_INFINITY);
   const nowhere = square === Number.POSITIVE_INFINITY;
   const t = nowhere ? 0 : foundAlong();
   spot[0] = Math.sqrt(square);
@@ -74,7 +84,7 @@ export function writeNearest(ends: Float64Array, at: number, face: Face, spot: F
     spot[2 + k] = t === 0 ? p : t === 1 ? q : p + (q - p) * t;
   }
   if (nowhere) for (let k = 0; k < 3; k++) spot[5 + k] = ends[at + k]!;
-  else writeFound(face, spot, 5);
+  else writeFound(numbers, row, spot, 5);
 }
 
 /**
@@ -228,33 +238,61 @@ export function verticalGaps(p: Point3, q: Point3, face: Face): VerticalGap[] {
 
 /** The signed vertical gap, deck minus axis, at t along p-q, exactly an end at 0 and 1; by the face's plane, inside its plan or not. */
 export const gapAlong = (p: Point3, q: Point3, face: Face, t: number): Inches =>
-  gapAt(setEnds(ownEnds, p, q), 0, face, t);
+  gapAt(setEnds(ownEnds, p, q), 0, face.numbers, 0, t);
 
-/** The same for the segment whose numbers stand in `ends` from position `at` on. */
-export function gapAt(ends: Float64Array, at: number, { numbers }: Face, t: number): Inches {
+/** The same for the segment whose numbers stand in `ends` from position `at` on; those of the face stand in `numbers` from `row` on. */
+export function gapAt(ends: Float64Array, at: number, numbers: Float64Array, row: number, t: number): Inches {
   // Coordinate by coordinate, without a point in between: this is asked for every segment of a job.
-  const [px, py, pz] = [ends[at]!, ends[at + 1]!, ends[at + 2]!];
-  const [qx, qy, qz] = [ends[at + 3]!, ends[at + 4]!, ends[at + 5]!];
-  const x = t === 1 ? qx : px + (qx - px) * t;
-  const y = t === 1 ? qy : py + (qy - py) * t;
-  const z = t === 1 ? qz : pz + (qz - pz) * t;
+  const px = ends[at]!;
+  const py = ends[at + 1]!;
+  const pz = ends[at + 2]!;
+  const x = t === 1 ? ends[at + 3]! : px + (ends[at + 3]! - px) * t;
+  const y = t === 1 ? ends[at + 4]! : py + (ends[at + 4]! - py) * t;
+  const z = t === 1 ? ends[at + 5]! : pz + (ends[at + 5]! - pz) * t;
   return inches(
-    numbers[AT.gx]! * (x - numbers[AT.origin]!) +
-      numbers[AT.gy]! * (y - numbers[AT.origin + 1]!) +
-      numbers[AT.lift]! -
-      (z - numbers[AT.origin + 2]!),
+    numbers[row + AT.gx]! * (x - numbers[row + AT.origin]!) +
+      numbers[row + AT.gy]! * (y - numbers[row + AT.origin + 1]!) +
+      numbers[row + AT.lift]! -
+      (z - numbers[row + AT.origin + 2]!),
   );
 }
 
 /** The t in [0, 1] for which the axis p-q lies in the face's plan (its edge included). Throws when a coordinate is not finite. */
 export function planSpans(p: Point3, q: Point3, face: Face): IntervalSet {
   assertFinite(p, q);
-  return planSpansOf(setEnds(ownEnds, p, q), 0, face);
+  return planSpansOf(setEnds(ownEnds, p, q), 0, face.numbers, 0, face);
 }
 
-/** The same for the segment whose numbers, all of them finite, stand in `ends` from position `at` on. */
-export function planSpansOf(ends: Float64Array, at: number, { edges, numbers, core }: Face): IntervalSet {
-  const ox = numbers[AT.origin]!;
-  const oy = numbers[AT.origin + 1]!;
-  return spansInside(edges, ends[at]! - ox, ends[at + 1]! - oy, ends[at + 3]! - ox, ends[at + 4]! - oy, core);
+/**
+ * The same for the segment whose numbers, all of them finite, stand in `ends` from position `at` on; those of the face stand in `numbers` from `row` on, and the face
+ * itself is only looked at where they do not tell.
+ */
+export function planSpansOf(
+  ends: Float64Array,
+  at: number,
+  numbers: Float64Array,
+  row: number,
+  face: Face,
+): IntervalSet {
+  const ox = numbers[row + AT.origin]!;
+  const oy = numbers[row + AT.origin + 1]!;
+  const px = ends[at]! - ox;
+  const py = ends[at + 1]! - oy;
+  const qx = ends[at + 3]! - ox;
+  const qy = ends[at + 4]! - oy;
+  const x0 = Math.min(px, qx);
+  const y0 = Math.min(py, qy);
+  const x1 = Math.max(px, qx);
+  const y1 = Math.max(py, qy);
+  const coreX0 = numbers[row + AT.core]!;
+  const coreY0 = numbers[row + AT.core + 1]!;
+  const coreX1 = numbers[row + AT.core + 2]!;
+  const coreY1 = numbers[row + AT.core + 3]!;
+  // Most segments lie wholly under one bay, and wholly beside its neighbours.
+  if (x0 >= coreX0 && x1 <= coreX1 && y0 >= coreY0 && y1 <= coreY1) return WHOLE;
+  if (coreX0 <= coreX1) {
+    if (x1 < coreX0 - ROUND_CORE || x0 > coreX1 + ROUND_CORE) return NONE;
+    if (y1 < coreY0 - ROUND_CORE || y0 > coreY1 + ROUND_CORE) return NONE;
+  }
+  return spansInside(face.edges, px, py, qx, qy, face.core);
 }

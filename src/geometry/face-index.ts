@@ -2,10 +2,10 @@ import type { Inches } from "../units/quantity.ts";
 import { boxToFace } from "./box-clearance.ts";
 import { BOX_STRIDE, likelyLeaf, makeBoxTree, meetsInPlan, nodesAlone, parentsOf } from "./box-tree.ts";
 import { segmentToFace } from "./clearance.ts";
-import type { Face } from "./face.ts";
+import { FACE_NUMBERS, type Face, faceTable } from "./face.ts";
 import { sortFew } from "./interval-set.ts";
 import type { Point3 } from "./point.ts";
-import { assertFinite, ENDS_STRIDE, leastSquared, type Nearest, readFound, setEnds } from "./segment-face.ts";
+import { assertFinite, ENDS_STRIDE, leastSquaredIn, type Nearest, readFound, setEnds } from "./segment-face.ts";
 import { type Box3, boxOfCapsule, boxOfOrientedBox, type Capsule, type OrientedBox } from "./solid.ts";
 
 /** The nearest of many faces: its number in the list the index was made from, and the distance to it. */
@@ -46,6 +46,7 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
   const { boxes, skip, item } = tree;
   const alone = nodesAlone(tree);
   const parents = parentsOf(tree);
+  const table = faceTable(faces);
   // Where the last search ended is where the next is likely to: only a start for it, never a part of its answer.
   let last = -1;
   // The box round what the search is for: numbers in an array are passed on without being stored one by one.
@@ -55,7 +56,7 @@ export function makeFaceIndex(faces: readonly Face[]): FaceIndex {
   let holder = -1;
   let held = 0;
   const toSegment = (number: number, bound: number): number => {
-    const square = leastSquared(faces[number]!, ends, 0, bound);
+    const square = leastSquaredIn(table, number * FACE_NUMBERS, faces[number]!, ends, 0, bound);
     if (square < bound) {
       holder = number;
       held = square;

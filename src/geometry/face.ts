@@ -27,6 +27,9 @@ export interface Face {
   readonly numbers: Float64Array;
 }
 
+/** How many there are, so that those of many faces can stand side by side as well: `row` then says where those of one begin. */
+export const FACE_NUMBERS = 11;
+
 /** Where in a face's `numbers` its origin, its plane relative to that, the square of its steepness and its core begin. */
 export const AT = { origin: 0, gx: 3, gy: 4, lift: 5, steep2: 6, core: 7 } as const;
 
@@ -71,4 +74,13 @@ export function makeFace(polygon: Polygon, plane: Plane): Face {
 function isFiniteRing(ring: Ring): boolean {
   for (const at of ring) if (!Number.isFinite(at[0] + at[1])) return false;
   return true;
+}
+
+/** The numbers of many faces, one after the other. */
+export function faceTable(faces: readonly Face[]): Float64Array {
+  const table = new Float64Array(faces.length * FACE_NUMBERS);
+  faces.forEach(({ numbers }, n) => {
+    table.set(numbers, n * FACE_NUMBERS);
+  });
+  return table;
 }

@@ -44,8 +44,12 @@ export function sortFew(numbers: number[] | Float64Array, count = numbers.length
 }
 
 /** Everything that lies in at least one of the sets. */
-export const unite = (...sets: readonly IntervalSet[]): IntervalSet =>
-  sets.length === 0 ? [] : sets.length === 1 ? normalise(sets[0]!) : normalise(sets.flat());
+export function unite(...sets: readonly IntervalSet[]): IntervalSet {
+  if (sets.length === 1) return normalise(sets[0]!);
+  const all: Interval[] = [];
+  for (const set of sets) for (const interval of set) all.push(interval);
+  return normalise(all);
+}
 
 /** Everything that lies in both sets; sets that only touch share a point, an interval of length 0. */
 export function intersect(a: IntervalSet, b: IntervalSet): IntervalSet {

@@ -18,7 +18,8 @@ export function planEdges(
   gy = 0,
   lift = 0,
 ): Float64Array {
-  const numbers: number[] = [];
+  const numbers = new Float64Array(rings.reduce((sum, ring) => sum + ring.length, 0) * EDGE_STRIDE);
+  let used = 0;
   for (const ring of rings) {
     const collapsed = ring.every(([x, y]) => x === ring[0]![0] && y === ring[0]![1]);
     for (let i = 0; i < ring.length; i++) {
@@ -31,10 +32,17 @@ export function planEdges(
       const by = b[1] - oy;
       const az = gx * ax + gy * ay + lift;
       const bz = gx * bx + gy * by + lift;
-      numbers.push(ax, ay, az, bx, by, bz, (bx - ax) ** 2 + (by - ay) ** 2 + (bz - az) ** 2);
+      numbers[used] = ax;
+      numbers[used + 1] = ay;
+      numbers[used + 2] = az;
+      numbers[used + 3] = bx;
+      numbers[used + 4] = by;
+      numbers[used + 5] = bz;
+      numbers[used + 6] = (bx - ax) * (bx - ax) + (by - ay) * (by - ay) + (bz - az) * (bz - az);
+      used += EDGE_STRIDE;
     }
   }
-  return Float64Array.from(numbers);
+  return used === numbers.length ? numbers : numbers.slice(0, used);
 }
 
 /**
@@ -72,6 +80,9 @@ export function coreOf(rings: readonly (readonly Point2[])[], ox: number, oy: nu
   );
 }
 
+/** An outline that has a core is nowhere farther from it than this. */
+export const ROUND_CORE = 3e-6;
+
 /** Far above the tolerance of edges and the rounding of turned corners, far below anything built. */
 const CORE_MARGIN = 1e-6;
 const NEARLY_SQUARE = 1e-7;
@@ -108,7 +119,8 @@ export const insideOrOnEdges = (edges: Float64Array, x: number, y: number): bool
 
 /** All of a segment. */
 export const WHOLE: IntervalSet = [[0, 1]];
-const NONE: IntervalSet = [];
+/** Nothing of a segment. */
+export const NONE: IntervalSet = [];
 
 /** What is asked of `searchSpans`: both ends of a segment. In an array, numbers need not be stored one by one on their way. */
 const asked = new Float64Array(4);
@@ -196,9 +208,8 @@ function searchSpans(edges: Float64Array, core: Float64Array): IntervalSet {
 function insideOrOn(edges: Float64Array, core: Float64Array, x: number, y: number): boolean {
   if (core[0]! <= core[2]!) {
     if (isInCore(core, x, y)) return true;
-    // The outline is nowhere farther from its core than this.
-    const beside = 3 * CORE_MARGIN;
-    if (x < core[0]! - beside || x > core[2]! + beside || y < core[1]! - beside || y > core[3]! + beside) return false;
+    if (x < core[0]! - ROUND_CORE || x > core[2]! + ROUND_CORE) return false;
+    if (y < core[1]! - ROUND_CORE || y > core[3]! + ROUND_CORE) return false;
   }
   return insideOrOnEdges(edges, x, y);
 }

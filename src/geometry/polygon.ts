@@ -116,8 +116,7 @@ const between = (p: Point2, a: Point2, b: Point2): boolean =>
  * and `ring.collapsed` (no area to speak of: less than 1e-9 of the square of its extent). Empty for a sound ring.
  */
 export function ringProblems(ring: Ring): Problem[] {
-  const problem = (code: string, params: Problem["params"] = {}): Problem => ({ code, where: "", params });
-  if (!ring.flat().every(Number.isFinite)) return [problem("ring.not-finite")];
+  for (const at of ring) if (!Number.isFinite(at[0] + at[1])) return [problem("ring.not-finite")];
   if (ring.length < 3) return [problem("ring.too-few-points", { count: ring.length })];
   const problems: Problem[] = [];
   for (let i = 0; i < ring.length; i++) {
@@ -134,6 +133,8 @@ export function ringProblems(ring: Ring): Problem[] {
   if (!crossed && Math.abs(signedArea(ring)) <= 1e-9 * extent * extent) problems.push(problem("ring.collapsed"));
   return problems;
 }
+
+const problem = (code: string, params: Problem["params"] = {}): Problem => ({ code, where: "", params });
 
 /** Where a point lies, decided exactly: "edge" means on an edge or corner of any ring to the last bit. */
 export function locate(polygon: Polygon, p: Point2): "inside" | "edge" | "outside" {

@@ -44,37 +44,47 @@ export function setEnds(ends: Float64Array, p: Point3, q: Point3): Float64Array 
  * Feet and crossings are tried against the plan in plain floating point: where that could err, at an edge, the edge
  * itself gives the same distance.
  */
-export function leastSquared(face: Face, ends: Float64Array, at: number, bound: number): number {
-  const { numbers } = face;
-  const ox = numbers[AT.origin]!;
-  const oy = numbers[AT.origin + 1]!;
-  const oz = numbers[AT.origin + 2]!;
+export const leastSquared = (face: Face, ends: Float64Array, at: number, bound: number): number =>
+  leastSquaredIn(face.numbers, 0, face, ends, at, bound);
+
+/** The same, where the numbers of the face begin at `row` of a table: for most segments the face itself is not even looked at. */
+export function leastSquaredIn(
+  numbers: Float64Array,
+  row: number,
+  face: Face,
+  ends: Float64Array,
+  at: number,
+  bound: number,
+): number {
+  const ox = numbers[row + AT.origin]!;
+  const oy = numbers[row + AT.origin + 1]!;
+  const oz = numbers[row + AT.origin + 2]!;
   const px = ends[at]! - ox;
   const py = ends[at + 1]! - oy;
   const pz = ends[at + 2]! - oz;
   const qx = ends[at + 3]! - ox;
   const qy = ends[at + 4]! - oy;
   const qz = ends[at + 5]! - oz;
-  const gx = numbers[AT.gx]!;
-  const gy = numbers[AT.gy]!;
-  const lift = numbers[AT.lift]!;
+  const gx = numbers[row + AT.gx]!;
+  const gy = numbers[row + AT.gy]!;
+  const lift = numbers[row + AT.lift]!;
   const hp = gx * px + gy * py + lift - pz;
   const hq = gx * qx + gy * qy + lift - qz;
   if (hp * hq > 0) {
     // Most wiring hangs wholly on one side of the deck, and the foot of its nearer end well inside a bay: no point can beat that.
     const nearP = Math.abs(hp) <= Math.abs(hq);
     const h = nearP ? hp : hq;
-    const steep2 = numbers[AT.steep2]!;
+    const steep2 = numbers[row + AT.steep2]!;
     const square = (h * h) / steep2;
     if (square >= bound) return bound;
     const back = h / steep2;
     const x = (nearP ? px : qx) - back * gx;
     const y = (nearP ? py : qy) - back * gy;
     if (
-      x >= numbers[AT.core]! &&
-      x <= numbers[AT.core + 2]! &&
-      y >= numbers[AT.core + 1]! &&
-      y <= numbers[AT.core + 3]!
+      x >= numbers[row + AT.core]! &&
+      x <= numbers[row + AT.core + 2]! &&
+      y >= numbers[row + AT.core + 1]! &&
+      y <= numbers[row + AT.core + 3]!
     ) {
       found[0] = nearP ? 0 : 1;
       found[1] = x;
@@ -269,12 +279,11 @@ export function readFound(square: number, p: Point3, q: Point3, face: Face): Seg
 /** Where along the segment `leastSquared` has just found its answer, 0 at p to 1 at q. */
 export const foundAlong = (): number => found[0]!;
 
-/** Writes the face's point that `leastSquared` has just found into `into` from position `at` on, building space. */
-export function writeFound(face: Face, into: Float64Array, at: number): void {
-  const { numbers } = face;
-  into[at] = found[1]! + numbers[AT.origin]!;
-  into[at + 1] = found[2]! + numbers[AT.origin + 1]!;
-  into[at + 2] = found[3]! + numbers[AT.origin + 2]!;
+/** Writes the face's point that `leastSquared` has just found into `into` from position `at` on, building space; the face's numbers begin at `row`. */
+export function writeFound(numbers: Float64Array, row: number, into: Float64Array, at: number): void {
+  into[at] = found[1]! + numbers[row + AT.origin]!;
+  into[at + 1] = found[2]! + numbers[row + AT.origin + 1]!;
+  into[at + 2] = found[3]! + numbers[row + AT.origin + 2]!;
 }
 
 /** The answer for a face without corners. */

@@ -21,7 +21,7 @@ export const runKind: CheckKind<Run> = {
     }
     const { root, sim, worst } = registered.value;
     const toBuilding = mapBy(sim);
-    const { reasons, ...besides } = besidesTube(run, section.value, scene.system);
+    const { standOut, bendRadius, missing, reasons } = besidesTube(run, section.value, scene.system);
     return tracedShape(scene, {
       label,
       root,
@@ -30,7 +30,9 @@ export const runKind: CheckKind<Run> = {
       plan: vertices.map((vertex) => toBuilding(vertex.at)),
       section: section.value,
       tagged: label,
-      ...besides,
+      standOut,
+      bendRadius,
+      missing,
       reasons: () => [section.explain(), ...reasons()],
       planTolerance: worst,
     });

@@ -3,7 +3,7 @@ import type { Tag } from "../../job/fields.ts";
 import { type Inches, inches } from "../../units/quantity.ts";
 import { barPiece, type RectangularSection } from "../bar-piece.ts";
 import type { Reason } from "../finding.ts";
-import { doubtBetween } from "../level-doubt.ts";
+import { doubtBetween, doubtOf } from "../level-doubt.ts";
 import { type Piece, roundPiece } from "../piece.ts";
 import type { Missing, Reading } from "../reading.ts";
 import type { Scene } from "../scene.ts";
@@ -48,22 +48,15 @@ export function tracedShape(scene: Scene, traced: Traced): ElementShape {
   const { label, root, vertices, plan, section, over } = traced;
   const half = heightOf(section) / 2;
   const axis = traced.axis?.plan ?? plan;
-  const read = vertices.map(({ tag }, i) => {
-    if (!tag) return undefined;
-    const level = axisAtTag(scene, root, plan[i]!, tag, half);
-    if (!level) return UNREAD;
-    return over ? { ...level, z: inches(level.z + over(tag)) } : level;
-  });
-  const levels = read.every(isLevel) ? read : axisLevels(plan, read);
-  /** The tags with what led to their elevations, for reasons. */
-  const readTags = (): (Reading<AxisElevation> | undefined)[] =>
-    vertices.map(({ tag }, i) => {
-      if (!tag) return undefined;
-      const reading = tagElevation(scene, root, plan[i]!, tag, half, `Tag at vertex ${i + 1} of ${traced.tagged}`);
-      const { overReason } = traced;
-      if (!overReason || !reading.known) return reading;
-      return { ...reading, explain: () => overReason(tag, reading.explain()) };
-    });
+  const read: (AxisElevation | typeof UNREAD | undefined)[] = [];
+  let isTagged = true;
+  for (let i = 0; i < vertices.length; i++) {
+    const { tag } = vertices[i]!;
+    const level = tag ? (axisAtTag(scene, root, plan[i]!, tag, half) ?? UNREAD) : undefined;
+    isTagged &&= isLevel(level);
+    read.push(tag && over && isLevel(level) ? { ...level, z: inches(level.z + over(tag)) } : level);
+  }
+  const levels = isTagged ? (read as readonly AxisElevation[]) : axisLevels(plan, read);
   const points: (Point3 | undefined)[] = [];
   for (let i = 0; i < axis.length; i++) {
     const level = levels[i];
@@ -78,7 +71,7 @@ export function tracedShape(scene: Scene, traced: Traced): ElementShape {
     const q = points[i + 1];
     const from = stations[i]!;
     if (p && q) {
-      const doubt = doubtBetween([levels[i]!, levels[i + 1]!]);
+      const doubt = doubtOf(levels[i]!, levels[i + 1]!);
       const piece =
         "diameter" in section
           ? roundPiece(p, q, inches(half), from, doubt)
@@ -88,27 +81,66 @@ export function tracedShape(scene: Scene, traced: Traced): ElementShape {
       pieces.push(piece);
     } else {
       stations.push(from + distance2(axis[i]!, axis[i + 1]!));
-      gaps.push({ from, to: stations[i + 1]!, missing: missingTags(label, vertices.length, readTags(), i) });
+      gaps.push({
+        from,
+        to: stations[i + 1]!,
+        missing: missingTags(label, vertices.length, readTags(scene, traced), i),
+      });
     }
   }
   if (traced.bendRadius !== undefined && "diameter" in section)
     pieces.push(...bendPieces(points, stations, levels, traced.bendRadius, inches(half)));
   if (traced.missing.length > 0) gaps.push({ from: 0, to: stations.at(-1)!, missing: traced.missing });
-  return {
-    elementClass: traced.elementClass,
-    root,
-    pieces,
-    gaps,
-    ...(traced.standOut ? { standOut: traced.standOut } : {}),
-    reasonsAt: (station) => [
-      ...traced.reasons(),
-      ...tagsAround(readTags(), stations, station).map((tag) => tag.explain()),
-    ],
-    sheetAt: (station) => sheetAtStation(traced.axis?.sheet ?? vertices.map(({ at }) => at), stations, station),
-    planTolerance: traced.planTolerance,
-    loweredTags: (by) =>
-      vertices.flatMap(({ tag }, i) => (tag ? [`${loweredTagText(tag, by, scene.system)} at vertex ${i + 1}`] : [])),
-  };
+  return new TracedShape(scene, traced, pieces, gaps, stations);
+}
+
+/** A class, not an object of closures: large jobs have tens of thousands of these, and few are ever asked for reasons. */
+class TracedShape implements ElementShape {
+  readonly elementClass: ElementShape["elementClass"];
+  readonly root: string;
+  readonly standOut?: StandOut;
+  readonly planTolerance: number;
+
+  constructor(
+    private readonly scene: Scene,
+    private readonly traced: Traced,
+    readonly pieces: readonly Piece[],
+    readonly gaps: readonly Gap[],
+    private readonly stations: readonly number[],
+  ) {
+    this.elementClass = traced.elementClass;
+    this.root = traced.root;
+    this.planTolerance = traced.planTolerance;
+    if (traced.standOut) this.standOut = traced.standOut;
+  }
+
+  reasonsAt(station?: number): readonly Reason[] {
+    const tags = tagsAround(readTags(this.scene, this.traced), this.stations, station);
+    return [...this.traced.reasons(), ...tags.map((tag) => tag.explain())];
+  }
+
+  sheetAt(station: number): Point2 {
+    const { axis, vertices } = this.traced;
+    return sheetAtStation((i) => axis?.sheet[i] ?? vertices[i]!.at, this.stations, station);
+  }
+
+  loweredTags(by: number): readonly string[] {
+    return this.traced.vertices.flatMap(({ tag }, i) =>
+      tag ? [`${loweredTagText(tag, by, this.scene.system)} at vertex ${i + 1}`] : [],
+    );
+  }
+}
+
+/** The tags with what led to their elevations, for reasons. */
+function readTags(scene: Scene, traced: Traced): (Reading<AxisElevation> | undefined)[] {
+  const { root, plan, section, overReason, tagged } = traced;
+  const half = heightOf(section) / 2;
+  return traced.vertices.map(({ tag }, i) => {
+    if (!tag) return undefined;
+    const reading = tagElevation(scene, root, plan[i]!, tag, half, `Tag at vertex ${i + 1} of ${tagged}`);
+    if (!overReason || !reading.known) return reading;
+    return { ...reading, explain: () => overReason(tag, reading.explain()) };
+  });
 }
 
 /** The shape of something traced whose place or section is not known: nothing but what is missing, marked at its middle. */
@@ -199,13 +231,13 @@ function missingTags(
   ];
 }
 
-function sheetAtStation(points: readonly Point2[], stations: readonly number[], station: number): Point2 {
+function sheetAtStation(pointOf: (vertex: number) => Point2, stations: readonly number[], station: number): Point2 {
   const last = stations.length - 1;
   let i = 0;
   while (i < last - 1 && station > stations[i + 1]!) i++;
   const span = stations[i + 1]! - stations[i]!;
   const t = span > 0 ? Math.min(1, Math.max(0, (station - stations[i]!) / span)) : 0;
-  return lerp2(points[i]!, points[i + 1]!, t);
+  return lerp2(pointOf(i), pointOf(i + 1), t);
 }
 
 function along(points: readonly Point2[], lengths: readonly number[], distance: number): Point2 {
