@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Area } from "../../src/job/schema.ts";
-import { box, findingOf, findingsOf, inchJob, rectangle, roof, run, tag } from "./inch-job.ts";
+import { plainSheet, plainViewport } from "../job/plain-records.ts";
+import { box, check, findingOf, findingsOf, inchJob, rectangle, roof, run, tag } from "./inch-job.ts";
 
 /** Half of 3/4 EMT, 0.922 in. across (ANSI C80.3). */
 const R = 0.461;
@@ -10,11 +11,12 @@ const left = (z: number | null, more: Partial<Area> = {}) =>
 const right = (z: number | null, more: Partial<Area> = {}) =>
   roof(z, { label: "A-2", outline: rectangle(300, 0, 600, 600), ...more });
 
+const along: readonly Vertex[] = [
+  [100, 50, 143],
+  [500, 50, 143],
+];
+
 describe("the findings of one element", () => {
-  const along: readonly Vertex[] = [
-    [100, 50, 143],
-    [500, 50, 143],
-  ];
   const told = (areas: Record<string, Area>, vertices: readonly Vertex[]) =>
     findingsOf(areas, run(vertices)).map(({ verdict, stretches }) => [
       verdict,
@@ -71,6 +73,34 @@ describe("the findings of one element", () => {
     expect(found.verdict).toBe("cannot-tell");
     expect(found.remedies.map(({ text }) => text)).toEqual(["Choose the rule edition that applies."]);
     expect(found.reasons.text).toContain('"us-1850" is not known here');
+  });
+});
+
+describe("the findings of a job", () => {
+  it("come as its sheets are leafed through, by file name, then page; on one sheet by label", () => {
+    const pages = [
+      ["b.pdf", 1],
+      ["a.pdf", 10],
+      ["a.pdf", 2],
+      ["c.pdf", 1],
+      ["a.pdf", 1],
+    ] as const;
+    const base = inchJob();
+    const sheets = pages.map(([name, page], i) => [
+      `s${i}`,
+      plainSheet({ page, file: { sha256: `${i}`.repeat(64), name, bytes: 1 } }),
+    ]);
+    const viewports = pages.map((_, i) => [`v${i}`, plainViewport(`s${i}`, 72, { storey: "level-1" })]);
+    const job = { ...base, sheets: Object.fromEntries(sheets), viewports: Object.fromEntries(viewports) };
+    // Every second label first, so that neither the order of the records nor that of the labels is that of the sheets.
+    const elements = pages.flatMap((_, i) =>
+      ["R-10", "R-2"].map((label) => [`e${i}-${label.slice(2)}`, run(along, { label, viewport: `v${i}` })] as const),
+    );
+    const { findings } = check({}, Object.fromEntries(elements), job);
+    expect(findings.map(({ sheet, element }) => `${sheet} ${element}`)).toEqual(
+      ["s4", "s2", "s1", "s0", "s3"].flatMap((sheet) => [`${sheet} R-2`, `${sheet} R-10`]),
+    );
+    expect(findings.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
   });
 });
 
