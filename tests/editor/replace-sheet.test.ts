@@ -3,6 +3,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
 import { lookedAt, type NewIssue, replaceSheet } from "../../src/editor/edits/replace-sheet.ts";
+import { setMeasuredScale } from "../../src/editor/edits/scale.ts";
+import { addViewport } from "../../src/editor/edits/sheets.ts";
 import { applyTo, type Similarity } from "../../src/geometry/similarity.ts";
 import { drawingFiles } from "../../src/job/drawing-files.ts";
 import { apply, invert } from "../../src/job/edit.ts";
@@ -169,6 +171,28 @@ describe("a sheet replaced by a new issue", () => {
       text: `1/4" = 1'-0"`,
       ratio: 48,
     });
+  });
+
+  it("takes a measured scale and the parts of a sheet along", () => {
+    const measured = setMeasuredScale(furnished(), "v-roof", [100, 100], [500, 100], { value: 30, unit: "ft" });
+    if (!measured.ok) throw new Error("refused");
+    const job = apply(furnished(), measured.value);
+    const part = addViewport(job, "v-part", { sheet: "s-roof", name: "Part", region: [100, 200, 300, 600] });
+    if (!part.ok) throw new Error("refused");
+    const parted = apply(job, part.value);
+    const after = replaced(
+      parted,
+      "s-roof",
+      issued({ quarter: 1, scale: 0.5, shift: [700, 10], rotate: 0, userUnit: 1 }),
+    ).job;
+    // A quarter turn: x' = 700 - y / 2, y' = 10 + x / 2.
+    const rounded = (list: readonly number[]) => list.map((n) => Math.round(n * 1e9) / 1e9);
+    expect(rounded(after.viewports["v-part"]!.region!)).toEqual([400, 60, 600, 160]);
+    const { a, b } = after.viewports["v-roof"]!.scale.measured!;
+    expect([rounded(a), rounded(b)]).toEqual([
+      [650, 60],
+      [650, 260],
+    ]);
   });
 
   it("leaves what there is to look at, until it has been", () => {

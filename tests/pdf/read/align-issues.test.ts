@@ -78,6 +78,22 @@ describe("a new issue that is not laid on the old one", () => {
     expect(codeOf(await contentOf(again.bytes))).toBe("revision.mirrored");
   });
 
+  it("is one seen from behind of a building that is nearly the same from both sides", async () => {
+    const doc = await PDFDocument.create();
+    const page = doc.addPage([800, 600]);
+    const box = (x: number, y: number, width: number, height: number) =>
+      page.drawRectangle({ x, y, width, height, borderWidth: 1, borderColor: rgb(0, 0, 0) });
+    for (let i = 0; i < 24; i++) {
+      const [x, y, width, height] = [40 + ((i * 47) % 300), 40 + ((i * 89) % 480), 20 + 3 * (i % 7), 15 + 2 * (i % 11)];
+      box(x, y, width, height);
+      if (i > 4) box(800 - x - width, y, width, height);
+    }
+    const bytes = await doc.save();
+    const behind = await contentOf((await reissue(bytes, 1, { mirrored: true })).bytes);
+    const answer = alignIssues(await contentOf(bytes), behind);
+    expect(answer.ok ? "laid" : answer.problems[0]?.code).toBe("revision.mirrored");
+  });
+
   it("is one on whose lines the grid bears other names", async () => {
     const answer = alignIssues(old, await contentOf(await planIssue({ gridNames: ["2", "3", "4", "5"] })));
     if (answer.ok) throw new Error("laid");

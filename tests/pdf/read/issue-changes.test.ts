@@ -85,6 +85,15 @@ describe("what a new issue shows otherwise", () => {
     expect(lines.newOnly.of.length).toBeGreaterThan(0);
   });
 
+  it("is nothing where the same sheet is plotted with other pens, or a text stands a little elsewhere", async () => {
+    for (const issue of [{ plotted: 2 }, { tagAt: [290, 309] as const }]) {
+      const { things: changed, texts, lines } = await changes(issue);
+      expect(changed).toEqual([]);
+      expect(texts.changed).toEqual([]);
+      expect([lines.oldOnly.of.length, lines.newOnly.of.length]).toEqual([0, 0]);
+    }
+  });
+
   it("is not known where one of the two is a picture", async () => {
     const doc = await PDFDocument.create();
     doc.addPage([1000, 720]);

@@ -11,6 +11,10 @@ export interface PlanIssue {
   readonly tag?: string;
   readonly gridNames?: readonly string[];
   readonly words?: boolean;
+  /** Where the tag begins. */
+  readonly tagAt?: Point2;
+  /** Lines are drawn so many times as wide, in grey: another way to plot the same sheet. */
+  readonly plotted?: number;
 }
 
 /** The runs of the plan as first issued, sheet space. */
@@ -37,11 +41,13 @@ export async function planIssue({
   tag = `B.O. CONDUIT EL. 12'-6"`,
   gridNames = ["1", "2", "3", "4"],
   words = true,
+  tagAt = [250, 306],
+  plotted = 1,
 }: PlanIssue = {}): Promise<Uint8Array> {
   const doc = await PDFDocument.create();
   const font = await doc.embedFont("Helvetica");
   const page = doc.addPage([1000, 720]);
-  const pen: Pen = { page, font, words };
+  const pen: Pen = { page, font, words, plotted };
   path(pen, [...ROOM, ROOM[0]!], 1.5);
   const random = seeded(7);
   for (let i = 0; i < 40; i++) {
@@ -90,7 +96,7 @@ export async function planIssue({
       SECOND_RUN.map(([x, y]): Point2 => [x + second[0], y + second[1]]),
       1,
     );
-  text(pen, tag, [250, 306], 7);
+  text(pen, tag, tagAt, 7);
   const left = titleBlock === "right" ? 780 : 10;
   path(
     pen,
@@ -126,12 +132,15 @@ interface Pen {
   readonly page: PDFPage;
   readonly font: PDFFont;
   readonly words: boolean;
+  readonly plotted: number;
 }
 
-function path({ page }: Pen, points: readonly Point2[], width: number): void {
+function path({ page, plotted }: Pen, points: readonly Point2[], width: number): void {
+  const level = plotted === 1 ? 0 : 0.3;
+  const grey = rgb(level, level, level);
   points.slice(1).forEach(([x, y], i) => {
     const [px, py] = points[i]!;
-    page.drawLine({ start: { x: px, y: py }, end: { x, y }, thickness: width, color: rgb(0, 0, 0) });
+    page.drawLine({ start: { x: px, y: py }, end: { x, y }, thickness: width * plotted, color: grey });
   });
 }
 
