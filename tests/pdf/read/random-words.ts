@@ -97,6 +97,13 @@ export class RandomWords {
       },
       { ...plain, text: `\u00b1${length}`, approximate: true },
       { ...plain, text: `EL. ${length} V.I.F.`, approximate: true },
+      { ...plain, text: `T.O. ROOF DECK EL. ${length}`, basis: "top", surface: "deck" },
+      { ...plain, text: `BOD ${length}`, basis: "bottom", surface: "deck" },
+      { ...plain, text: `TOS = ${length}`, basis: "top", surface: "steel" },
+      { ...plain, text: `EL.${length}` },
+      { ...plain, text: `(+${length})` },
+      { ...plain, text: `AFF ${length}`, from: "floor" },
+      { ...plain, text: `F.F.E. ${length}`, basis: "top", surface: "floor" },
       { ...plain, text: `${below}" BELOW DECK`, inches: below, from: "deck" },
       // Three decimals without a unit are metres.
       { ...plain, text: `+${(metres / 1000).toFixed(3)}`, inches: metres / 25.4 },
@@ -118,6 +125,14 @@ export class RandomWords {
       { text: `${size}" ${type} ${count}#${wire} + 1#${wire}GND`, size, type, conductors: [hot, ground] },
       { text: `(E) ${size}" ${type}`, size, type, conductors: [] },
       { text: "MC 12/2", size: "12/2", type: "MC", conductors: [] },
+      { text: "12/2 MC", size: "12/2", type: "MC", conductors: [] },
+      { text: `(${count})#${wire}, (1)#${wire}G`, size: null, type: null, conductors: [hot, ground] },
+      {
+        text: `2-${size.includes("/") ? "1" : size}"C`,
+        size: size.includes("/") ? "1" : size,
+        type: "C",
+        conductors: [],
+      },
     ]);
   }
 
@@ -169,6 +184,10 @@ export class RandomWords {
       `5/8" GYP. BD.`,
       `#4 @ 12" O.C.`,
       `2-#5 CONT.`,
+      "2#5 BARS",
+      `2" C.I. PIPE`,
+      `1" C.W.`,
+      `EL. 118.29`,
       "24/7",
       "1 HR RATED",
       "TYP.",
