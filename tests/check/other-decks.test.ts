@@ -67,3 +67,43 @@ describe("an exception under one deck of several", () => {
     expect(findingsOf({ a: roof(144) }, riser).map(({ verdict }) => verdict)).toEqual(["cannot-tell"]);
   });
 });
+
+describe("wiring in concrete, by the 2026 edition", () => {
+  /** A run or a box whose axis is 1 in. above the lowest surface of a deck. */
+  const recorded = (more: Parameters<typeof facts>[0]) => ({ facts: facts(more) });
+  const inSlab = (more: Parameters<typeof facts>[0]) =>
+    ({ ...level(145), ...recorded(more) }) as ReturnType<typeof level>;
+  const boxInSlab = (more: Parameters<typeof facts>[0]) =>
+    box(100, 100, { length: inch(145), datum: { from: "project" }, basis: "bottom", plusMinus: null }, recorded(more));
+  const slab = { a: roof(144, { deck: deck("concrete", 6) }) };
+  const verdicts = (areas: Record<string, Area>, element: ReturnType<typeof level>) =>
+    findingsOf(areas, element, inchJob("us-2026")).map(({ verdict }) => verdict);
+
+  // 2 in. of it lift the distance; boxes in it have to stay accessible besides (314.29).
+  it.each([
+    ["a run, nobody says whether it is cast in", inSlab({}), "cannot-tell"],
+    ["a run that is not", inSlab({ inConcrete: false }), "too-close"],
+    ["a run in nobody says how much", inSlab({ inConcrete: true }), "cannot-tell"],
+    ["a run in 2 in.", inSlab({ inConcrete: true, concreteThickness: inch(2) }), "not-governed"],
+    ["a run in 1.99 in.", inSlab({ inConcrete: true, concreteThickness: inch(1.99) }), "too-close"],
+    [
+      "a box in 3 in., accessible",
+      boxInSlab({ inConcrete: true, concreteThickness: inch(3), accessible: true }),
+      "not-governed",
+    ],
+    [
+      "a box in 3 in., buried",
+      boxInSlab({ inConcrete: true, concreteThickness: inch(3), accessible: false }),
+      "too-close",
+    ],
+    ["a box in 3 in., nobody says", boxInSlab({ inConcrete: true, concreteThickness: inch(3) }), "cannot-tell"],
+  ] as const)("%s", (_, element, verdict) => {
+    expect(verdicts(slab, element)).toEqual([verdict]);
+  });
+
+  it("under a deck without any it is not asked for; under one with a thin cover it is", () => {
+    expect(verdicts({ a: roof(144, { deck: deck("wood", 2) }) }, inSlab({}))).toEqual(["too-close"]);
+    expect(verdicts({ a: roof(144) }, inSlab({}))).toEqual(["concealed"]);
+    expect(verdicts({ a: roof(144, { deck: deck("wide-rib-1-1/2", null, 1) }) }, inSlab({}))).toEqual(["cannot-tell"]);
+  });
+});
