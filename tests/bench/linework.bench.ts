@@ -15,7 +15,7 @@ import { seeded } from "../geometry/random-scenes.ts";
 import { madeLinework } from "../pdf/read/made-linework.ts";
 import { measureReading, type Tally } from "../pdf/read/measure-reading.ts";
 import { measureScales } from "../pdf/read/measure-scales.ts";
-import { type BenchRow, benchRow } from "./bench-row.ts";
+import { type BenchRow, benchRow, leastTime } from "./bench-row.ts";
 import { slowest } from "./slowest.ts";
 
 const SEED = 91;
@@ -90,7 +90,14 @@ export async function run(): Promise<BenchRow[]> {
     places.slice(0, 100).map((at) => () => followLine(crowded, at, { reach: sheetUnits(5), atTees: "straight" })),
   );
   const long = longRun();
-  const followed = slowest([() => followLine(long, [20, 400], { reach: sheetUnits(5) })]);
+  let vertices = 0;
+  const followed = leastTime(
+    15,
+    () => followLine(long, [20, 400], { reach: sheetUnits(5) })!.vertices.length,
+    (count) => {
+      vertices = count;
+    },
+  );
   const regions = slowest(places.slice(0, 40).map((at) => () => closedRegion(crowded, at).found));
   const gridded = slowest([() => findGrid(whole, texts)]);
   const { grid, runs } = await measureReading(Array.from({ length: SHEETS }, (_, i) => i + 1));
@@ -104,7 +111,7 @@ export async function run(): Promise<BenchRow[]> {
       1,
       `${snapped.some} snapped`,
     ),
-    benchRow("follow a run of 4,000 dashes", followed.ms, "wanted at most", 25),
+    benchRow("follow a run of 4,000 dashes", followed, "wanted at most", 25, `${vertices} points`),
     benchRow(`follow a line among ${crowded.count} segments, the slowest of 100`, crowdedRuns.ms, "wanted at most", 50),
     benchRow(
       `closed region among ${crowded.count} segments, the slowest of 40 places`,
