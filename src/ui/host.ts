@@ -13,6 +13,7 @@ import type { SheetEntry } from "../pdf/read/sheet-index.ts";
 import type { SaveState } from "../store/autosave.ts";
 import type { KeptJob } from "../store/job-store.ts";
 import type { Problem } from "../units/problem.ts";
+import type { IssueHost } from "./new-issue/issue-host.ts";
 
 /** A drawing file of the job, by content hash, and whether it is at hand. */
 export type Drawing =
@@ -142,6 +143,8 @@ export interface Host {
   findingsText(form: FindingsForm): Promise<string | null>;
   /** What another edition would change for the job; null when it was stopped. */
   compareEdition(edition: string): Promise<EditionChanges | null>;
+  /** New issues of a sheet: choosing, opening and comparing them. */
+  readonly issues: IssueHost;
   stop(work: Work): void;
   /** Gives the person a file. */
   download(name: string, content: string | Uint8Array, type: string): void;
