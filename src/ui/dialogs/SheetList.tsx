@@ -164,7 +164,7 @@ function InSight({ page, onSeen }: InSightProps) {
     };
   }, [page, onSeen]);
   return (
-    <span ref={mark}>
+    <span ref={mark} className="sheet-tick">
       <TickBox />
     </span>
   );
