@@ -105,16 +105,27 @@ describe("the findings of a job", () => {
 });
 
 describe("the least distance is over all roofs", () => {
-  // The run lies under one deck and level with the lowest surface of another, whose edge is so far from its axis in plan.
-  it.each([5, 20, 23, 30, 60, 90])("also to one that is not above it, its edge %d in. away", (away) => {
+  // The run lies so far under one deck and level with the lowest surface of another, whose edge is so far from its axis in plan.
+  it.each([
+    [60, 5],
+    [60, 20],
+    [60, 30],
+    [60, 59],
+    [60, 90],
+    [12, 5],
+    [12, 11],
+    [12, 13],
+    [22, 10],
+    [30, 23],
+  ])("also to one that is not above it: %d in. under a deck, the edge of another %d in. away", (up, away) => {
     const beside = roof(140, { label: "Beside", outline: rectangle(301, 0, 600, 600) });
     const element = run([
       [301 - away, 50, 140],
       [301 - away, 250, 140],
     ]);
-    const found = findingOf({ a: left(200), b: beside }, element);
+    const found = findingOf({ a: left(140 + up), b: beside }, element);
     expect(found.verdict).toBe("clear");
-    expect(found.leastIn).toBeCloseTo(Math.min(60, away) - R, 9);
+    expect(found.leastIn).toBeCloseTo(Math.min(up, away) - R, 9);
   });
 });
 
@@ -140,6 +151,8 @@ describe("which deck is next above where one of two over a place has no elevatio
     expect(findingOf(areas, under)).toMatchObject({ verdict: "clear", areas: ["a"] });
     expect(findingOf(areas, box(300, 50, tag(140, "top")))).toMatchObject({ verdict: "clear", areas: ["a"] });
     expect(findingOf({ u: roof(null, floor) }, under).verdict).toBe("not-governed");
+    const both = { u: roof(null, floor), w: roof(null, { label: "A-3", ...floor }) };
+    expect(findingOf(both, under).verdict).toBe("not-governed");
   });
 
   // The run's segments: one passes the small deck by on the far side of its bounding box, the other comes within 1 in. of its corner.

@@ -199,4 +199,31 @@ describe("sheets that do not quite fit each other", () => {
       if (most > 0.2) expect(beside(most - 0.1), `${deck} ${view} ${plan}`).toBe("cannot-tell");
     }
   });
+
+  // A composite deck 2 in. deep with 3 in. of concrete on it, lowest surface at 100 in., and 12 in. allowed for: at 117 in. and what the plan may be off by.
+  it("well above a lower deck is so much farther above it", () => {
+    for (const [deck, view, plan] of CASES) {
+      const plain = roof(0, { label: "Lower", viewport: deck });
+      const lower: Area = {
+        ...plain,
+        deck: { ...plain.deck, profile: "composite-2" },
+        elevation: {
+          ...plain.elevation,
+          basis: "top-of-slab",
+          layers: [{ name: "concrete", thickness: inch(3) }],
+          shape: { is: "level", at: inch(105) },
+        },
+      };
+      const above = (bottom: number) => {
+        const level = (x: number) => [x, 50, bottom + R] as const;
+        const element = run([level(100), level(500)], { viewport: view });
+        return findingsOf({ m: lower, r: roof(300, { label: "Roof" }) }, element, jobOf(plan)).map(
+          (one) => one.verdict,
+        );
+      };
+      const limit = 117 + OFF[deck] + OFF[view] + plan;
+      expect(above(limit + 0.01), `${deck} ${view} ${plan}`).toEqual(["clear"]);
+      expect(above(limit - 0.01), `${deck} ${view} ${plan}`).toEqual(["cannot-tell"]);
+    }
+  });
 });

@@ -77,4 +77,24 @@ describe.each([1, -1] as const)("under a fold, its level side to %d", (sign) => 
     const found = findingOf({ a: folded(sign) }, through, jobOf(0, 0));
     expect(found.leastIn).toBeCloseTo(-6 / Math.SQRT2, 9);
   });
+
+  // What hangs from a deck is off as the deck is, at a tag; between two tags a run is straight, and a folded deck is not.
+  it("a box hung from the deck is not in doubt for it, a run is", () => {
+    const hung = tag(3, "top", { datum: { from: "below-deck" } });
+    const job = jobOf(0.25, 0);
+    const half = (element: Parameters<typeof findingOf>[1]): number => {
+      const { leastIn, intervalIn } = findingOf({ a: folded(sign) }, element, job);
+      return intervalIn![1] - leastIn!;
+    };
+    expect(half(box(300 + sign * 100, 300, hung))).toBeCloseTo(0, 9);
+    const x = 300 + sign * 100;
+    expect(
+      half(
+        run([
+          [x, 100, hung],
+          [x, 500, hung],
+        ]),
+      ),
+    ).toBeCloseTo(0.25, 9);
+  });
 });
