@@ -69,20 +69,23 @@ describe("a wireway", () => {
     expect(found.leastIn).toBeCloseTo(144 - 146.5, 9);
   });
 
-  it("is 30 in. from the edge of a deck beside it by its side, not by its axis", () => {
+  it.each([
+    [30, 60],
+    [10, 22],
+  ])("is %d in. from the edge of a deck beside it by its side, not by its axis, under one %d in. up", (away, up) => {
     const areas = {
-      a: roof(200, { outline: rectangle(0, 0, 300, 600) }),
+      a: roof(140 + up, { outline: rectangle(0, 0, 300, 600) }),
       b: roof(140, { label: "Beside", outline: rectangle(301, 0, 600, 600) }),
     };
     const found = findingOf(
       areas,
       wireway([
-        [301 - 34, 50, 137],
-        [301 - 34, 250, 137],
+        [301 - 4 - away, 50, 137],
+        [301 - 4 - away, 250, 137],
       ]),
     );
     expect(found.verdict).toBe("clear");
-    expect(found.leastIn).toBeCloseTo(30, 9);
+    expect(found.leastIn).toBeCloseTo(away, 9);
   });
 
   // Level on one side of a fold at x = 300, falling at 45 degrees on the other: its corner on that side comes nearest.
