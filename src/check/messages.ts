@@ -24,6 +24,8 @@ export const checkMessages: Readonly<Record<string, Words>> = {
     `${p.area}: nobody recorded along which lines it folds everywhere. ${p.count === 1 ? "One fold is" : `${p.count} folds are`} taken from the plan of its spots alone; folded the other way than between spots ${p.a} and ${p.b}, the deck would lie up to ${p.off} ${p.way} there. Draw its ridges and valleys.`,
   "area.steep": (p) =>
     `${p.area} stands at ${p.degrees}° between ${p.spots}. If no deck does, put the spot that is out of line where the deck ends.`,
+  "sheet.to-look-at": (p) =>
+    `The new issue of ${p.sheet} shows something else at ${p.count === 1 ? "a mark" : `${p.count} marks`} (${p.names}) that nobody has looked at. What is found of ${p.count === 1 ? "it" : "them"} is of what was traced, which may not be what is drawn now. Compare the two issues.`,
   "storey.outline": (p) =>
     `The outline of the storey above ${p.storey} crosses itself or is collapsed. What it speaks for is not settled until it is drawn again.`,
   "storey.not-over": (p) =>

@@ -51,6 +51,24 @@ export function sceneNotices(scene: Scene): Problem[] {
     notices.push(...overlapNotices(scene, frame), ...gapNotices(scene, frame.areas));
   }
   for (const [id, record] of Object.entries(job.areas)) notices.push(...foldNotices(scene, id, record));
-  notices.push(...storeyNotices(scene));
+  notices.push(...storeyNotices(scene), ...lookNotices(job));
   return notices;
 }
+
+/** Sheets whose new issue shows something else where marks lie, while nobody has looked at them: what is found of those may be of what was drawn before. */
+function lookNotices(job: Job): Problem[] {
+  return Object.entries(job.sheets).flatMap(([id, { title, toLookAt = [] }]): Problem[] => {
+    const labels = toLookAt.flatMap(({ table, id: mark }) => job[table][mark]?.label ?? []);
+    if (labels.length === 0) return [];
+    const names = labels.length > NAMED ? [...labels.slice(0, NAMED), "…"] : labels;
+    return [
+      {
+        code: "sheet.to-look-at",
+        where: `sheets/${id}/toLookAt`,
+        params: { sheet: title, count: labels.length, names: names.join(", ") },
+      },
+    ];
+  });
+}
+/** So many marks are called by name. */
+const NAMED = 12;

@@ -76,6 +76,7 @@ describe("a new issue of a sheet", () => {
     await expect.poll(() => desk.drawer.locator(".looks li").count()).toBe(1);
     await desk.drawer.getByRole("button", { name: "Show R-2" }).click();
     await desk.card.getByRole("heading", { name: "R-2" }).waitFor();
+    expect(await desk.card.textContent()).toContain("What is found below is of what was traced");
   });
 
   it("is taken back by Undo: the old issue is shown again", async () => {

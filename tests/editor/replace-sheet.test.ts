@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
+import { deleteRecords } from "../../src/editor/edits/delete-records.ts";
 import { lookedAt, type NewIssue, replaceSheet } from "../../src/editor/edits/replace-sheet.ts";
 import { setMeasuredScale } from "../../src/editor/edits/scale.ts";
 import { addViewport } from "../../src/editor/edits/sheets.ts";
@@ -210,6 +211,18 @@ describe("a sheet replaced by a new issue", () => {
       issued({ quarter: 0, scale: 1, shift: [0, 0], rotate: 0, userUnit: 1 }, [look("r1"), look("b1")]),
     );
     expect(parseJobText(jobText(after)).ok).toBe(true);
+    expect(checkJob(after).notices).toContainEqual({
+      code: "sheet.to-look-at",
+      where: "sheets/s-ceiling/toLookAt",
+      params: {
+        sheet: "Reflected ceiling",
+        count: 2,
+        names: `${after.elements.r1!.label}, ${after.elements.b1!.label}`,
+      },
+    });
+    const without = deleteRecords(after, [{ table: "elements", id: "r1" }]);
+    if (!without.ok) throw new Error("refused");
+    expect(apply(after, without.value).sheets["s-ceiling"]?.toLookAt?.map(({ id }) => id)).toEqual(["b1"]);
     const seen = lookedAt(after, "s-ceiling", "elements", "r1");
     if (!seen.ok) throw new Error("refused");
     const rest = apply(after, seen.value);
