@@ -45,6 +45,23 @@ for (const colorScheme of ["light", "dark"] as const) {
       expect(await serious(opened.page)).toEqual([]);
     });
 
+    it("with what tells the scale of a sheet", async () => {
+      await desk.stage("Sheet");
+      await opened.page.getByRole("listbox", { name: "Sheets" }).getByRole("option").first().click();
+      await desk.card.getByRole("list", { name: "What tells the scale" }).getByText("Scale bar").waitFor();
+      expect(await serious(opened.page)).toEqual([]);
+    });
+
+    it("with what the drawing says, and one thing of it in hand", async () => {
+      await desk.stage("Roof");
+      await desk.press("List them too", desk.drawer);
+      const list = opened.page.getByRole("listbox", { name: "What the drawing says" });
+      await list.getByRole("option").first().click();
+      await desk.drawer.getByRole("button", { name: "Not this" }).waitFor();
+      expect(await serious(opened.page)).toEqual([]);
+      await desk.press("Leave them out", desk.drawer);
+    });
+
     it("with an area's card", async () => {
       await desk.stage("Roof");
       await opened.page.getByRole("listbox", { name: "Deck areas" }).getByText("Store roof").click();
