@@ -18,6 +18,8 @@ standingDesk(
   { viewport: { width: 1600, height: 1000 }, test: 240_000 },
 );
 
+/** A busy machine takes its time over a frame, milliseconds. */
+const WAITING = { timeout: 20_000 };
 /** Lines are followed, so places are as exact as the drawing; what is drawn is good to some hundredths of an inch in the building. */
 const AS_DRAWN = { distanceIn: 0.05, stationIn: 1 };
 
@@ -50,16 +52,16 @@ describe("a job of which nothing is typed that the drawing says, with a pointer"
     await linesKnown();
     await desk.card.getByText(/^The note says 1\/8" = 1'-0", and .* agree with it/).waitFor();
     await desk.press(/^Take 1\/8" = 1'-0": 9 dimensions/, desk.card);
-    await expect.poll(() => desk.card.locator(".card-tag").textContent()).toBe(`1/8" = 1'-0"`);
+    await expect.poll(() => desk.card.locator(".card-tag").textContent(), WAITING).toBe(`1/8" = 1'-0"`);
     await desk.choose(desk.card, "AFF tags traced here count from", /Level 1/);
     await desk.openSheet(CEILING);
     await linesKnown();
     await desk.press(/^Take 1\/4" = 1'-0": Scale bar/, desk.card);
-    await expect.poll(() => desk.card.locator(".card-tag").textContent()).toBe(`1/4" = 1'-0"`);
+    await expect.poll(() => desk.card.locator(".card-tag").textContent(), WAITING).toBe(`1/4" = 1'-0"`);
     await desk.choose(desk.card, "AFF tags traced here count from", /Level 1/);
     await desk.press("Lay it by its grid", desk.card);
     await desk.press("Lay it so", desk.card);
-    await expect.poll(() => desk.card.locator(".shared tbody tr").count()).toBeGreaterThan(2);
+    await expect.poll(() => desk.card.locator(".shared tbody tr").count(), WAITING).toBeGreaterThan(2);
   });
 
   it("outlines the decks and takes their elevations from the sheet, once it is said what they count from", async () => {
@@ -77,7 +79,7 @@ describe("a job of which nothing is typed that the drawing says, with a pointer"
       ["Canopy", `10'-6"`],
     ] as const) {
       const line = opened.page.getByRole("listbox", { name: "Deck areas" }).getByRole("option", { name: label });
-      await expect.poll(() => line.textContent()).toContain(elevation);
+      await expect.poll(() => line.textContent(), WAITING).toContain(elevation);
     }
     await lieSloped("Hall roof");
     await desk.drawer.getByText(/^7 agree with what is recorded/).waitFor();
@@ -134,7 +136,9 @@ describe("a job of which nothing is typed that the drawing says, with a pointer"
     await opened.page.mouse.move(...(await desk.pixel(CEILING, place)));
     await desk.sheet.focus();
     await opened.page.keyboard.press("w");
-    await expect.poll(() => opened.page.locator(".prompt [role=status]").textContent()).toMatch(/Followed 2 points/);
+    await expect
+      .poll(() => opened.page.locator(".prompt [role=status]").textContent(), WAITING)
+      .toMatch(/Followed 2 points/);
   }
 
   async function traceBy(places: readonly Place[]): Promise<void> {

@@ -16,6 +16,8 @@ standingDesk(
   { viewport: { width: 1600, height: 1000 }, test: 240_000 },
 );
 
+/** A busy machine takes its time over a frame, milliseconds. */
+const WAITING = { timeout: 20_000 };
 const parsed = parseJobText(readFileSync("samples/fennick-lane-store/job.json", "utf8"));
 if (!parsed.ok) throw new Error(JSON.stringify(parsed.problems));
 const STORE = parsed.value;
@@ -34,7 +36,7 @@ describe("the store, some of it from its drawing alone", () => {
     await desk.openSheet(POWER);
     await opened.page.locator('.sheet-host[data-lines="there"]').waitFor();
     await desk.press(/^Take 3\/16" = 1'-0": Scale bar/, desk.card);
-    await expect.poll(() => desk.card.locator(".card-tag").textContent()).toBe(`3/16" = 1'-0"`);
+    await expect.poll(() => desk.card.locator(".card-tag").textContent(), WAITING).toBe(`3/16" = 1'-0"`);
     await desk.choose(desk.card, "AFF tags traced here count from", /Level 1/);
     await desk.stage("Wiring");
     await opened.page.getByRole("button", { name: "Fit", exact: true }).click();
@@ -44,7 +46,9 @@ describe("the store, some of it from its drawing alone", () => {
       await opened.page.mouse.move(...(await desk.pixel(POWER, [ax + (bx - ax) * 0.06, y])));
       await desk.sheet.focus();
       await opened.page.keyboard.press("w");
-      await expect.poll(() => opened.page.locator(".prompt [role=status]").textContent()).toMatch(/Followed 2 points/);
+      await expect
+        .poll(() => opened.page.locator(".prompt [role=status]").textContent(), WAITING)
+        .toMatch(/Followed 2 points/);
       await opened.page.keyboard.press("Enter");
       await desk.card.getByRole("heading", { name: `R-${i + 1}`, exact: true }).waitFor();
       await opened.page.keyboard.press("Escape");

@@ -15,6 +15,8 @@ standingDesk(
   { query: "?sample=riverside-workshop", test: 180_000 },
 );
 
+/** A busy machine takes its time over a frame, milliseconds. */
+const WAITING = { timeout: 20_000 };
 const LIST = "What the drawing says";
 const lines = () => opened.page.getByRole("listbox", { name: LIST }).getByRole("option");
 const told = (words: RegExp) => desk.drawer.getByText(words).waitFor();
@@ -33,16 +35,16 @@ describe("what the drawing says, by the keyboard alone", () => {
 
   it("contradicts a tag that was recorded otherwise; D goes there, Y takes what the drawing says", async () => {
     await recordInstead(`14'-0"`);
-    await expect.poll(() => lines().count()).toBe(1);
+    await expect.poll(() => lines().count(), WAITING).toBe(1);
     expect(await lines().first().textContent()).toMatch(/Disagrees.*R-2 has 14'-0" centre, AFF Level 1/);
     await keys.press("Alt+s", "d");
     await inHand().getByText(`14'-8" centre, AFF Level 1`).waitFor();
     await inHand().getByText(`14'-0" centre, AFF Level 1`).waitFor();
     await keys.press("y");
-    await expect.poll(() => lines().count()).toBe(0);
+    await expect.poll(() => lines().count(), WAITING).toBe(0);
     await told(/^27 agree/);
     await keys.press("Control+z");
-    await expect.poll(() => lines().count()).toBe(1);
+    await expect.poll(() => lines().count(), WAITING).toBe(1);
   });
 
   it("is gone through in its list, and is set aside for this job until somebody wants it again", async () => {
@@ -56,7 +58,7 @@ describe("what the drawing says, by the keyboard alone", () => {
     await toStage();
     await keys.tabTo(/^Offer it again/);
     await keys.press("Enter");
-    await expect.poll(() => lines().count()).toBe(1);
+    await expect.poll(() => lines().count(), WAITING).toBe(1);
   });
 
   it("is an act of the list of acts too", async () => {
@@ -73,7 +75,7 @@ describe("what the drawing says, by the keyboard alone", () => {
   /** Opens the stage, and waits until the focus has come to it. */
   async function toStage(): Promise<void> {
     await keys.press("Alt+3");
-    await expect.poll(() => keys.focused()).toMatch(/^Trace a run/);
+    await expect.poll(() => keys.focused(), WAITING).toMatch(/^Trace a run/);
   }
 
   /** Gives R-2 another elevation in its card. */
