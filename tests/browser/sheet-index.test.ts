@@ -131,7 +131,8 @@ it("is chosen from by the keyboard alone, looked at closer, and makes one step",
   await keyboard.press("Space");
   await expect.poll(chosenCount, SOON).toBe(2);
   const tall = await rows().evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().height)));
-  expect(new Set(tall).size).toBe(1);
+  // A line between two rows is all that tells their heights apart.
+  expect(Math.max(...tall) - Math.min(...tall)).toBeLessThanOrEqual(2);
   const second = found[1]!;
   const look = dialog().getByRole("region", { name: `Page ${second.page}, closer` });
   await look.getByText(second.number!).waitFor();
