@@ -281,8 +281,15 @@ const ABOVE_DECK: Wording = {
 };
 
 const EXCEPTED: Wording = {
-  says: (about, tried) =>
-    `${about.element.label} is ${leastShown(about)} from the deck of ${about.deck.area.label}, and an exception applies: ${tried?.applies?.label}${tried?.applies?.by ? ` (${amendmentText(tried.applies.by)})` : ""}`,
+  says(about, tried) {
+    const { element, deck, measured } = about;
+    const place =
+      measured.aboveDeck.length > 0
+        ? `passes through the deck of ${deck.area.label}`
+        : `is ${leastShown(about)} from the deck of ${deck.area.label}`;
+    const by = tried?.applies?.by ? ` (${amendmentText(tried.applies.by)})` : "";
+    return `${element.label} ${place}, and an exception applies: ${tried?.applies?.label}${by}`;
+  },
 };
 
 const MAY_BE_EXCEPTED: Wording = {

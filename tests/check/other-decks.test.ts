@@ -63,7 +63,9 @@ describe("an exception under one deck of several", () => {
       [100, 50, 100],
       [100, 50, 200],
     ]);
-    expect(findingsOf({ a: covered({}) }, riser).map(({ verdict }) => verdict)).toEqual(["not-governed"]);
+    const [only, second] = findingsOf({ a: covered({}) }, riser);
+    expect([only?.verdict, second]).toEqual(["not-governed", undefined]);
+    expect(only?.reasons.text).toContain("passes through the deck of A-1, and an exception applies");
     expect(findingsOf({ a: roof(144) }, riser).map(({ verdict }) => verdict)).toEqual(["cannot-tell"]);
   });
 });
