@@ -23,8 +23,8 @@ const ORDER: Readonly<Record<Suggestion["state"], number>> = {
 const known = new WeakMap<DrawnWords, { job: Job; sheet: Id; assumed: Assumed; found: readonly Suggestion[] }>();
 
 /**
- * What the text of a sheet may mean in a job, the most telling first, then from the top of the page downwards as text is stored; without what was set aside. Nothing of it is recorded: each is accepted by a
- * person. The same object while nothing it follows from has changed.
+ * What the text of a sheet may mean in a job, the most telling first, without what was set aside. Nothing of it is recorded: each is taken by a
+ * person. The same list while nothing it follows from has changed.
  */
 export function suggestions(
   job: Job,
