@@ -121,7 +121,6 @@ function ProfileOf({ id }: { id: Id }) {
         }}
       >
         <PictureSvg picture={drawn.picture} box={[0, 0, width / zoom, height / zoom]} width={width} height={height} />
-        <TagHandles profile={profile} hand={hand} scale={drawn.scale} zoom={zoom} height={height} />
         {station !== undefined && (
           <svg
             className="profile-marker"
@@ -139,6 +138,14 @@ function ProfileOf({ id }: { id: Id }) {
           </svg>
         )}
       </div>
+      <TagHandles
+        profile={profile}
+        hand={hand}
+        scale={drawn.scale}
+        zoom={zoom}
+        height={height}
+        onTake={() => plot.current?.focus({ preventScroll: true })}
+      />
       {station !== undefined && <SectionHere job={job} id={id} station={station} />}
       <p className="profile-reading" aria-hidden="true">
         {reading
