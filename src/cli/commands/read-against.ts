@@ -4,14 +4,12 @@ import type { LinePieces } from "../../pdf/read/compare-linework.ts";
 import { findGrid } from "../../pdf/read/find-grid.ts";
 import { type IssueChanges, issueChanges } from "../../pdf/read/issue-changes.ts";
 import type { IssueContent } from "../../pdf/read/issue-content.ts";
-import { openPlan } from "../../pdf/read/open-plan.ts";
-import { readPage } from "../../pdf/read/plan-reader.ts";
-import { readLinework } from "../../pdf/read/read-linework.ts";
+import { readSheet } from "../../pdf/read/read-linework.ts";
 import { sha256 } from "../../store/sha256.ts";
 import { readBytes } from "../files.ts";
 import { accept } from "../load-job.ts";
 import type { Outcome } from "../outcome.ts";
-import { engineSettings } from "../pdf-engine.ts";
+import { openDrawing } from "../pdf-engine.ts";
 import { placeOf, rounded } from "../read-drawn.ts";
 import { refuse } from "../refusal.ts";
 
@@ -47,18 +45,11 @@ interface ReadIssue {
 async function readIssue(path: string, page: number, password: string | undefined): Promise<ReadIssue> {
   const bytes = await readBytes(path);
   const identity = { file: basename(path), sha256: await sha256(bytes), page };
-  const { getDocument } = await import("pdfjs-dist/legacy/build/pdf.mjs");
-  const plan = accept(
-    await openPlan({ getDocument }, bytes, {
-      name: path,
-      engineSettings: engineSettings(),
-      ...(password === undefined ? {} : { password }),
-    }),
-  );
+  const plan = accept(await openDrawing(bytes, { name: path, password }));
   try {
     if (!plan.pages.some((one) => one.page === page)) refuse("cli.no-such-page", path, { page });
-    const { texts } = await readPage(plan, page);
-    const linework = await readLinework(plan, page);
+    const { linework, contents } = await readSheet(plan, page);
+    const { texts } = contents;
     return { identity, content: { linework, grids: findGrid(linework, texts), texts } };
   } finally {
     await plan.close();

@@ -2,7 +2,6 @@ import { basename } from "node:path";
 import type { Point2 } from "../../geometry/point.ts";
 import type { FoundGrid } from "../../pdf/read/find-grid.ts";
 import type { LineworkCounts } from "../../pdf/read/linework-counts.ts";
-import { openPlan } from "../../pdf/read/open-plan.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
 import type { PageContents, PlanContents, TextRun } from "../../pdf/read/plan-contents.ts";
 import { readPlan } from "../../pdf/read/plan-reader.ts";
@@ -14,7 +13,7 @@ import { readBytes } from "../files.ts";
 import { accept } from "../load-job.ts";
 import { problemText } from "../messages.ts";
 import type { Outcome } from "../outcome.ts";
-import { engineSettings } from "../pdf-engine.ts";
+import { openDrawing } from "../pdf-engine.ts";
 import { type Drawn, disagreements, drawnAsJson, placeOf, readDrawn, rounded } from "../read-drawn.ts";
 
 /** What `read` may be told. */
@@ -32,14 +31,7 @@ export async function readCommand(path: string, { format, password, texts }: Rea
   // Before pdf.js, which takes the bytes over. What cannot be read here pdf.js reports in its own words.
   const viewports = readViewports(bytes, password);
   const boxes = viewports.ok ? viewports.value : [];
-  const { getDocument } = await import("pdfjs-dist/legacy/build/pdf.mjs");
-  const plan = accept(
-    await openPlan({ getDocument }, bytes, {
-      name: path,
-      engineSettings: engineSettings(),
-      ...(password === undefined ? {} : { password }),
-    }),
-  );
+  const plan = accept(await openDrawing(bytes, { name: path, password }));
   try {
     const contents = await readPlan(plan);
     const { drawn, warnings } = await readDrawn(plan, contents.pages, boxes);
