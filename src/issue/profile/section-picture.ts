@@ -19,13 +19,16 @@ const FOOT = 30;
  */
 export function sectionPicture(section: Section, width: number, height: number): Picture {
   const { wiring, requiredIn, system } = section;
-  const scale = Math.min(width / (2 * SECTION_REACH_IN), (height - HEAD - FOOT) / tallOf(section));
+  const tall = tallOf(section);
+  const room = height - HEAD - FOOT;
+  const scale = Math.min(width / (2 * SECTION_REACH_IN), room / tall);
+  const foot = FOOT + (room - tall * scale) / 2;
   const low = wiring.z - wiring.radiusIn - 1;
-  const place = ({ u, z }: SectionPoint): Point2 => [width / 2 + u * scale, FOOT + (z - low) * scale];
+  const place = ({ u, z }: SectionPoint): Point2 => [width / 2 + u * scale, foot + (z - low) * scale];
   const clip = (deck: SectionDeck) => drawDeck(deck, requiredIn, scale, place);
   const centre = place({ u: 0, z: wiring.z });
   const items: PictureItem[] = [
-    ...section.decks.filter((deck) => isInSight(deck, low, low + tallOf(section))).flatMap(clip),
+    ...section.decks.filter((deck) => isInSight(deck, low, low + tall)).flatMap(clip),
     circlePath(centre, wiring.radiusIn * scale, { stroke: ACCENT, width: 1, fill: ACCENT, opacity: 0.35 }),
     circlePath(centre, wiring.radiusIn * scale, { stroke: ACCENT, width: 1 }),
     ...leastLine(section, place),
