@@ -110,9 +110,9 @@ const isJoined = (one: Straight, other: Straight): boolean =>
 /** This much sideways for each inch of rise still counts as upright. */
 const UPRIGHT = 0.1;
 
-/** Whether a stretch stands upright, or so nearly that nobody would trace it otherwise. */
+/** Whether a stretch stands upright, or so nearly that nobody would trace it otherwise. One of no length, a vertex given twice, does. */
 function isUpright({ first, last }: Straight): boolean {
   if (!first.axis || !last.axis) return false;
   const rise = Math.abs(last.axis.to - first.axis.from);
-  return rise > 0 && distance2(first.planAt(first.from), last.planAt(last.to)) <= UPRIGHT * rise;
+  return distance2(first.planAt(first.from), last.planAt(last.to)) <= UPRIGHT * rise;
 }

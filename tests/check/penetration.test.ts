@@ -125,6 +125,22 @@ describe("a run that goes through a deck", () => {
     }
   });
 
+  it.each(PASSES)("%s: a vertex given twice changes nothing", (_, places, verdicts) => {
+    for (let i = 0; i < places.length; i++)
+      expect(told([...places.slice(0, i + 1), ...places.slice(i)])).toEqual(verdicts);
+  });
+
+  it("and has a riser elsewhere that ends below the deck: that one is too close as any", () => {
+    const places: readonly Place[] = [
+      [100, 50, 200],
+      [100, 50, 100],
+      [300, 50, 100],
+      [300, 50, 143.5],
+    ];
+    expect(told(places)).toEqual(["cannot-tell, passing", "too-close"]);
+    expect(told([...places].reverse())).toEqual(["cannot-tell, passing", "too-close"]);
+  });
+
   it("of a deck whose depth is not recorded, what is above its lowest surface is above it", () => {
     const unknown = roof(144, { deck: { profile: "steel-other", depth: null, concreteCover: { is: "none" } } });
     const up: readonly Place[] = [

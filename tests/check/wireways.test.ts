@@ -162,6 +162,29 @@ describe.each(WAYS)("a wireway 8 in. wide and 6 in. high that goes along (%d, %d
     }
   });
 
+  // Along, to the left, and straight up: its width lies across the way it came last, 3 in. on to the left and 4 in. to either side.
+  it.each([
+    ["on to the left", plot(-2, 2, 100 + 3 + 1, 204)],
+    ["ahead", plot(4 + 1, 105, 98, 102)],
+    ["back", plot(-105, -4 - 1, 98, 102)],
+  ])(
+    "and round a corner and up is 1 in. from the edge of a deck %s of its riser, in one piece or in two",
+    (_, outline) => {
+      const areas = { a: roof(120, { outline }), h: high };
+      const corner = (rises: readonly number[]): Place[] => [
+        [...at(-100, 0), 97],
+        [...at(0, 0), 97],
+        [...at(0, 100), 97],
+        ...rises.map((z): Place => [...at(0, 100), z]),
+      ];
+      for (const places of [corner([127]), corner([110, 127])]) {
+        const found = of(areas, wireway(places), "a")!;
+        expect(found.verdict).toBe("too-close");
+        expect(found.leastIn).toBeCloseTo(1, 9);
+      }
+    },
+  );
+
   it.each([
     [1.4, true],
     [1.6, false],
