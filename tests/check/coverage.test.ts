@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Area } from "../../src/job/schema.ts";
-import { check, findingsOf, inch, roof, run, tag } from "./inch-job.ts";
+import { check, findingsOf, inch, rectangle, roof, run, tag } from "./inch-job.ts";
 
 /* Two decks over one place whose surfaces cross: one level at 144, the other falling along x from 150 by 1 in 50, so they cross at x = 300. */
 const level = roof(144, { label: "Level" });
@@ -73,4 +73,59 @@ describe("which deck is next above where the surfaces of two cross", () => {
     expect(stretch[0]!.fromIn).toBeCloseTo(0, 9);
     expect(stretch[0]!.toIn).toBeCloseTo(473.05 - 450, 6);
   });
+});
+
+/* A deck in three planes over (0, 0) to (600, 600): its elevations at x = 0, 200, 400 and 600, level along y. */
+const folded = (heights: readonly [number, number, number, number], more: Partial<Area> = {}): Area => {
+  const at = (x: number, y: number, z: number) => ({ at: [x, y] as [number, number], elevation: inch(z) });
+  const xs = [0, 200, 400, 600];
+  const spots = xs.flatMap((x, i) => [at(x, 0, heights[i]!), at(x, 600, heights[i]!)]);
+  const line = (a: number, b: number) => ({ between: [a, b] as [number, number], kind: "ridge" as const });
+  const plain = roof(0, { label: "Folded", ...more });
+  const shape = { is: "spots" as const, spots, lines: [line(3, 4), line(5, 6)] };
+  return { ...plain, elevation: { ...plain.elevation, shape } };
+};
+
+describe("which deck is next above where one of two is folded", () => {
+  const lower = (deck: Area, from: number, to: number, over: Area = level) =>
+    findingsOf({ l: over, f: deck }, along(from, to))
+      .filter(({ areas }) => areas[0] === "f")
+      .flatMap(({ stretches }) => stretches.map(({ fromIn, toIn }) => [fromIn, toIn].map((s) => Number(s.toFixed(6)))));
+
+  // Below 144 where it says; a run from x = 10 to 590, and the same back.
+  test.each<readonly [string, readonly [number, number, number, number], readonly (readonly [number, number])[]]>([
+    ["crosses on its way down and on its way up", [184, 124, 124, 184], [[133 + 1 / 3, 466 + 2 / 3]]],
+    [
+      "crosses twice, on one side and on the other",
+      [124, 164, 164, 124],
+      [
+        [10, 100],
+        [500, 590],
+      ],
+    ],
+    ["crosses at the fold itself, and goes down more steeply", [164, 144, 104, 184], [[200, 500]]],
+    ["crosses at both folds", [164, 144, 144, 124], [[400, 590]]],
+    ["crosses in the middle plane alone", [184, 164, 124, 104], [[300, 590]]],
+  ])("%s", (_, heights, spans) => {
+    const deck = folded(heights, unsettled);
+    const there = spans.map(([a, b]) => [a - 10, b - 10].map((s) => Number(s.toFixed(6))));
+    expect(lower(deck, 10, 590)).toEqual(there);
+    const back = [...spans].reverse().map(([a, b]) => [590 - b, 590 - a].map((s) => Number(s.toFixed(6))));
+    expect(lower(deck, 590, 10)).toEqual(back);
+  });
+
+  test("and the other covers a part of the run alone", () => {
+    const part = roof(144, { label: "Level", outline: rectangle(50, 0, 550, 600), ...floor });
+    // Outside the level one it is the only one; inside, next where it is lower.
+    expect(lower(folded([124, 164, 164, 124], unsettled), 10, 590, part)).toEqual([
+      [0, 90],
+      [490, 580],
+    ]);
+  });
+});
+
+test("under two floors of which no elevation is known there is a floor", () => {
+  const upper = (label: string) => roof(null, { label, ...floor });
+  const found = findingsOf({ one: upper("F-1"), other: upper("F-2") }, along(10, 400));
+  expect(found.map(({ verdict }) => verdict)).toEqual(["not-governed"]);
 });
