@@ -40,6 +40,31 @@ describe("wiring above one deck and under another", () => {
     ).toBeUndefined();
   });
 
+  test("layers count where the elevation is given above them, and nowhere else", () => {
+    const given = (basis: Area["elevation"]["basis"]) => {
+      const deck = mezzanine();
+      return buildUp({ ...deck, elevation: { ...deck.elevation, basis } });
+    };
+    expect([given("top-of-slab"), given("top-of-roofing")]).toEqual([5, 5]);
+    expect([given("bottom-of-deck"), given("top-of-deck"), given("top-of-steel")]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
+  });
+
+  test("has nothing to say of a run that goes on where nothing is outlined", () => {
+    const half = { outline: rectangle(0, 0, 300, 600) };
+    for (const way of [
+      [50, 500],
+      [500, 50],
+    ]) {
+      const element = run(way.map((x) => [x, 50, 280] as const));
+      const found = findingsOf({ m: mezzanine(half), r: roof(288, { label: "Roof", ...half }) }, element);
+      expect(found.map(({ verdict, areas }) => [verdict, areas])).toEqual([["cannot-tell", []]]);
+    }
+  });
+
   test("is judged under the next, and the reasons say so", () => {
     const finding = findingOf({ m: mezzanine(), r: above }, at(280));
     expect(finding).toMatchObject({ verdict: "clear", areas: ["r"] });
