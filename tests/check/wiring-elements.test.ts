@@ -60,6 +60,32 @@ describe("a rack", () => {
     expect(tagged("centre", 141 + 2.197 / 2)).toEqual(bottoms);
   });
 
+  it("explains the axis of a smaller raceway by that of the largest, which its tags name", () => {
+    const at = (x: number, basis: "centre" | "top", z: number) => ({ at: [x, 300] as const, tag: tag(z, basis) });
+    for (const [basis, z] of [
+      ["top", 143],
+      ["centre", 143 - 2.197 / 2],
+    ] as const) {
+      const raceways = [raceway(emt("3/4")), raceway(emt("2"))];
+      const element = rack(0, { raceways, vertices: [at(100, basis, z), at(400, basis, z)] });
+      const [small] = findingsOf({ a: roof(144) }, element);
+      // Both bear 2.197 in. below that top, and the smaller is 0.922 in. across (ANSI C80.3).
+      const axis = 143 - 2.197 + 0.922 / 2;
+      const steps: Reason[] = [];
+      const walk = (step: Reason): void => {
+        steps.push(step);
+        step.children.forEach(walk);
+      };
+      walk(small!.reasons);
+      const told = steps.filter(({ quantity }) => quantity?.is === "axis");
+      expect(told.length).toBeGreaterThan(0);
+      for (const { quantity, children } of told) {
+        expect(quantity!.in).toBeCloseTo(axis, 9);
+        expect(children.at(-1)!.text).toContain("this one lies lower");
+      }
+    }
+  });
+
   it("withholds a verdict where a size it needs is not known, and only there", () => {
     const unknown = [raceway(emt("3/4")), raceway({ type: "emt", tradeSize: "9", outsideDiameter: null })];
     const bottom = findingsOf({ a: roof(144) }, rack(141, { raceways: unknown }));
@@ -122,6 +148,14 @@ const line = (z: number, more: Partial<Run> = {}) =>
   );
 
 describe("couplings", () => {
+  it("of a size of their own count where the tables have none", () => {
+    // Cable of one's own diameter of 1 in.: couplings 2 in. across reach half an inch farther.
+    const cable = { type: "mc", tradeSize: "own", outsideDiameter: inch(1) };
+    const own: Partial<Run> = { wiring: cable, couplings: { is: "own", length: inch(2) } };
+    expect(findingOf({ a: roof(144) }, line(144 - 0.5 - 2 - 0.01, own)).verdict).toBe("clear");
+    expect(findingOf({ a: roof(144) }, line(144 - 0.5 - 2 + 0.01, own)).verdict).toBe("borderline");
+  });
+
   // 3/4 EMT is 0.922 in. across, its coupling 1.25 by the table: 0.164 more on each side.
   it("make a run borderline whose tube is clear and whose couplings would not be", () => {
     const z = 144 - 1.6 - 0.461;
