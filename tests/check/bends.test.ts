@@ -51,6 +51,23 @@ describe("the curve of a bend", () => {
     }
   });
 
+  // The roof's corner at (290, 306) is 10 across and 14 down from the middle of the curve, at (280, 320): marked at the station of that angle.
+  it("is marked at the station of what is nearest", () => {
+    const off = roof(140, { label: "Off", outline: rectangle(200, 306, 290, 400) });
+    const station = 180 + (Math.atan2(10, 14) / (Math.PI / 2)) * 40;
+    const level = [
+      [100, 300, 140],
+      [300, 300, 140],
+      [300, 500, 140],
+    ] as const;
+    for (const way of both(level)) {
+      const found = findingsOf({ h: high, c: off }, run(way, { bends: { is: "own", length: inch(20) } }));
+      const [first] = found.filter(({ areas }) => areas[0] === "c");
+      expect(first!.at[0]).toBeCloseTo(100 + station, 1);
+      expect(first!.at[1]).toBeCloseTo(300, 9);
+    }
+  });
+
   it.each([0, 1, 2])("is in doubt as the tags about it are: the one at vertex %d may be off by an inch", (off) => {
     const vertices = (
       [

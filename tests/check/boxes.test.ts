@@ -84,6 +84,39 @@ describe("what a box lies under", () => {
     expect(finding).toMatchObject({ verdict: "cannot-tell", areas: ["u"] });
   });
 
+  it("is too close to the one and cannot be told of the other", () => {
+    const unsettled = roof(144, {
+      label: "A-2",
+      outline: rectangle(600, 0, 900, 600),
+      classification: { is: "not-settled", reason: "", by: "" },
+    });
+    const found = findingsOf({ a: roof(144), u: unsettled }, box(600, 300, tag(143, "top")));
+    expect(found.map(({ verdict, areas, stretches }) => [verdict, areas[0], stretches])).toEqual([
+      ["too-close", "a", []],
+      ["cannot-tell", "u", []],
+    ]);
+  });
+
+  // 24 in. by 4 in., turned about its middle, counter-clockwise from +x by its length: its long side lies along an edge that goes up by 30 degrees.
+  it.each([30, 120])("turned by %d degrees is as far from an edge as its side", (turn) => {
+    const [c, s] = [Math.cos(Math.PI / 6), Math.sin(Math.PI / 6)];
+    const at = (along: number, across: number): [number, number] => [
+      300 + along * c - across * s,
+      300 + along * s + across * c,
+    ];
+    const beside = roof(100, {
+      label: "Beside",
+      outline: [at(-100, 7), at(100, 7), at(100, 60), at(-100, 60)],
+    });
+    const size = { width: inch(turn === 30 ? 4 : 24), length: inch(turn === 30 ? 24 : 4), depth: inch(10) };
+    const found = findingOf(
+      { a: roof(200), b: beside },
+      box(300, 300, tag(105, "top"), { item: "other", size, rotationDeg: turn }),
+    );
+    expect(found.areas[0]).toBe("b");
+    expect(found.leastIn).toBeCloseTo(7 - 2, 9);
+  });
+
   it("is the lower of two decks one over the other", () => {
     const floor = roof(130, { label: "A-2", classification: { is: "floor-above", reason: "storey", by: "K" } });
     expect(findingOf({ a: roof(144), f: floor }, box(300, 300, tag(120))).verdict).toBe("not-governed");

@@ -129,3 +129,26 @@ test("under two floors of which no elevation is known there is a floor", () => {
   const found = findingsOf({ one: upper("F-1"), other: upper("F-2") }, along(10, 400));
   expect(found.map(({ verdict }) => verdict)).toEqual(["not-governed"]);
 });
+
+test("of three decks one over another the lowest is the next, whichever was outlined first", () => {
+  const decks = [
+    roof(200, { label: "High" }),
+    roof(144, { label: "Low", ...unsettled }),
+    roof(180, { label: "Middle" }),
+  ];
+  for (const order of [
+    [0, 1, 2],
+    [1, 0, 2],
+    [0, 2, 1],
+    [1, 2, 0],
+    [2, 0, 1],
+    [2, 1, 0],
+  ]) {
+    const areas = Object.fromEntries(order.map((n, i) => [`a${i}`, decks[n]!]));
+    const found = findingsOf(areas, along(10, 400));
+    expect(
+      found.map(({ verdict, areas: [first] }) => [verdict, areas[first!]!.label]),
+      order.join(),
+    ).toEqual([["cannot-tell", "Low"]]);
+  }
+});

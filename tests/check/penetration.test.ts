@@ -141,6 +141,28 @@ describe("a run that goes through a deck", () => {
     expect(told([...places].reverse())).toEqual(["cannot-tell, passing", "too-close"]);
   });
 
+  it("is told by how far its round end reaches above the lowest surface", () => {
+    for (const way of [
+      [100, 200],
+      [200, 100],
+    ])
+      expect(findingsOf({ a: deck }, run(way.map((z) => [100, 50, z] as const)))[0]!.leastIn).toBeCloseTo(
+        144 - 200 - 0.461,
+        9,
+      );
+  });
+
+  it("and comes up beside it: what lies above it has not gone through", () => {
+    const half = roof(144, { outline: rectangle(0, 0, 300, 600) });
+    const high = roof(300, { label: "A-2", outline: rectangle(0, 0, 600, 600) });
+    const over: readonly Place[] = [
+      [400, 50, 100],
+      [400, 50, 200],
+      [100, 50, 200],
+    ];
+    for (const way of [over, [...over].reverse()]) expect(told(way, { a: half, h: high })).toEqual(["cannot-tell"]);
+  });
+
   it("of a deck whose depth is not recorded, what is above its lowest surface is above it", () => {
     const unknown = roof(144, { deck: { profile: "steel-other", depth: null, concreteCover: { is: "none" } } });
     const up: readonly Place[] = [

@@ -126,7 +126,7 @@ describe("sheets that do not quite fit each other", () => {
         b: roof(null, { label: "Unknown", outline: rectangle(300, 0, 600, 600), viewport: deck }),
       };
       const reach = 1.5 + OFF[deck] + OFF[view] + plan;
-      const speaks = (away: number): boolean => {
+      const told = (away: number): Finding | undefined => {
         const x = 300 - R - away;
         const element = run(
           [
@@ -136,9 +136,11 @@ describe("sheets that do not quite fit each other", () => {
           ],
           { viewport: view },
         );
-        return findingsOf(areas, element, jobOf(plan)).some((f: Finding) => f.areas.includes("b"));
+        return findingsOf(areas, element, jobOf(plan)).find((f: Finding) => f.areas.includes("b"));
       };
-      expect([speaks(reach - 0.01), speaks(reach + 0.01)], `${deck} ${view} ${plan}`).toEqual([true, false]);
+      expect(told(reach + 0.01), `${deck} ${view} ${plan}`).toBeUndefined();
+      const found = told(reach - 0.01);
+      expect(found, `${deck} ${view} ${plan}`).toBeDefined();
     }
   });
 

@@ -65,7 +65,8 @@ describe.each([1, -1] as const)("under a fold, its level side to %d", (sign) => 
 
   it("a verdict hangs on it: 1.6 in. from the level face is not clear where 1 in. of plan takes it to 1.02 in. from the other", () => {
     expect(findingOf({ a: folded(sign) }, along(1.03, 1.6 + R), jobOf(0, 0)).verdict).toBe("clear");
-    expect(findingOf({ a: folded(sign) }, along(1.03, 1.6 + R), jobOf(0, 1)).verdict).toBe("borderline");
+    const found = findingOf({ a: folded(sign) }, along(1.03, 1.6 + R), jobOf(0, 1));
+    expect(found).toMatchObject({ verdict: "borderline", stretches: [{ fromIn: 0, toIn: 400 }] });
   });
 
   // 6 in. square, its top 1 in. above the level face; 5 in. down the slope its top is 6 in. above the other: square to that, 6 / sqrt 2.
