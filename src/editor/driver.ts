@@ -10,7 +10,6 @@ import { DraftPen } from "./draft.ts";
 import { drawParts } from "./draw-parts.ts";
 import { fresh, STANDING } from "./fresh-state.ts";
 import { asDisplayed } from "./parse-position.ts";
-import { drawSaid } from "./said/draw-said.ts";
 import { type Assumed, NOTHING_ASSUMED } from "./said/suggestion.ts";
 import { type Selection, sameSelection, standing } from "./selection.ts";
 import type { SessionOptions, SessionState } from "./session.ts";
@@ -297,7 +296,6 @@ export class Driver {
     const chosen = selection && "table" in selection && selection.table === "viewports" ? selection.id : null;
     const picture = [
       ...(stage === "sheet" && sheet !== null ? drawParts(job, sheet, chosen, pixel) : []),
-      ...drawSaid(state),
       ...(elsewhere ? [] : tool.draft(state.tool, state.aim?.at ?? null, this.context())),
       ...(state.aim?.why ? pen.ring(state.aim.at, 6) : []),
       ...(state.crosshair ? pen.cross(state.crosshair, 16) : []),

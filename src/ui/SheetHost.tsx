@@ -12,6 +12,7 @@ import { useDrawnLines } from "./use-drawn-lines.ts";
 import { useHiddenLayers } from "./use-hidden-layers.ts";
 import { useMarks } from "./use-marks.ts";
 import { useRoomMap } from "./use-room-map.ts";
+import { useSaidMarks } from "./use-said-marks.ts";
 import { wireView } from "./wire-view.ts";
 
 /** How near counts as on something, CSS pixels, by kind of pointer. */
@@ -74,6 +75,10 @@ export function SheetHost() {
   useEffect(() => {
     if (handle !== undefined) sheetView?.setMarks("room", room);
   }, [sheetView, room, handle]);
+  const said = useSaidMarks();
+  useEffect(() => {
+    if (handle !== undefined) sheetView?.setMarks("said", said);
+  }, [sheetView, said, handle]);
   const result = useSession((state) => state.result);
   useEffect(() => {
     if (sheetView && handle !== undefined) sheetView.setMarks("findings", magnified(marks.findings, result, times));

@@ -4,6 +4,7 @@ import { setElevation } from "../../src/editor/edits/areas.ts";
 import { addRun, setTag } from "../../src/editor/edits/elements.ts";
 import { addStorey } from "../../src/editor/edits/storeys.ts";
 import { acceptAll, acceptMeaning } from "../../src/editor/said/accept.ts";
+import { drawSaid } from "../../src/editor/said/draw-said.ts";
 import type { DrawnScale, DrawnTag, DrawnWords } from "../../src/editor/said/drawn-words.ts";
 import { bringBack, setAside } from "../../src/editor/said/set-aside.ts";
 import { suggestions } from "../../src/editor/said/suggest.ts";
@@ -341,7 +342,7 @@ describe("what a person does with it", () => {
 
   it("draws them round the texts, at the stages that are about them only", () => {
     const work = at();
-    const count = () => work.session.draft().length;
+    const count = () => drawSaid(work.session.getState()).length;
     expect(count()).toBeGreaterThan(0);
     work.session.setStage("check");
     expect(count()).toBe(0);

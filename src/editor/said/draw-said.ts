@@ -6,7 +6,7 @@ import { nearestOn } from "../near.ts";
 import type { SessionState } from "../session.ts";
 import type { DrawnText } from "./drawn-words.ts";
 import { placesOf } from "./near-text.ts";
-import { inHand, saidOf } from "./said-of.ts";
+import { inHand, type Seen, saidOf } from "./said-of.ts";
 import type { Suggestion, Target } from "./suggestion.ts";
 
 /** What contradicts the job is drawn in the ink of words. */
@@ -19,7 +19,7 @@ const [CLEAR, REACH] = [0.35, 0.9];
  * second pair outside the first; what is recorded already, and what nothing near could mean, is faint. The one in hand is closed, with a line to
  * what it means. Sheet space.
  */
-export function drawSaid(state: SessionState): Picture {
+export function drawSaid(state: Seen & Pick<SessionState, "pixel">): Picture {
   const chosen = inHand(state);
   const { pixel, job } = state;
   return saidOf(state).flatMap((one) => (one === chosen ? drawChosen(one, pixel, job) : drawOne(one, pixel)));

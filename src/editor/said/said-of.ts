@@ -2,7 +2,8 @@ import type { SessionState } from "../session.ts";
 import { suggestions } from "./suggest.ts";
 import { type Assumed, NOTHING_ASSUMED, type Suggestion } from "./suggestion.ts";
 
-type Seen = Pick<SessionState, "job" | "sheet" | "stage" | "words" | "assumed" | "said">;
+/** What of a session tells what the drawing says on the sheet shown. */
+export type Seen = Pick<SessionState, "job" | "sheet" | "stage" | "words" | "assumed" | "said">;
 
 const NONE: readonly Suggestion[] = [];
 const ofStage = new WeakMap<readonly Suggestion[], Partial<Record<string, readonly Suggestion[]>>>();
