@@ -70,10 +70,18 @@ describe("the findings of one element", () => {
   it("cannot be told where the rules are not known here, and ask for them", () => {
     const base = inchJob("us-1850");
     const found = findingOf({ a: roof(144) }, run(along), base);
-    expect(found.verdict).toBe("cannot-tell");
+    expect(found).toMatchObject({ verdict: "cannot-tell", stretches: [], at: [100, 50], areas: [] });
     expect(found.remedies.map(({ text }) => text)).toEqual(["Choose the rule edition that applies."]);
     expect(found.reasons.text).toContain('"us-1850" is not known here');
   });
+});
+
+it("what is offered against one finding is offered though the other stays", () => {
+  const [close, open] = findingsOf({ a: left(144) }, run(along));
+  expect([close!.verdict, open!.verdict]).toEqual(["too-close", "cannot-tell"]);
+  // 0.539 in. below the deck where 1.5 is asked for: 0.961 in. to go, an inch by the tape.
+  expect(close!.remedies.find(({ kind }) => kind === "lower")).toMatchObject({ byIn: 1 });
+  expect(open!.remedies.map(({ kind }) => kind)).toEqual(["outline"]);
 });
 
 describe("the findings of a job", () => {

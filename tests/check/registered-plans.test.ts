@@ -141,6 +141,8 @@ describe("sheets that do not quite fit each other", () => {
       expect(told(reach + 0.01), `${deck} ${view} ${plan}`).toBeUndefined();
       const found = told(reach - 0.01);
       expect(found, `${deck} ${view} ${plan}`).toBeDefined();
+      // Told of what comes so near, and marked there: not along the segment that is still nearing it.
+      if (aside > 0) expect(found!.at[1], `${deck} ${view} ${plan}`).toBeCloseTo(250, 0);
     }
   });
 

@@ -52,5 +52,7 @@ it.each<readonly [string, Shape, string | undefined]>([
     ]),
   );
   expect(found.map(({ verdict }) => verdict)).toEqual([missing === undefined ? "clear" : "cannot-tell"]);
-  if (missing !== undefined) expect(JSON.stringify(found[0]!.reasons)).toContain(missing);
+  if (missing === undefined) return;
+  expect(JSON.stringify(found[0]!.reasons)).toContain(missing);
+  expect(found[0]).toMatchObject({ stretches: [{ fromIn: 0, toIn: 200 }], at: [200, 50] });
 });

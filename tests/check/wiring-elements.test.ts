@@ -86,6 +86,16 @@ describe("a rack", () => {
     }
   });
 
+  it("that goes through a deck has a penetration of each raceway, apart from the others", () => {
+    const at = (z: number) => ({ at: [300, 300] as const, tag: tag(z, "bottom") });
+    const found = findingsOf({ a: roof(144) }, rack(0, { vertices: [at(100), at(200)] }));
+    expect(found.map(({ about, penetration }) => [about, penetration])).toEqual([
+      ["1-through", true],
+      ["2-through", true],
+      ["3-through", true],
+    ]);
+  });
+
   it("withholds a verdict where a size it needs is not known, and only there", () => {
     const unknown = [raceway(emt("3/4")), raceway({ type: "emt", tradeSize: "9", outsideDiameter: null })];
     const bottom = findingsOf({ a: roof(144) }, rack(141, { raceways: unknown }));
