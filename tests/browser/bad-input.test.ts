@@ -1,14 +1,9 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { type DeskHands, SAMPLE_PDF } from "./desk.ts";
-import type { OpenedPage } from "./open-page.ts";
+import { SAMPLE_PDF } from "./desk.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk((...given) => {
-  [opened, desk] = given;
-});
+const standing = standingDesk();
 
 const sampleText = () => readFileSync("samples/riverside-workshop/job.json", "utf8");
 const file = (name: string, content: string | Uint8Array) => ({
@@ -19,19 +14,19 @@ const file = (name: string, content: string | Uint8Array) => ({
 
 describe("files that cannot be used say what happened and what to do, and cost nothing", () => {
   beforeEach(async () => {
-    await opened.page.goto(opened.address);
-    await opened.page.getByRole("button", { name: "Open a job file" }).waitFor();
+    await standing.opened.page.goto(standing.opened.address);
+    await standing.opened.page.getByRole("button", { name: "Open a job file" }).waitFor();
   });
 
   const told = async (what: RegExp) => {
-    const dialog = opened.page.getByRole("alertdialog");
+    const dialog = standing.opened.page.getByRole("alertdialog");
     await dialog.waitFor();
     expect(await dialog.textContent()).toMatch(what);
     await dialog.getByRole("button", { name: "Close" }).click();
     await dialog.waitFor({ state: "detached" });
   };
   const open = (name: string, content: string | Uint8Array) =>
-    desk.pick(opened.page.getByRole("button", { name: "Open a job file" }), file(name, content));
+    standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open a job file" }), file(name, content));
 
   it("a job of a newer version", async () => {
     await open("new.json", sampleText().replace(/"version": ?1/, '"version": 99'));
@@ -56,10 +51,10 @@ describe("files that cannot be used say what happened and what to do, and cost n
   });
 
   it("a PDF that breaks off, and one that is none", async () => {
-    const drawings = opened.page.getByRole("button", { name: "Open drawings" });
-    await desk.pick(drawings, { ...file("broken.pdf", "%PDF-1.7\n1 0 obj\n<<"), mimeType: "application/pdf" });
-    await told(/broken\.pdf could not be opened.*(damaged|breaks off)/s);
-    await desk.pick(opened.page.getByRole("button", { name: "Open drawings" }).first(), {
+    const drawings = standing.opened.page.getByRole("button", { name: "Open drawings" });
+    await standing.desk.pick(drawings, { ...file("broken.pdf", "%PDF-1.7\n1 0 obj\n<<"), mimeType: "application/pdf" });
+    await told(/broken\.pdf could not be standing.opened.*(damaged|breaks off)/s);
+    await standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open drawings" }).first(), {
       ...file("empty.pdf", ""),
       mimeType: "application/pdf",
     });
@@ -67,52 +62,54 @@ describe("files that cannot be used say what happened and what to do, and cost n
   });
 
   it("and the job on the desk stays what it was", async () => {
-    await desk.pick(opened.page.getByRole("button", { name: "Open drawings" }), SAMPLE_PDF);
-    await desk.press(/^Add 2 pages/);
-    await desk.fill(desk.drawer, "Name", "Stays");
-    await opened.page.keyboard.press("Alt+1");
-    await desk.press("Job menu");
+    await standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open drawings" }), SAMPLE_PDF);
+    await standing.desk.press(/^Add 2 pages/);
+    await standing.desk.fill(standing.desk.drawer, "Name", "Stays");
+    await standing.opened.page.keyboard.press("Alt+1");
+    await standing.desk.press("Job menu");
     const [chooser] = await Promise.all([
-      opened.page.waitForEvent("filechooser"),
-      opened.page.getByRole("menuitem", { name: "Open a job file" }).click(),
+      standing.opened.page.waitForEvent("filechooser"),
+      standing.opened.page.getByRole("menuitem", { name: "Open a job file" }).click(),
     ]);
     await chooser.setFiles(file("odd.json", '{"format":"underside-job","version":1}'));
     await told(/could not be opened/);
-    await opened.page.getByRole("heading", { name: "Stays" }).waitFor();
-    expect(await opened.page.getByRole("listbox", { name: "Sheets" }).getByRole("option").count()).toBe(2);
+    await standing.opened.page.getByRole("heading", { name: "Stays" }).waitFor();
+    expect(await standing.opened.page.getByRole("listbox", { name: "Sheets" }).getByRole("option").count()).toBe(2);
   });
 });
 
 describe("text that cannot be read is refused beside its field, with an example", () => {
   beforeAll(async () => {
-    await opened.page.goto(`${opened.address}?sample=riverside-workshop`);
-    await desk.shown();
+    await standing.opened.page.goto(`${standing.opened.address}?sample=riverside-workshop`);
+    await standing.desk.shown();
   });
 
   it("a length that is none, and one with too many inches", async () => {
-    await desk.stage("Roof");
-    await opened.page.getByRole("listbox", { name: "Deck areas" }).getByText("Store roof").click();
-    await desk.fill(desk.card, "Elevation", "twelve");
-    await desk.card.getByText(/"twelve" is not a length\. Write one such as/).waitFor();
-    await desk.fill(desk.card, "Elevation", `12'-14"`);
-    await desk.card.getByText(/14 inches after the feet/).waitFor();
-    await desk.card.getByRole("textbox", { name: "Elevation", exact: true }).press("Escape");
-    expect(await desk.card.getByRole("textbox", { name: "Elevation", exact: true }).inputValue()).toBe(`12'-1 1/2"`);
+    await standing.desk.stage("Roof");
+    await standing.opened.page.getByRole("listbox", { name: "Deck areas" }).getByText("Store roof").click();
+    await standing.desk.fill(standing.desk.card, "Elevation", "twelve");
+    await standing.desk.card.getByText(/"twelve" is not a length\. Write one such as/).waitFor();
+    await standing.desk.fill(standing.desk.card, "Elevation", `12'-14"`);
+    await standing.desk.card.getByText(/14 inches after the feet/).waitFor();
+    await standing.desk.card.getByRole("textbox", { name: "Elevation", exact: true }).press("Escape");
+    expect(await standing.desk.card.getByRole("textbox", { name: "Elevation", exact: true }).inputValue()).toBe(
+      `12'-1 1/2"`,
+    );
   });
 
   it("a slope without a run, a label that is taken, a scale that is none", async () => {
-    await opened.page.getByRole("listbox", { name: "Deck areas" }).getByText("Hall roof").click();
-    await desk.fill(desk.card, "Slope", `1/4"`);
-    await desk.card.getByText(/is not a slope/).waitFor();
-    await desk.fill(desk.card, "Label on the sheet", "Store roof");
-    await desk.card.getByText(/The label Store roof is taken/).waitFor();
-    await desk.stage("Sheet");
-    await opened.page.getByRole("listbox", { name: "Sheets" }).getByRole("option").first().click();
-    await desk.fill(desk.card, "As the sheet states it", "AS NOTED");
-    await desk.card.getByText(/more than one scale/).waitFor();
+    await standing.opened.page.getByRole("listbox", { name: "Deck areas" }).getByText("Hall roof").click();
+    await standing.desk.fill(standing.desk.card, "Slope", `1/4"`);
+    await standing.desk.card.getByText(/is not a slope/).waitFor();
+    await standing.desk.fill(standing.desk.card, "Label on the sheet", "Store roof");
+    await standing.desk.card.getByText(/The label Store roof is taken/).waitFor();
+    await standing.desk.stage("Sheet");
+    await standing.opened.page.getByRole("listbox", { name: "Sheets" }).getByRole("option").first().click();
+    await standing.desk.fill(standing.desk.card, "As the sheet states it", "AS NOTED");
+    await standing.desk.card.getByText(/more than one scale/).waitFor();
   });
 
   it("went wrong nowhere", () => {
-    expect(opened.problems).toEqual([]);
+    expect(standing.opened.problems).toEqual([]);
   });
 });

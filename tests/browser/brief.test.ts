@@ -4,34 +4,27 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { CAUTIONS } from "../../src/issue/words.ts";
-import type { DeskHands } from "./desk.ts";
-import type { OpenedPage } from "./open-page.ts";
 import { AREAS } from "./sample-job.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk(
-  (...given) => {
-    [opened, desk] = given;
-  },
-  { query: "?sample=riverside-workshop" },
-);
+const standing = standingDesk({ query: "?sample=riverside-workshop" });
 
 test("the crew's brief is written from the Issue stage, and says on the screen of which area it tells nothing", async () => {
-  await desk.stage("Issue");
-  await desk.drawer.getByText(CAUTIONS[0]!).first().waitFor();
-  const { name, bytes } = await desk.download(() => desk.press("Write the crew's brief", desk.drawer));
+  await standing.desk.stage("Issue");
+  await standing.desk.drawer.getByText(CAUTIONS[0]!).first().waitFor();
+  const { name, bytes } = await standing.desk.download(() =>
+    standing.desk.press("Write the crew's brief", standing.desk.drawer),
+  );
   expect(name).toBe("Riverside Workshop, crew's brief.pdf");
   const [untold] = AREAS.filter(({ classification }) => classification.is === "not-settled");
-  await desk.drawer.getByText(new RegExp(`^${untold!.label}: the brief tells nothing of it`)).waitFor();
+  await standing.desk.drawer.getByText(new RegExp(`^${untold!.label}: the brief tells nothing of it`)).waitFor();
   const words = textOf(bytes);
   if (words === null) return;
   expect(words).toContain("How high to hang");
   for (const { label } of AREAS) expect(words).toContain(label);
   // Every caution, however its lines are broken.
   for (const caution of CAUTIONS) expect(words.replace(/\s+/g, " ")).toContain(caution);
-  expect(opened.problems).toEqual([]);
+  expect(standing.opened.problems).toEqual([]);
 }, 120_000);
 
 /** The words of a PDF as poppler reads them; null where it is not at hand. */

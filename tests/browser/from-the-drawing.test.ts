@@ -3,20 +3,12 @@ import { describe, expect, it } from "vitest";
 import type { Area } from "../../src/job/schema.ts";
 import { findDeckProfile } from "../../src/trade/decks.ts";
 import { classificationChoices, concreteChoices } from "../../src/ui/words.ts";
-import { CEILING, type DeskHands, FRAMING, type Place, SAMPLE_PDF } from "./desk.ts";
+import { CEILING, FRAMING, type Place, SAMPLE_PDF } from "./desk.ts";
 import { expectOf } from "./expected-findings.ts";
-import type { OpenedPage } from "./open-page.ts";
 import { AREAS, jobInFile, lengthText, RUNS, SETTINGS } from "./sample-job.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk(
-  (...given) => {
-    [opened, desk] = given;
-  },
-  { viewport: { width: 1600, height: 1000 }, test: 240_000 },
-);
+const standing = standingDesk({ viewport: { width: 1600, height: 1000 }, test: 240_000 });
 
 /** A busy machine takes its time over a frame, milliseconds. */
 const WAITING = { timeout: 20_000 };
@@ -26,8 +18,8 @@ const AS_DRAWN = { distanceIn: 0.05, stationIn: 1 };
 /** Drawn along the edge of a board of the canopy, which is longer: following it would follow the board. */
 const ON_A_BOARD = "R-11";
 
-const said = () => desk.drawer.getByRole("listbox", { name: "What the drawing says" });
-const linesKnown = () => opened.page.locator('.sheet-host[data-lines="there"]').waitFor();
+const said = () => standing.desk.drawer.getByRole("listbox", { name: "What the drawing says" });
+const linesKnown = () => standing.opened.page.locator('.sheet-host[data-lines="there"]').waitFor();
 const worded = (choices: readonly { readonly id: string; readonly label: string }[], id: string): string =>
   choices.find((choice) => choice.id === id)!.label;
 const exactly = (words: string): RegExp => new RegExp(`^${words.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&")}$`);
@@ -37,130 +29,143 @@ const between = ([ax, ay]: Place, [bx, by]: Place, part: number): Place => [
   ay + (by - ay) * part,
 ];
 const saved = async () => {
-  await desk.stage("Issue");
-  return jobInFile((await desk.download(() => desk.press("Save the job file", desk.drawer))).bytes);
+  await standing.desk.stage("Issue");
+  return jobInFile(
+    (await standing.desk.download(() => standing.desk.press("Save the job file", standing.desk.drawer))).bytes,
+  );
 };
 
 describe("a job of which nothing is typed that the drawing says, with a pointer", () => {
   it("takes the scale from what is drawn to be measured, which the note agrees with", async () => {
-    await desk.pick(opened.page.getByRole("button", { name: "Open drawings" }), SAMPLE_PDF);
-    await desk.press(/^Add 2 pages/);
-    await desk.fill(desk.drawer, "Tags", lengthText(SETTINGS.tolerances.tags));
-    await desk.fill(desk.drawer, "Decks", lengthText(SETTINGS.tolerances.decks));
-    await desk.fill(desk.drawer, "In plan", lengthText(SETTINGS.tolerances.plan));
-    await desk.openSheet(FRAMING);
+    await standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open drawings" }), SAMPLE_PDF);
+    await standing.desk.press(/^Add 2 pages/);
+    await standing.desk.fill(standing.desk.drawer, "Tags", lengthText(SETTINGS.tolerances.tags));
+    await standing.desk.fill(standing.desk.drawer, "Decks", lengthText(SETTINGS.tolerances.decks));
+    await standing.desk.fill(standing.desk.drawer, "In plan", lengthText(SETTINGS.tolerances.plan));
+    await standing.desk.openSheet(FRAMING);
     await linesKnown();
-    await desk.card.getByText(/^The note says 1\/8" = 1'-0", and .* agree with it/).waitFor();
-    await desk.press(/^Take 1\/8" = 1'-0": 9 dimensions/, desk.card);
-    await expect.poll(() => desk.card.locator(".card-tag").textContent(), WAITING).toBe(`1/8" = 1'-0"`);
-    await desk.choose(desk.card, "AFF tags traced here count from", /Level 1/);
-    await desk.openSheet(CEILING);
+    await standing.desk.card.getByText(/^The note says 1\/8" = 1'-0", and .* agree with it/).waitFor();
+    await standing.desk.press(/^Take 1\/8" = 1'-0": 9 dimensions/, standing.desk.card);
+    await expect.poll(() => standing.desk.card.locator(".card-tag").textContent(), WAITING).toBe(`1/8" = 1'-0"`);
+    await standing.desk.choose(standing.desk.card, "AFF tags traced here count from", /Level 1/);
+    await standing.desk.openSheet(CEILING);
     await linesKnown();
-    await desk.press(/^Take 1\/4" = 1'-0": Scale bar/, desk.card);
-    await expect.poll(() => desk.card.locator(".card-tag").textContent(), WAITING).toBe(`1/4" = 1'-0"`);
-    await desk.choose(desk.card, "AFF tags traced here count from", /Level 1/);
-    await desk.press("Lay it by its grid", desk.card);
-    await desk.press("Lay it so", desk.card);
-    await expect.poll(() => desk.card.locator(".shared tbody tr").count(), WAITING).toBeGreaterThan(2);
+    await standing.desk.press(/^Take 1\/4" = 1'-0": Scale bar/, standing.desk.card);
+    await expect.poll(() => standing.desk.card.locator(".card-tag").textContent(), WAITING).toBe(`1/4" = 1'-0"`);
+    await standing.desk.choose(standing.desk.card, "AFF tags traced here count from", /Level 1/);
+    await standing.desk.press("Lay it by its grid", standing.desk.card);
+    await standing.desk.press("Lay it so", standing.desk.card);
+    await expect.poll(() => standing.desk.card.locator(".shared tbody tr").count(), WAITING).toBeGreaterThan(2);
   });
 
   it("outlines the decks and takes their elevations from the sheet, once it is said what they count from", async () => {
-    await desk.openSheet(FRAMING);
+    await standing.desk.openSheet(FRAMING);
     await linesKnown();
-    await desk.stage("Roof");
+    await standing.desk.stage("Roof");
     for (const area of AREAS) await outline(area);
     // What the tags leave out is asked, not filled in.
-    expect(await opened.page.getByRole("button", { name: /^Take all/ }).count()).toBe(0);
-    await desk.choose(desk.drawer, "It is counted from", /Finished floor of Level 1/);
-    await desk.press(/^Take all 3 elevations/, desk.drawer);
+    expect(await standing.opened.page.getByRole("button", { name: /^Take all/ }).count()).toBe(0);
+    await standing.desk.choose(standing.desk.drawer, "It is counted from", /Finished floor of Level 1/);
+    await standing.desk.press(/^Take all 3 elevations/, standing.desk.drawer);
     for (const [label, elevation] of [
       ["Store roof", `12'-1 1/2"`],
       ["Loft floor", `12'-0"`],
       ["Canopy", `10'-6"`],
     ] as const) {
-      const line = opened.page.getByRole("listbox", { name: "Deck areas" }).getByRole("option", { name: label });
+      const line = standing.opened.page
+        .getByRole("listbox", { name: "Deck areas" })
+        .getByRole("option", { name: label });
       await expect.poll(() => line.textContent(), WAITING).toContain(elevation);
     }
     await lieSloped("Hall roof");
-    await desk.drawer.getByText(/^7 agree with what is recorded/).waitFor();
+    await standing.desk.drawer.getByText(/^7 agree with what is recorded/).waitFor();
   });
 
   async function outline({ label, outline: ring, classification, deck, elevation }: Area): Promise<void> {
-    await desk.press(/^Outline a deck area/, desk.drawer);
-    for (const [x, y] of ring) await desk.type(`@${x}, ${y}`);
-    await desk.sheet.focus();
-    await opened.page.keyboard.press("Enter");
-    await desk.fill(desk.card, "Label on the sheet", label);
-    await desk.card.getByRole("heading", { name: label }).waitFor();
-    await desk.take(desk.card, "Above the rooms below it", worded(classificationChoices, classification.is));
-    await desk.choose(desk.card, "Profile", exactly(findDeckProfile(deck.profile)!.label));
-    await desk.take(desk.card, "Concrete on the deck", worded(concreteChoices, deck.concreteCover.is));
+    await standing.desk.press(/^Outline a deck area/, standing.desk.drawer);
+    for (const [x, y] of ring) await standing.desk.type(`@${x}, ${y}`);
+    await standing.desk.sheet.focus();
+    await standing.opened.page.keyboard.press("Enter");
+    await standing.desk.fill(standing.desk.card, "Label on the sheet", label);
+    await standing.desk.card.getByRole("heading", { name: label }).waitFor();
+    await standing.desk.take(
+      standing.desk.card,
+      "Above the rooms below it",
+      worded(classificationChoices, classification.is),
+    );
+    await standing.desk.choose(standing.desk.card, "Profile", exactly(findDeckProfile(deck.profile)!.label));
+    await standing.desk.take(
+      standing.desk.card,
+      "Concrete on the deck",
+      worded(concreteChoices, deck.concreteCover.is),
+    );
     if (deck.concreteCover.is === "thickness")
-      await desk.fill(desk.card, /^Thickness, from/, lengthText(deck.concreteCover.thickness));
-    if (elevation.plusMinus) await desk.fill(desk.card, "May be off, each way", lengthText(elevation.plusMinus));
+      await standing.desk.fill(standing.desk.card, /^Thickness, from/, lengthText(deck.concreteCover.thickness));
+    if (elevation.plusMinus)
+      await standing.desk.fill(standing.desk.card, "May be off, each way", lengthText(elevation.plusMinus));
   }
 
   /** The deck that slopes: the drawing gives it at two grid lines; the point at the upper one and the slope are a person's to put. */
   async function lieSloped(label: string): Promise<void> {
     const { shape } = AREAS.find((area) => area.label === label)!.elevation;
     if (shape.is !== "slope") throw new Error(`${label} does not slope`);
-    await opened.page.getByRole("listbox", { name: "Deck areas" }).getByText(label, { exact: true }).click();
-    await desk.choose(desk.card, "Counted from", /Level 1/);
-    await desk.take(desk.card, "It lies", "Sloped");
+    await standing.opened.page.getByRole("listbox", { name: "Deck areas" }).getByText(label, { exact: true }).click();
+    await standing.desk.choose(standing.desk.card, "Counted from", /Level 1/);
+    await standing.desk.take(standing.desk.card, "It lies", "Sloped");
     for (const [[x, y], text] of [
       [shape.point, lengthText(shape.at!)],
       [shape.towards, shape.text],
     ] as const) {
-      await desk.type(`@${x}, ${y}`);
-      await desk.type(text);
+      await standing.desk.type(`@${x}, ${y}`);
+      await standing.desk.type(text);
     }
   }
 
   it("follows every run as it is drawn", async () => {
-    await desk.openSheet(CEILING);
+    await standing.desk.openSheet(CEILING);
     await linesKnown();
-    await desk.stage("Wiring");
-    await opened.page.getByRole("button", { name: "Fit", exact: true }).click();
+    await standing.desk.stage("Wiring");
+    await standing.opened.page.getByRole("button", { name: "Fit", exact: true }).click();
     for (const { label, vertices } of RUNS) {
-      await desk.settled();
+      await standing.desk.settled();
       const places = vertices.map(({ at }) => at) as unknown as readonly [Place, Place];
       if (label === ON_A_BOARD) await traceBy(places);
       else await followAt(between(...places, 0.28));
-      await opened.page.keyboard.press("Enter");
-      await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
-      await opened.page.keyboard.press("Escape");
+      await standing.opened.page.keyboard.press("Enter");
+      await standing.desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+      await standing.opened.page.keyboard.press("Escape");
     }
   });
 
   async function followAt(place: Place): Promise<void> {
-    await opened.page.mouse.move(...(await desk.pixel(CEILING, place)));
-    await desk.sheet.focus();
-    await opened.page.keyboard.press("w");
+    await standing.opened.page.mouse.move(...(await standing.desk.pixel(CEILING, place)));
+    await standing.desk.sheet.focus();
+    await standing.opened.page.keyboard.press("w");
     await expect
-      .poll(() => opened.page.locator(".prompt [role=status]").textContent(), WAITING)
+      .poll(() => standing.opened.page.locator(".prompt [role=status]").textContent(), WAITING)
       .toMatch(/Followed 2 points/);
   }
 
   async function traceBy(places: readonly Place[]): Promise<void> {
-    await desk.sheet.focus();
-    await opened.page.keyboard.press("t");
-    for (const [x, y] of places) await desk.type(`@${x}, ${y}`);
-    await desk.sheet.focus();
+    await standing.desk.sheet.focus();
+    await standing.opened.page.keyboard.press("t");
+    for (const [x, y] of places) await standing.desk.type(`@${x}, ${y}`);
+    await standing.desk.sheet.focus();
   }
 
   it("takes all sizes and all elevations that mean one run, each kind as one step that can be taken back", async () => {
-    await desk.press(/^Take all 6 sizes/, desk.drawer);
-    await desk.press(/^Take all 10 elevations/, desk.drawer);
-    const undo = opened.page.getByRole("button", { name: /^Undo: Take 10 elevations from the drawing/ });
+    await standing.desk.press(/^Take all 6 sizes/, standing.desk.drawer);
+    await standing.desk.press(/^Take all 10 elevations/, standing.desk.drawer);
+    const undo = standing.opened.page.getByRole("button", { name: /^Undo: Take 10 elevations from the drawing/ });
     await undo.click();
-    await desk.drawer.getByRole("button", { name: /^Take all 10 elevations/ }).waitFor();
-    await desk.press(/^Redo/);
+    await standing.desk.drawer.getByRole("button", { name: /^Take all 10 elevations/ }).waitFor();
+    await standing.desk.press(/^Redo/);
     await undo.waitFor();
   });
 
   it("asks of two elevations in one line which end each is of", async () => {
     const [first] = await verticesOf("R-5");
-    await desk.stage("Wiring");
+    await standing.desk.stage("Wiring");
     const north = RUNS.find(({ label }) => label === "R-5")!.vertices[0]!.at;
     const isFirst = Math.hypot(first![0] - north[0], first![1] - north[1]) < 1;
     for (const [text, end] of [
@@ -168,9 +173,9 @@ describe("a job of which nothing is typed that the drawing says, with a pointer"
       [`15'-4 3/4" AFF`, isFirst ? "last" : "first"],
     ] as const) {
       await said().getByText(text, { exact: true }).click();
-      expect(await desk.drawer.getByRole("button", { name: /^Take it/ }).isDisabled()).toBe(true);
-      await desk.choose(desk.drawer, "It is for", new RegExp(`R-5 at its ${end} point`));
-      await desk.press(/^Take it/, desk.drawer);
+      expect(await standing.desk.drawer.getByRole("button", { name: /^Take it/ }).isDisabled()).toBe(true);
+      await standing.desk.choose(standing.desk.drawer, "It is for", new RegExp(`R-5 at its ${end} point`));
+      await standing.desk.press(/^Take it/, standing.desk.drawer);
     }
   });
 
@@ -181,11 +186,11 @@ describe("a job of which nothing is typed that the drawing says, with a pointer"
 
   it("has of every run the size and the elevations that the sample's own job has, and its findings", async () => {
     for (const [label, fill] of [
-      ["R-5", () => desk.take(desk.card, /Cast in concrete/, "No")],
-      ["R-6", () => desk.take(desk.card, /Fittings and boxes of steel/, "Yes")],
+      ["R-5", () => standing.desk.take(standing.desk.card, /Cast in concrete/, "No")],
+      ["R-6", () => standing.desk.take(standing.desk.card, /Fittings and boxes of steel/, "Yes")],
     ] as const) {
-      await opened.page.getByRole("listbox", { name: "Wiring" }).getByText(label, { exact: true }).click();
-      await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+      await standing.opened.page.getByRole("listbox", { name: "Wiring" }).getByText(label, { exact: true }).click();
+      await standing.desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
       await fill();
     }
     const job = await saved();
@@ -201,12 +206,12 @@ describe("a job of which nothing is typed that the drawing says, with a pointer"
       const own = mine.vertices.map(({ tag }) => tag);
       expect(isDeepStrictEqual(own, tags) || isDeepStrictEqual(own, turned), run.label).toBe(true);
     }
-    const { bytes } = await desk.download(() => desk.press("JSON", desk.drawer));
+    const { bytes } = await standing.desk.download(() => standing.desk.press("JSON", standing.desk.drawer));
     const findings = JSON.parse(new TextDecoder().decode(bytes));
     // R-3 is said to be surveyed, which is a person's to record: its reading has a tolerance here that the sample's has not.
     findings.findings = findings.findings.filter(({ element }: { element: string }) => element !== "R-3");
     expectOf(JSON.stringify(findings), AS_DRAWN, (element) => /^R-(?!3$)/.test(element));
-    expect(opened.problems).toEqual([]);
+    expect(standing.opened.problems).toEqual([]);
   });
 
   /** What the drawing writes beside a tag: a tolerance of its own; that something was surveyed is told in words only. */

@@ -2,19 +2,11 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Run } from "../../src/job/elements/run.ts";
 import { parseJobText } from "../../src/job/parse-job.ts";
-import type { DeskHands, Place, TestSheet } from "./desk.ts";
-import type { OpenedPage } from "./open-page.ts";
+import type { Place, TestSheet } from "./desk.ts";
 import { jobInFile } from "./sample-job.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk(
-  (...given) => {
-    [opened, desk] = given;
-  },
-  { viewport: { width: 1600, height: 1000 }, test: 240_000 },
-);
+const standing = standingDesk({ viewport: { width: 1600, height: 1000 }, test: 240_000 });
 
 /** A busy machine takes its time over a frame, milliseconds. */
 const WAITING = { timeout: 20_000 };
@@ -27,40 +19,42 @@ const ROWS = ["r-101", "r-103", "r-107", "r-109", "r-111", "r-113"].map((id) => 
 
 describe("the store, some of it from its drawing alone", () => {
   it("takes the scale from the scale bar, and the rows of lights as they are drawn", async () => {
-    await desk.pick(
-      opened.page.getByRole("button", { name: "Open drawings" }),
+    await standing.desk.pick(
+      standing.opened.page.getByRole("button", { name: "Open drawings" }),
       "samples/fennick-lane-store/fennick-lane-store.pdf",
     );
-    await opened.page.getByText(/Page 4\b/).click();
-    await desk.press(/^Add 1 page/);
-    await desk.openSheet(POWER);
-    await opened.page.locator('.sheet-host[data-lines="there"]').waitFor();
-    await desk.press(/^Take 3\/16" = 1'-0": Scale bar/, desk.card);
-    await expect.poll(() => desk.card.locator(".card-tag").textContent(), WAITING).toBe(`3/16" = 1'-0"`);
-    await desk.choose(desk.card, "AFF tags traced here count from", /Level 1/);
-    await desk.stage("Wiring");
-    await opened.page.getByRole("button", { name: "Fit", exact: true }).click();
+    await standing.opened.page.getByText(/Page 4\b/).click();
+    await standing.desk.press(/^Add 1 page/);
+    await standing.desk.openSheet(POWER);
+    await standing.opened.page.locator('.sheet-host[data-lines="there"]').waitFor();
+    await standing.desk.press(/^Take 3\/16" = 1'-0": Scale bar/, standing.desk.card);
+    await expect.poll(() => standing.desk.card.locator(".card-tag").textContent(), WAITING).toBe(`3/16" = 1'-0"`);
+    await standing.desk.choose(standing.desk.card, "AFF tags traced here count from", /Level 1/);
+    await standing.desk.stage("Wiring");
+    await standing.opened.page.getByRole("button", { name: "Fit", exact: true }).click();
     for (const [i, { vertices }] of ROWS.entries()) {
-      await desk.settled();
+      await standing.desk.settled();
       const [[ax, y], [bx]] = vertices.map(({ at }) => at) as unknown as readonly [Place, Place];
-      await opened.page.mouse.move(...(await desk.pixel(POWER, [ax + (bx - ax) * 0.06, y])));
-      await desk.sheet.focus();
-      await opened.page.keyboard.press("w");
+      await standing.opened.page.mouse.move(...(await standing.desk.pixel(POWER, [ax + (bx - ax) * 0.06, y])));
+      await standing.desk.sheet.focus();
+      await standing.opened.page.keyboard.press("w");
       await expect
-        .poll(() => opened.page.locator(".prompt [role=status]").textContent(), WAITING)
+        .poll(() => standing.opened.page.locator(".prompt [role=status]").textContent(), WAITING)
         .toMatch(/Followed 2 points/);
-      await opened.page.keyboard.press("Enter");
-      await desk.card.getByRole("heading", { name: `R-${i + 1}`, exact: true }).waitFor();
-      await opened.page.keyboard.press("Escape");
+      await standing.opened.page.keyboard.press("Enter");
+      await standing.desk.card.getByRole("heading", { name: `R-${i + 1}`, exact: true }).waitFor();
+      await standing.opened.page.keyboard.press("Escape");
     }
   });
 
   it("takes no elevation before it is said what EL. is of; then all of them, each for its own row", async () => {
-    expect(await opened.page.getByRole("button", { name: /^Take all/ }).count()).toBe(0);
-    await desk.take(desk.drawer, "An elevation of wiring is of its", "Centre");
-    await desk.press(/^Take all 6 elevations/, desk.drawer);
-    await desk.stage("Issue");
-    const job = await jobInFile((await desk.download(() => desk.press("Save the job file", desk.drawer))).bytes);
+    expect(await standing.opened.page.getByRole("button", { name: /^Take all/ }).count()).toBe(0);
+    await standing.desk.take(standing.desk.drawer, "An elevation of wiring is of its", "Centre");
+    await standing.desk.press(/^Take all 6 elevations/, standing.desk.drawer);
+    await standing.desk.stage("Issue");
+    const job = await jobInFile(
+      (await standing.desk.download(() => standing.desk.press("Save the job file", standing.desk.drawer))).bytes,
+    );
     const storey = Object.keys(job.storeys)[0]!;
     for (const [i, row] of ROWS.entries()) {
       const mine = Object.values(job.elements).find(({ label }) => label === `R-${i + 1}`) as Run;
@@ -74,6 +68,6 @@ describe("the store, some of it from its drawing alone", () => {
       use: "measured",
       measured: { source: "scale-bar" },
     });
-    expect(opened.problems).toEqual([]);
+    expect(standing.opened.problems).toEqual([]);
   });
 });

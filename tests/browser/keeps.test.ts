@@ -1,32 +1,28 @@
 import { describe, expect, it } from "vitest";
 import { DeskHands, SAMPLE_PDF } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
+import { openPage } from "./open-page.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk((...given) => {
-  [opened, desk] = given;
-});
+const standing = standingDesk();
 
-const saved = () => opened.page.locator(".foot").getByText("Saved", { exact: true });
+const saved = () => standing.opened.page.locator(".foot").getByText("Saved", { exact: true });
 
 describe("what is kept in the browser", () => {
   it("survives loading the page again: job, drawing, and what was typed a moment ago", async () => {
-    await desk.pick(opened.page.getByRole("button", { name: "Open drawings" }), SAMPLE_PDF);
-    await desk.press(/^Add 2 pages/);
-    await desk.fill(desk.drawer, "Name", "Kept job");
-    await desk.fill(desk.card, "As the sheet states it", `1/8" = 1'-0"`);
+    await standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open drawings" }), SAMPLE_PDF);
+    await standing.desk.press(/^Add 2 pages/);
+    await standing.desk.fill(standing.desk.drawer, "Name", "Kept job");
+    await standing.desk.fill(standing.desk.card, "As the sheet states it", `1/8" = 1'-0"`);
     await saved().waitFor();
-    await opened.page.reload();
-    await opened.page.getByRole("heading", { name: "Kept job" }).waitFor();
-    await desk.shown();
-    await opened.page.getByRole("listbox", { name: "Sheets" }).getByText(`1/8" = 1'-0"`).waitFor();
+    await standing.opened.page.reload();
+    await standing.opened.page.getByRole("heading", { name: "Kept job" }).waitFor();
+    await standing.desk.shown();
+    await standing.opened.page.getByRole("listbox", { name: "Sheets" }).getByText(`1/8" = 1'-0"`).waitFor();
   });
 
   it("says Saved only once the transaction has completed", async () => {
     // The first put hangs until it is let go: meanwhile nothing may claim to be saved.
-    await opened.page.evaluate(() => {
+    await standing.opened.page.evaluate(() => {
       const plain = IDBObjectStore.prototype.put;
       const held = window as unknown as { letGo: () => void };
       IDBObjectStore.prototype.put = function (this: IDBObjectStore, ...args: Parameters<IDBObjectStore["put"]>) {
@@ -44,31 +40,31 @@ describe("what is kept in the browser", () => {
         return request;
       };
     });
-    await desk.fill(desk.drawer, "By whose decision", "somebody");
-    await opened.page.locator(".foot").getByText("Saving…").waitFor();
-    await opened.page.waitForTimeout(1_500);
+    await standing.desk.fill(standing.desk.drawer, "By whose decision", "somebody");
+    await standing.opened.page.locator(".foot").getByText("Saving…").waitFor();
+    await standing.opened.page.waitForTimeout(1_500);
     expect(await saved().count()).toBe(0);
-    await opened.page.evaluate(() => (window as unknown as { letGo: () => void }).letGo());
+    await standing.opened.page.evaluate(() => (window as unknown as { letGo: () => void }).letGo());
     await saved().waitFor();
   });
 
   it("lists every job on the start page, and opens the one chosen", async () => {
-    await desk.press("Job menu");
-    await opened.page.getByRole("menuitem", { name: "New job" }).click();
-    await desk.fill(desk.drawer, "Name", "Second job");
+    await standing.desk.press("Job menu");
+    await standing.opened.page.getByRole("menuitem", { name: "New job" }).click();
+    await standing.desk.fill(standing.desk.drawer, "Name", "Second job");
     await saved().waitFor();
-    await desk.press("Job menu");
-    await opened.page.getByRole("menuitem", { name: "All jobs" }).click();
-    await opened.page
+    await standing.desk.press("Job menu");
+    await standing.opened.page.getByRole("menuitem", { name: "All jobs" }).click();
+    await standing.opened.page
       .getByRole("button", { name: /Second job/ })
       .first()
       .waitFor();
-    await opened.page.getByRole("button", { name: /^Kept job/ }).click();
-    await opened.page.getByRole("heading", { name: "Kept job" }).waitFor();
+    await standing.opened.page.getByRole("button", { name: /^Kept job/ }).click();
+    await standing.opened.page.getByRole("heading", { name: "Kept job" }).waitFor();
   });
 
   it("asks for a drawing that is not here, and knows it by its content under another name", async () => {
-    const file = await desk.download(() => desk.stage("Issue").then(() => saveWithoutDrawings()));
+    const file = await standing.desk.download(() => standing.desk.stage("Issue").then(() => saveWithoutDrawings()));
     expect(file.name).toBe("Kept job.underside");
     // Another browser, which has never seen the drawing.
     const other = await openPage();
@@ -98,11 +94,11 @@ describe("what is kept in the browser", () => {
   });
 
   async function saveWithoutDrawings(): Promise<void> {
-    await desk.drawer.getByText("With the drawings inside").click();
-    await desk.press("Save the job file", desk.drawer);
+    await standing.desk.drawer.getByText("With the drawings inside").click();
+    await standing.desk.press("Save the job file", standing.desk.drawer);
   }
 
   it("went wrong nowhere", () => {
-    expect(opened.problems).toEqual([]);
+    expect(standing.opened.problems).toEqual([]);
   });
 });

@@ -6,8 +6,6 @@ import { findingsJson } from "../../src/issue/findings-json.ts";
 import { jobText, parseJobText } from "../../src/job/parse-job.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { buildingJob } from "../bench/check-job.bench.ts";
-import type { DeskHands } from "./desk.ts";
-import type { OpenedPage } from "./open-page.ts";
 import { standingDesk } from "./standing-desk.ts";
 
 /** So many runs of a made-up building, as a job file says it. */
@@ -21,18 +19,11 @@ const JOB = runs(10_000);
 const WRITTEN = runs(1_000);
 const COUNTED = /[1-9]\d* of \d+/;
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk(
-  (...given) => {
-    [opened, desk] = given;
-  },
-  { act: 60_000, test: 180_000 },
-);
+const standing = standingDesk({ act: 60_000, test: 180_000 });
 
 const checking = (): Worker => {
   // The one that was started last: another takes the place of one that failed.
-  const worker = opened.page.workers().findLast((one) => one.url().includes("check.worker"));
+  const worker = standing.opened.page.workers().findLast((one) => one.url().includes("check.worker"));
   if (!worker) throw new Error("no worker checks");
   return worker;
 };
@@ -51,38 +42,40 @@ const restFor = (milliseconds: number) =>
   }, milliseconds);
 
 const open = (job: Job) =>
-  desk.pick(opened.page.getByRole("button", { name: "Open a job file" }), {
+  standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open a job file" }), {
     name: "large.json",
     mimeType: "application/json",
     buffer: Buffer.from(jobText(job)),
   });
 
-const bar = (name: string) => opened.page.getByRole("progressbar", { name });
-const stopped = () => opened.page.locator(".sheet-work").getByText(/The check was stopped/);
-const checkedWords = () => opened.page.locator('[data-live="check"]', { hasText: "Checked:" });
+const bar = (name: string) => standing.opened.page.getByRole("progressbar", { name });
+const stopped = () => standing.opened.page.locator(".sheet-work").getByText(/The check was stopped/);
+const checkedWords = () => standing.opened.page.locator('[data-live="check"]', { hasText: "Checked:" });
 
 describe("a check that takes a while", () => {
   it("shows how far it is, and is stopped by Escape: nothing is said of the job", async () => {
-    await opened.page.getByRole("button", { name: "Open a job file" }).waitFor();
-    await expect.poll(() => opened.page.workers().some((one) => one.url().includes("check.worker"))).toBe(true);
+    await standing.opened.page.getByRole("button", { name: "Open a job file" }).waitFor();
+    await expect
+      .poll(() => standing.opened.page.workers().some((one) => one.url().includes("check.worker")))
+      .toBe(true);
     await restFor(400);
     await open(JOB);
     await bar("Checking").filter({ hasText: COUNTED }).waitFor();
-    const stop = opened.page.locator(".sheet-work").getByRole("button", { name: "Stop" });
+    const stop = standing.opened.page.locator(".sheet-work").getByRole("button", { name: "Stop" });
     await stop.focus();
-    await opened.page.keyboard.press("Escape");
+    await standing.opened.page.keyboard.press("Escape");
     await stopped()
       .getByText(/Nothing is said of this job yet/)
       .waitFor();
     expect(await bar("Checking").count()).toBe(0);
     // The focus is not lost with the bar it was in.
-    await expect.poll(() => opened.page.evaluate(() => document.activeElement?.tagName)).not.toBe("BODY");
-    expect(await opened.page.locator(".stage", { hasText: "Check" }).first().textContent()).toMatch(/stopped/);
+    await expect.poll(() => standing.opened.page.evaluate(() => document.activeElement?.tagName)).not.toBe("BODY");
+    expect(await standing.opened.page.locator(".stage", { hasText: "Check" }).first().textContent()).toMatch(/stopped/);
   });
 
   it("is done when it is asked for again", async () => {
     await restFor(0);
-    await opened.page.locator(".sheet-work").getByRole("button", { name: "Check again" }).click();
+    await standing.opened.page.locator(".sheet-work").getByRole("button", { name: "Check again" }).click();
     await checkedWords().waitFor();
     expect(await stopped().count()).toBe(0);
     const { counts } = checkJob(JOB);
@@ -91,19 +84,19 @@ describe("a check that takes a while", () => {
 
   it("after a stop says that the findings are of the job before; a later edit checks again", async () => {
     await restFor(400);
-    await desk.stage("Sheet");
-    await desk.choose(desk.drawer, "Rule edition", /2023/);
+    await standing.desk.stage("Sheet");
+    await standing.desk.choose(standing.desk.drawer, "Rule edition", /2023/);
     await bar("Checking").filter({ hasText: COUNTED }).waitFor();
-    await opened.page.locator(".sheet-work").getByRole("button", { name: "Stop" }).click();
+    await standing.opened.page.locator(".sheet-work").getByRole("button", { name: "Stop" }).click();
     await stopped()
       .getByText(/findings shown are of the job before/)
       .waitFor();
-    await desk.stage("Check");
+    await standing.desk.stage("Check");
     // Over the sheet it is in sight in every stage: once is enough.
-    expect(await opened.page.getByText(/findings shown are of the job before/).count()).toBe(1);
+    expect(await standing.opened.page.getByText(/findings shown are of the job before/).count()).toBe(1);
     await restFor(0);
-    await desk.stage("Sheet");
-    await desk.fill(desk.drawer, "By whose decision", "somebody");
+    await standing.desk.stage("Sheet");
+    await standing.desk.fill(standing.desk.drawer, "By whose decision", "somebody");
     await stopped().waitFor({ state: "detached" });
     await bar("Checking").waitFor({ state: "detached" });
     await checkedWords().waitFor();
@@ -117,44 +110,47 @@ describe("a check that takes a while", () => {
         });
       });
     const checkedBy = async (edition: string) => {
-      await desk.stage("Check");
-      await desk.drawer.getByText(new RegExp(`${edition} edition[^…]*$`)).waitFor();
+      await standing.desk.stage("Check");
+      await standing.desk.drawer.getByText(new RegExp(`${edition} edition[^…]*$`)).waitFor();
       expect(await stopped().count()).toBe(0);
-      expect(await opened.page.getByRole("alertdialog").count()).toBe(0);
+      expect(await standing.opened.page.getByRole("alertdialog").count()).toBe(0);
     };
     await restFor(400);
-    await desk.stage("Sheet");
-    await desk.choose(desk.drawer, "Rule edition", /2011/);
+    await standing.desk.stage("Sheet");
+    await standing.desk.choose(standing.desk.drawer, "Rule edition", /2011/);
     await bar("Checking").filter({ hasText: COUNTED }).waitFor();
     await fail();
     await checkedBy("2011");
     const { counts } = checkJob(JOB);
-    await desk.drawer.locator(".count", { hasText: "Too close" }).getByText(String(counts["too-close"])).waitFor();
+    await standing.desk.drawer
+      .locator(".count", { hasText: "Too close" })
+      .getByText(String(counts["too-close"]))
+      .waitFor();
     await fail();
-    await desk.stage("Sheet");
-    await desk.choose(desk.drawer, "Rule edition", /2014/);
+    await standing.desk.stage("Sheet");
+    await standing.desk.choose(standing.desk.drawer, "Rule edition", /2014/);
     await checkedBy("2014");
   });
 
   it("stops writing the findings and writes nothing; then the same as the command line does", async () => {
-    await opened.page.goto(opened.address);
+    await standing.opened.page.goto(standing.opened.address);
     await open(WRITTEN);
     await checkedWords().waitFor();
     await restFor(400);
-    await desk.stage("Issue");
-    await desk.press("JSON", desk.drawer);
+    await standing.desk.stage("Issue");
+    await standing.desk.press("JSON", standing.desk.drawer);
     await bar("Writing the findings").filter({ hasText: COUNTED }).waitFor();
-    await desk.drawer.getByRole("button", { name: "Stop" }).click();
-    await desk.drawer.getByText("Stopped: nothing was written.").waitFor();
+    await standing.desk.drawer.getByRole("button", { name: "Stop" }).click();
+    await standing.desk.drawer.getByText("Stopped: nothing was written.").waitFor();
     await restFor(0);
     const result = checkJob(WRITTEN);
-    const json = await desk.download(() => desk.press("JSON", desk.drawer));
+    const json = await standing.desk.download(() => standing.desk.press("JSON", standing.desk.drawer));
     expect(Buffer.from(json.bytes).equals(Buffer.from(findingsJson(WRITTEN, result)))).toBe(true);
-    const csv = await desk.download(() => desk.press("CSV", desk.drawer));
+    const csv = await standing.desk.download(() => standing.desk.press("CSV", standing.desk.drawer));
     expect(Buffer.from(csv.bytes).equals(Buffer.from(findingsCsv(WRITTEN, result)))).toBe(true);
   });
 
   it("went wrong nowhere else", () => {
-    expect(opened.problems.filter((problem) => !problem.includes("made for the test"))).toEqual([]);
+    expect(standing.opened.problems.filter((problem) => !problem.includes("made for the test"))).toEqual([]);
   });
 });

@@ -1,8 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Job } from "../../src/job/schema.ts";
 import { pdfOf } from "../pdf/read/tiny-pdf.ts";
-import type { DeskHands, Place, TestSheet } from "./desk.ts";
-import type { OpenedPage } from "./open-page.ts";
+import type { Place, TestSheet } from "./desk.ts";
 import { jobInFile } from "./sample-job.ts";
 import { standingDesk } from "./standing-desk.ts";
 
@@ -21,17 +20,13 @@ const TURNED = pdfOf([
   page(270),
 ]);
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk((...given) => {
-  [opened, desk] = given;
-});
+const standing = standingDesk();
 
 /** The job as it is, by way of a job file. */
 async function job(): Promise<Job> {
-  await desk.stage("Issue");
-  const { bytes } = await desk.download(() => desk.press("Save the job file", desk.drawer));
-  await desk.stage("Sheet");
+  await standing.desk.stage("Issue");
+  const { bytes } = await standing.desk.download(() => standing.desk.press("Save the job file", standing.desk.drawer));
+  await standing.desk.stage("Sheet");
   return jobInFile(bytes);
 }
 
@@ -45,8 +40,8 @@ const regions = ({ sheets, viewports }: Job, number: number) =>
 
 /** Whether anything of the sheet's canvases is drawn in the ink of drafts (a blue) about a place. */
 async function isInked(sheet: TestSheet, at: Place): Promise<boolean> {
-  const [x, y] = await desk.pixel(sheet, at);
-  return opened.page.evaluate(
+  const [x, y] = await standing.desk.pixel(sheet, at);
+  return standing.opened.page.evaluate(
     ([px, py]) =>
       [...document.querySelectorAll<HTMLCanvasElement>(".sheet-host canvas")].some((canvas) => {
         const box = canvas.getBoundingClientRect();
@@ -65,13 +60,13 @@ async function isInked(sheet: TestSheet, at: Place): Promise<boolean> {
 
 describe("parts of a sheet with scales of their own, on pages turned by 90 and 270", () => {
   beforeAll(async () => {
-    await desk.pick(opened.page.getByRole("button", { name: "Open drawings" }), {
+    await standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open drawings" }), {
       name: "turned.pdf",
       mimeType: "application/pdf",
       buffer: Buffer.from(TURNED),
     });
-    await desk.press(/^Add 2 pages/);
-    await desk.shown();
+    await standing.desk.press(/^Add 2 pages/);
+    await standing.desk.shown();
   });
 
   for (const [number, rotate] of [
@@ -81,14 +76,14 @@ describe("parts of a sheet with scales of their own, on pages turned by 90 and 2
     const sheet: TestSheet = { title: new RegExp(`^turned, page ${number}`), view: VIEW, rotate };
 
     it(`page ${number}: offers the views its file names, and takes none by itself`, async () => {
-      await desk.openSheet(sheet);
-      const offered = desk.card.getByRole("list", { name: "Views the file names" });
+      await standing.desk.openSheet(sheet);
+      const offered = standing.desk.card.getByRole("list", { name: "Views the file names" });
       await offered.getByText(`1/4" = 1'-0"`).waitFor();
       await offered.getByText(`1/8" = 1'-0"`).waitFor();
       expect(regions(await job(), number)).toEqual({});
-      await desk.openSheet(sheet);
-      await desk.card.getByRole("button", { name: "Add Plan" }).click();
-      await desk.card.getByText(/carries 1 view with a scale of its own/).waitFor();
+      await standing.desk.openSheet(sheet);
+      await standing.desk.card.getByRole("button", { name: "Add Plan" }).click();
+      await standing.desk.card.getByText(/carries 1 view with a scale of its own/).waitFor();
       const after = await job();
       expect(regions(after, number)).toEqual({ Plan: [20, 20, 280, 380] });
       const plan = Object.values(after.viewports).find(
@@ -99,11 +94,11 @@ describe("parts of a sheet with scales of their own, on pages turned by 90 and 2
     });
 
     it(`page ${number}: marks a part by two clicks, where they are`, async () => {
-      await desk.openSheet(sheet);
-      await desk.press("A part with its own scale", desk.card);
-      await desk.click(sheet, [330, 60]);
-      await desk.click(sheet, [560, 340]);
-      await desk.card.getByRole("button", { name: "Move the corners of this part" }).waitFor();
+      await standing.desk.openSheet(sheet);
+      await standing.desk.press("A part with its own scale", standing.desk.card);
+      await standing.desk.click(sheet, [330, 60]);
+      await standing.desk.click(sheet, [560, 340]);
+      await standing.desk.card.getByRole("button", { name: "Move the corners of this part" }).waitFor();
       const [name] = Object.keys(regions(await job(), number)).filter((one) => one !== "Plan");
       const region = regions(await job(), number)[name!]!;
       [330, 60, 560, 340].forEach((side, i) => {
@@ -122,19 +117,19 @@ describe("parts of a sheet with scales of their own, on pages turned by 90 and 2
 
     it(`page ${number}: moves a corner by dragging it, another by typing where it goes`, async () => {
       const [name] = Object.keys(regions(await job(), number)).filter((one) => one !== "Plan");
-      await desk.openSheet(sheet);
-      await desk.card.getByRole("button", { name: name! }).click();
-      await desk.press("Move the corners of this part", desk.card);
-      await desk.settled();
-      const [from, to] = [await desk.pixel(sheet, [330, 60]), await desk.pixel(sheet, [400, 100])];
-      await opened.page.mouse.move(...from);
-      await opened.page.mouse.down();
-      await opened.page.mouse.move((from[0] + to[0]) / 2, (from[1] + to[1]) / 2);
-      await opened.page.mouse.move(...to);
-      await opened.page.mouse.up();
-      await desk.click(sheet, [560, 340]);
-      await desk.type("@580, 380");
-      await desk.press("Leave");
+      await standing.desk.openSheet(sheet);
+      await standing.desk.card.getByRole("button", { name: name! }).click();
+      await standing.desk.press("Move the corners of this part", standing.desk.card);
+      await standing.desk.settled();
+      const [from, to] = [await standing.desk.pixel(sheet, [330, 60]), await standing.desk.pixel(sheet, [400, 100])];
+      await standing.opened.page.mouse.move(...from);
+      await standing.opened.page.mouse.down();
+      await standing.opened.page.mouse.move((from[0] + to[0]) / 2, (from[1] + to[1]) / 2);
+      await standing.opened.page.mouse.move(...to);
+      await standing.opened.page.mouse.up();
+      await standing.desk.click(sheet, [560, 340]);
+      await standing.desk.type("@580, 380");
+      await standing.desk.press("Leave");
       const region = regions(await job(), number)[name!]!;
       expect(Math.abs(region[0] - 400)).toBeLessThan(1);
       expect(Math.abs(region[1] - 100)).toBeLessThan(1);
@@ -143,6 +138,6 @@ describe("parts of a sheet with scales of their own, on pages turned by 90 and 2
   }
 
   it("went wrong nowhere", () => {
-    expect(opened.problems).toEqual([]);
+    expect(standing.opened.problems).toEqual([]);
   });
 });

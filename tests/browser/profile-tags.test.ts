@@ -1,30 +1,21 @@
 import type { Locator } from "playwright-core";
 import { beforeAll, expect, test } from "vitest";
-import type { DeskHands } from "./desk.ts";
-import type { OpenedPage } from "./open-page.ts";
 import { standingDesk } from "./standing-desk.ts";
 
 /** Tags moved up and down on the profile of a run, by pointer and by keys. */
-let opened: OpenedPage;
-let hands: DeskHands;
-standingDesk(
-  (...given) => {
-    [opened, hands] = given;
-  },
-  { query: "?sample=riverside-workshop", viewport: { width: 1440, height: 900 } },
-);
+const standing = standingDesk({ query: "?sample=riverside-workshop", viewport: { width: 1440, height: 900 } });
 
 let inList: Locator;
 beforeAll(async () => {
-  await hands.stage("Check");
-  inList = opened.page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-2/ });
+  await standing.desk.stage("Check");
+  inList = standing.opened.page.getByRole("listbox", { name: "Findings" }).getByRole("option", { name: /R-2/ });
   await inList.click();
-  await opened.page.locator(".tag-handle").first().waitFor();
+  await standing.opened.page.locator(".tag-handle").first().waitFor();
 });
 
 /** Takes the tag at the end of the run, where it is too close, and pulls it down. */
 async function pullDown(): Promise<void> {
-  const { page } = opened;
+  const { page } = standing.opened;
   const box = (await page.locator(".tag-handle").last().boundingBox())!;
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   await page.mouse.move(x, y);
@@ -34,7 +25,7 @@ async function pullDown(): Promise<void> {
 }
 
 test("a tag that is dragged down is one step, and Escape puts it back", async () => {
-  const { page } = opened;
+  const { page } = standing.opened;
   const place = () => page.locator(".tag-handle").last().getAttribute("style");
   const before = await place();
   await pullDown();
@@ -49,13 +40,13 @@ test("a tag that is dragged down is one step, and Escape puts it back", async ()
   await pullDown();
   await page.mouse.up();
   await expect.poll(() => inList.textContent()).toMatch(/Clear/);
-  await hands.sheet.focus();
+  await standing.desk.sheet.focus();
   await page.keyboard.press("Control+z");
   await expect.poll(() => inList.textContent()).toMatch(/Too close/);
 }, 60_000);
 
 test("an arrow key lowers the tag the marker stands at", async () => {
-  const { page } = opened;
+  const { page } = standing.opened;
   await inList.click();
   await page.getByRole("slider", { name: /Place along R-2/ }).focus();
   await page.keyboard.press("End");

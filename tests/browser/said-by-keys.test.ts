@@ -1,34 +1,27 @@
-import { describe, expect, it } from "vitest";
-import type { DeskHands } from "./desk.ts";
+import { beforeAll, describe, expect, it } from "vitest";
 import { KeyHands } from "./key-hands.ts";
-import type { OpenedPage } from "./open-page.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
+const standing = standingDesk({ query: "?sample=riverside-workshop", test: 180_000 });
 let keys: KeyHands;
-standingDesk(
-  (...given) => {
-    [opened, desk] = given;
-    keys = new KeyHands(opened.page);
-  },
-  { query: "?sample=riverside-workshop", test: 180_000 },
-);
+beforeAll(() => {
+  keys = new KeyHands(standing.opened.page);
+});
 
 /** A busy machine takes its time over a frame, milliseconds. */
 const WAITING = { timeout: 20_000 };
 const LIST = "What the drawing says";
-const lines = () => opened.page.getByRole("listbox", { name: LIST }).getByRole("option");
-const told = (words: RegExp) => desk.drawer.getByText(words).waitFor();
+const lines = () => standing.opened.page.getByRole("listbox", { name: LIST }).getByRole("option");
+const told = (words: RegExp) => standing.desk.drawer.getByText(words).waitFor();
 /** What the suggestion in hand is told to be. */
-const inHand = () => desk.drawer.getByRole("group", { name: /C\.L\. 14'-8" AFF/ });
+const inHand = () => standing.desk.drawer.getByRole("group", { name: /C\.L\. 14'-8" AFF/ });
 
 describe("what the drawing says, by the keyboard alone", () => {
   it("agrees with all that the sample records, and says so", async () => {
     await toStage();
     await keys.press("Alt+s");
-    while (!/A-131/.test((await desk.sheet.getAttribute("aria-label")) ?? "")) await keys.press("PageDown");
-    await opened.page.locator('.sheet-host[data-lines="there"]').waitFor();
+    while (!/A-131/.test((await standing.desk.sheet.getAttribute("aria-label")) ?? "")) await keys.press("PageDown");
+    await standing.opened.page.locator('.sheet-host[data-lines="there"]').waitFor();
     await told(/^27 agree with what is recorded, \d+ near nothing traced/);
     expect(await lines().count()).toBe(0);
   });
@@ -64,12 +57,12 @@ describe("what the drawing says, by the keyboard alone", () => {
   it("is an act of the list of acts too", async () => {
     await toStage();
     await keys.press("F1");
-    await opened.page.getByRole("dialog").waitFor();
-    await opened.page.keyboard.type("next thing the drawing");
+    await standing.opened.page.getByRole("dialog").waitFor();
+    await standing.opened.page.keyboard.type("next thing the drawing");
     await keys.press("Enter");
-    await opened.page.getByRole("dialog").waitFor({ state: "detached" });
+    await standing.opened.page.getByRole("dialog").waitFor({ state: "detached" });
     await inHand().waitFor();
-    expect(opened.problems).toEqual([]);
+    expect(standing.opened.problems).toEqual([]);
   });
 
   /** Opens the stage, and waits until the focus has come to it. */
@@ -82,7 +75,7 @@ describe("what the drawing says, by the keyboard alone", () => {
   async function recordInstead(elevation: string): Promise<void> {
     await toStage();
     await keys.open(/^Wiring$/, "R-2");
-    await desk.card.getByRole("heading", { name: "R-2", exact: true }).waitFor();
+    await standing.desk.card.getByRole("heading", { name: "R-2", exact: true }).waitFor();
     await keys.press("Alt+c");
     await keys.tabTo(/^1\s?14'-8" centre/);
     await keys.press("Enter");

@@ -1,22 +1,14 @@
 import { PDFDocument } from "@cantoo/pdf-lib";
 import { beforeAll, expect, it } from "vitest";
 import { drawPng } from "../pdf/read/draw-png.ts";
-import type { DeskHands, Place, TestSheet } from "./desk.ts";
-import type { OpenedPage } from "./open-page.ts";
+import type { Place, TestSheet } from "./desk.ts";
 import { darknessIn } from "./screen-pixels.ts";
 import { seriousFaults } from "./serious-faults.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
 /** Drawing takes its time, above all beside other work. */
 const SOON = { timeout: 20_000 };
-standingDesk(
-  (...given) => {
-    [opened, desk] = given;
-  },
-  { test: 120_000, act: 20_000 },
-);
+const standing = standingDesk({ test: 120_000, act: 20_000 });
 
 /** Pixels of the scan: 17 by 11 in. at 150 to the inch. */
 const [WIDE, HIGH] = [2550, 1650];
@@ -41,71 +33,71 @@ beforeAll(async () => {
   const scan = await doc.embedPng(drawPng(WIDE, HIGH, isInk));
   const page = doc.addPage([WIDE * PIXEL, HIGH * PIXEL]);
   page.drawImage(scan, { x: 0, y: 0, width: WIDE * PIXEL, height: HIGH * PIXEL });
-  await desk.pick(opened.page.getByRole("button", { name: "Open drawings" }), {
+  await standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open drawings" }), {
     name: "scan.pdf",
     mimeType: "application/pdf",
     buffer: Buffer.from(await doc.save()),
   });
-  await desk.card.getByRole("heading", { name: "scan" }).waitFor();
+  await standing.desk.card.getByRole("heading", { name: "scan" }).waitFor();
 }, 180_000);
 
 it("says that there is no linework to follow, and why", async () => {
-  await opened.page.locator('.sheet-host[data-lines="none"]').waitFor();
-  await desk.card.getByText("There is no linework to follow: this page is a picture of a drawing").waitFor();
-  await desk.stage("Wiring");
-  await desk.press(/^Follow a drawn line/, desk.drawer);
-  await desk.click(SCAN, at(700, 301));
-  await opened.page
+  await standing.opened.page.locator('.sheet-host[data-lines="none"]').waitFor();
+  await standing.desk.card.getByText("There is no linework to follow: this page is a picture of a drawing").waitFor();
+  await standing.desk.stage("Wiring");
+  await standing.desk.press(/^Follow a drawn line/, standing.desk.drawer);
+  await standing.desk.click(SCAN, at(700, 301));
+  await standing.opened.page
     .locator(".prompt")
     .getByText(/it is a picture/)
     .waitFor();
-  await desk.press("Leave");
+  await standing.desk.press("Leave");
 });
 
 it("takes its scale, a deck area and a run by hand", async () => {
-  await desk.openSheet(SCAN);
-  await desk.press("Measure between two points", desk.card);
+  await standing.desk.openSheet(SCAN);
+  await standing.desk.press("Measure between two points", standing.desk.card);
   // 1,800 pixels are 12 in. of paper; the building's side is 48 ft: 1/4" = 1'-0".
-  await desk.click(SCAN, at(301, 301));
-  await desk.click(SCAN, at(2101, 301));
-  await desk.type(`48'-0"`);
-  await expect.poll(() => desk.card.locator(".card-tag").textContent(), SOON).toMatch(/^1:(?:47\.[89]|48)/);
-  await desk.stage("Roof");
-  await desk.press(/^Outline a deck area/, desk.drawer);
+  await standing.desk.click(SCAN, at(301, 301));
+  await standing.desk.click(SCAN, at(2101, 301));
+  await standing.desk.type(`48'-0"`);
+  await expect.poll(() => standing.desk.card.locator(".card-tag").textContent(), SOON).toMatch(/^1:(?:47\.[89]|48)/);
+  await standing.desk.stage("Roof");
+  await standing.desk.press(/^Outline a deck area/, standing.desk.drawer);
   for (const [x, y] of [
     [301, 301],
     [1101, 301],
     [1101, 1201],
     [301, 1201],
   ] as const)
-    await desk.click(SCAN, at(x, y));
-  await opened.page.keyboard.press("Enter");
-  await desk.card.getByRole("heading", { name: "A-1" }).waitFor();
-  await desk.stage("Wiring");
-  await desk.press(/^Trace a run/, desk.drawer);
-  await desk.click(SCAN, at(400, 600));
-  await desk.click(SCAN, at(1000, 600));
-  await opened.page.keyboard.press("Enter");
-  await desk.card.getByRole("heading", { name: "R-1" }).waitFor();
-  await desk.press("Leave");
+    await standing.desk.click(SCAN, at(x, y));
+  await standing.opened.page.keyboard.press("Enter");
+  await standing.desk.card.getByRole("heading", { name: "A-1" }).waitFor();
+  await standing.desk.stage("Wiring");
+  await standing.desk.press(/^Trace a run/, standing.desk.drawer);
+  await standing.desk.click(SCAN, at(400, 600));
+  await standing.desk.click(SCAN, at(1000, 600));
+  await standing.opened.page.keyboard.press("Enter");
+  await standing.desk.card.getByRole("heading", { name: "R-1" }).waitFor();
+  await standing.desk.press("Leave");
 });
 
 it("keeps the resolution of its picture when it is zoomed", async () => {
-  await opened.page.getByRole("button", { name: "Fit", exact: true }).click();
-  await desk.settled();
+  await standing.opened.page.getByRole("button", { name: "Fit", exact: true }).click();
+  await standing.desk.settled();
   const middle = at(FINE.x + FINE.side / 2, FINE.y + FINE.side / 2);
-  await opened.page.mouse.move(...(await desk.pixel(SCAN, middle)));
-  for (let turn = 0; turn < 6; turn++) await opened.page.mouse.wheel(0, -300);
-  await desk.settled();
-  const [x, y] = await desk.pixel(SCAN, middle);
-  const [left] = await desk.pixel(SCAN, at(FINE.x + FINE.side / 2 - 10, FINE.y));
-  const [right] = await desk.pixel(SCAN, at(FINE.x + FINE.side / 2 + 10, FINE.y));
+  await standing.opened.page.mouse.move(...(await standing.desk.pixel(SCAN, middle)));
+  for (let turn = 0; turn < 6; turn++) await standing.opened.page.mouse.wheel(0, -300);
+  await standing.desk.settled();
+  const [x, y] = await standing.desk.pixel(SCAN, middle);
+  const [left] = await standing.desk.pixel(SCAN, at(FINE.x + FINE.side / 2 - 10, FINE.y));
+  const [right] = await standing.desk.pixel(SCAN, at(FINE.x + FINE.side / 2 + 10, FINE.y));
   const perPixel = (right - left) / 20;
   expect(perPixel).toBeGreaterThan(4);
   /** Changes between ink and paper along a row of the window over `pixels` of the scan. */
   const changes = async (pixels: number): Promise<number> => {
     const width = Math.round(pixels * perPixel);
-    const { dark } = await darknessIn(opened.page, {
+    const { dark } = await darknessIn(standing.opened.page, {
       x: Math.round(x - width / 2),
       y: Math.round(y),
       width,
@@ -122,8 +114,8 @@ it("keeps the resolution of its picture when it is zoomed", async () => {
 
 for (const colorScheme of ["light", "dark"] as const)
   it(`has nothing serious for assistive technology, ${colorScheme}`, async () => {
-    await opened.page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
-    await desk.openSheet(SCAN);
-    expect(await seriousFaults(opened.page)).toEqual([]);
-    expect(opened.problems).toEqual([]);
+    await standing.opened.page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+    await standing.desk.openSheet(SCAN);
+    expect(await seriousFaults(standing.opened.page)).toEqual([]);
+    expect(standing.opened.problems).toEqual([]);
   });

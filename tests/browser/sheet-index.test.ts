@@ -1,34 +1,25 @@
 import { beforeAll, expect, it } from "vitest";
 import { drawLargeSet, largeSetPages, type SetPage } from "../pdf/read/large-set.ts";
-import type { DeskHands } from "./desk.ts";
-import type { OpenedPage } from "./open-page.ts";
 import { seriousFaults } from "./serious-faults.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk(
-  (...given) => {
-    [opened, desk] = given;
-  },
-  { test: 240_000, act: 60_000 },
-);
+const standing = standingDesk({ test: 240_000, act: 60_000 });
 
 const PAGES = largeSetPages(200);
 /** Reading takes its time, above all beside other work. */
 const SOON = { timeout: 30_000 };
-const rows = () => opened.page.locator(".sheet-row");
-const row = (page: number) => opened.page.locator(`.sheet-row[data-page="${page}"]`);
-const dialog = () => opened.page.getByRole("dialog");
+const rows = () => standing.opened.page.locator(".sheet-row");
+const row = (page: number) => standing.opened.page.locator(`.sheet-row[data-page="${page}"]`);
+const dialog = () => standing.opened.page.getByRole("dialog");
 const bar = () => dialog().locator(".work-bar");
-const chosenCount = () => opened.page.locator('.sheet-row[aria-selected="true"]').count();
+const chosenCount = () => standing.opened.page.locator('.sheet-row[aria-selected="true"]').count();
 /** What the page has asked of its drawing worker so far, in order: what, and of which page. */
 const asked = (): Promise<(readonly [string, number | undefined])[]> =>
-  opened.page.evaluate(() => (window as never as { asked: [string, number | undefined][] }).asked);
+  standing.opened.page.evaluate(() => (window as never as { asked: [string, number | undefined][] }).asked);
 
 beforeAll(async () => {
   // Writes down what is asked of the drawing worker, and lets each reading of the index begin a little later, as on a slow machine.
-  await opened.page.addInitScript(() => {
+  await standing.opened.page.addInitScript(() => {
     const log: [string, number | undefined][] = [];
     (window as never as { asked: unknown }).asked = log;
     const post = Worker.prototype.postMessage;
@@ -40,12 +31,12 @@ beforeAll(async () => {
       else send();
     };
   });
-  await opened.page.reload();
+  await standing.opened.page.reload();
   // Where the pointer rests on no sheet: one it rests on is looked at closer.
-  await opened.page.mouse.move(2, 2);
+  await standing.opened.page.mouse.move(2, 2);
   const buffer = Buffer.from(await drawLargeSet(PAGES));
-  const open = opened.page.getByRole("button", { name: "Open drawings" });
-  const [chooser] = await Promise.all([opened.page.waitForEvent("filechooser"), open.press("Enter")]);
+  const open = standing.opened.page.getByRole("button", { name: "Open drawings" });
+  const [chooser] = await Promise.all([standing.opened.page.waitForEvent("filechooser"), open.press("Enter")]);
   await chooser.setFiles({ name: "woolgate-mill.pdf", mimeType: "application/pdf", buffer });
 }, 180_000);
 
@@ -106,12 +97,12 @@ it("is read out with all of that", async () => {
 
 for (const colorScheme of ["light", "dark"] as const)
   it(`has nothing serious for assistive technology, ${colorScheme}`, async () => {
-    await opened.page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
-    expect(await seriousFaults(opened.page)).toEqual([]);
+    await standing.opened.page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+    expect(await seriousFaults(standing.opened.page)).toEqual([]);
   });
 
 it("finds sheets by typing, any of several, by number or name", async () => {
-  await opened.page.getByRole("searchbox").fill("E-10, roof");
+  await standing.opened.page.getByRole("searchbox").fill("E-10, roof");
   const expected = PAGES.filter(({ number, name }) => number?.startsWith("E-10") || name?.includes("ROOF"));
   await expect.poll(() => rows().count(), SOON).toBe(expected.length);
   expect(expected.length).toBeGreaterThan(10);
@@ -119,12 +110,12 @@ it("finds sheets by typing, any of several, by number or name", async () => {
 });
 
 it("is chosen from by the keyboard alone, looked at closer, and makes one step", async () => {
-  const { keyboard } = opened.page;
-  await opened.page.getByRole("searchbox").fill("carding loft");
+  const { keyboard } = standing.opened.page;
+  await standing.opened.page.getByRole("searchbox").fill("carding loft");
   const found = PAGES.filter(({ name }) => name?.includes("CARDING LOFT"));
   await expect.poll(() => rows().count(), SOON).toBe(found.length);
-  await opened.page.getByRole("searchbox").focus();
-  const inList = () => opened.page.evaluate(() => document.activeElement?.closest(".sheet-row") !== null);
+  await standing.opened.page.getByRole("searchbox").focus();
+  const inList = () => standing.opened.page.evaluate(() => document.activeElement?.closest(".sheet-row") !== null);
   for (let tabs = 0; tabs < 4 && !(await inList()); tabs++) await keyboard.press("Tab");
   await keyboard.press("Space");
   await keyboard.press("ArrowDown");
@@ -141,15 +132,15 @@ it("is chosen from by the keyboard alone, looked at closer, and makes one step",
   await expect
     .poll(async () => new Set((await asked()).filter(([name]) => name === "render").map(([, page]) => page)), SOON)
     .toEqual(new Set([found[0]!.page, second.page]));
-  const add = () => opened.page.evaluate(() => document.activeElement?.textContent);
+  const add = () => standing.opened.page.evaluate(() => document.activeElement?.textContent);
   for (let tabs = 0; tabs < 4 && (await add()) !== "Add 2 pages"; tabs++) await keyboard.press("Tab");
   await keyboard.press("Enter");
   await dialog().waitFor({ state: "detached" });
   for (const { number } of found.slice(0, 2))
-    await opened.page.getByRole("listbox", { name: "Sheets" }).getByText(number!, { exact: true }).waitFor();
-  await desk.card.getByRole("heading", { name: found[0]!.number! }).waitFor();
-  const undo = opened.page.getByRole("button", { name: "Undo: Add 2 sheets" });
+    await standing.opened.page.getByRole("listbox", { name: "Sheets" }).getByText(number!, { exact: true }).waitFor();
+  await standing.desk.card.getByRole("heading", { name: found[0]!.number! }).waitFor();
+  const undo = standing.opened.page.getByRole("button", { name: "Undo: Add 2 sheets" });
   await undo.click();
-  await expect.poll(() => opened.page.getByRole("listbox", { name: "Sheets" }).count(), SOON).toBe(0);
-  expect(opened.problems).toEqual([]);
+  await expect.poll(() => standing.opened.page.getByRole("listbox", { name: "Sheets" }).count(), SOON).toBe(0);
+  expect(standing.opened.problems).toEqual([]);
 });

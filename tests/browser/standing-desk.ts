@@ -15,19 +15,39 @@ interface Standing {
 /** Starting a browser, and building the program where it is stale, may take so long, milliseconds. */
 const START = 180_000;
 
-/** Opens the program in a browser of its own before the tests of a file, hands it over, and closes it after them. */
-export function standingDesk(
-  take: (opened: OpenedPage, desk: DeskHands) => void,
-  { query = "", viewport = { width: 1280, height: 800 }, act = 20_000, test = 120_000 }: Standing = {},
-): void {
+/** The program in a browser of its own, from the first test of a file to the last. Asked for earlier, it throws. */
+export interface StandingDesk {
+  readonly opened: OpenedPage;
+  readonly desk: DeskHands;
+}
+
+/** Opens the program in a browser of its own before the tests of a file, and closes it after them. */
+export function standingDesk({
+  query = "",
+  viewport = { width: 1280, height: 800 },
+  act = 20_000,
+  test = 120_000,
+}: Standing = {}): StandingDesk {
   vi.setConfig({ testTimeout: test });
-  let opened: OpenedPage | undefined;
+  let standing: StandingDesk | undefined;
+  const now = (): StandingDesk => {
+    if (!standing) throw new Error("the desk does not stand yet");
+    return standing;
+  };
   beforeAll(async () => {
-    opened = await openPage(query, viewport);
+    const opened = await openPage(query, viewport);
     opened.page.setDefaultTimeout(act);
     const desk = new DeskHands(opened.page);
-    take(opened, desk);
+    standing = { opened, desk };
     if (query !== "") await desk.shown();
   }, START);
-  afterAll(() => opened?.close());
+  afterAll(() => standing?.opened.close());
+  return {
+    get opened() {
+      return now().opened;
+    },
+    get desk() {
+      return now().desk;
+    },
+  };
 }

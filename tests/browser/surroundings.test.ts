@@ -1,33 +1,29 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { DeskHands, SAMPLE_PDF } from "./desk.ts";
-import { type OpenedPage, openPage } from "./open-page.ts";
+import { openPage } from "./open-page.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-let desk: DeskHands;
-standingDesk((...given) => {
-  [opened, desk] = given;
-});
+const standing = standingDesk();
 
 describe("what comes from outside and what goes wrong there", () => {
   it("takes a drawing that is dropped on the page", async () => {
-    await opened.page.getByRole("heading", { name: "Underside" }).waitFor();
+    await standing.opened.page.getByRole("heading", { name: "Underside" }).waitFor();
     const bytes = readFileSync(SAMPLE_PDF).toString("base64");
-    const data = await opened.page.evaluateHandle((text) => {
+    const data = await standing.opened.page.evaluateHandle((text) => {
       const transfer = new DataTransfer();
       const content = Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0));
       transfer.items.add(new File([content], "dropped.pdf", { type: "application/pdf" }));
       return transfer;
     }, bytes);
     for (const type of ["dragover", "drop"])
-      await opened.page.dispatchEvent(".drop-area", type, { dataTransfer: data });
-    await desk.press(/^Add 2 pages/);
-    await desk.shown();
+      await standing.opened.page.dispatchEvent(".drop-area", type, { dataTransfer: data });
+    await standing.desk.press(/^Add 2 pages/);
+    await standing.desk.shown();
   });
 
   it("says that it is not saved when the browser keeps nothing, and why", async () => {
-    await opened.page.evaluate(() => {
+    await standing.opened.page.evaluate(() => {
       const plain = IDBObjectStore.prototype.put;
       (window as unknown as { mend: () => void }).mend = () => {
         IDBObjectStore.prototype.put = plain;
@@ -36,41 +32,41 @@ describe("what comes from outside and what goes wrong there", () => {
         throw new DOMException("The quota has been exceeded.", "QuotaExceededError");
       };
     });
-    await desk.fill(desk.drawer, "Name", "Full house");
-    await opened.page
+    await standing.desk.fill(standing.desk.drawer, "Name", "Full house");
+    await standing.opened.page
       .locator(".foot")
       .getByText(/Not saved: this browser has no room left/)
       .waitFor();
-    await opened.page.evaluate(() => (window as unknown as { mend: () => void }).mend());
-    await desk.fill(desk.drawer, "Name", "Room again");
-    await opened.page.locator(".foot").getByText("Saved", { exact: true }).waitFor();
-    expect(opened.problems).toEqual([]);
+    await standing.opened.page.evaluate(() => (window as unknown as { mend: () => void }).mend());
+    await standing.desk.fill(standing.desk.drawer, "Name", "Room again");
+    await standing.opened.page.locator(".foot").getByText("Saved", { exact: true }).waitFor();
+    expect(standing.opened.problems).toEqual([]);
   });
 
   it("shows an error of its own as one, with the work to be saved first", async () => {
-    await opened.page.evaluate(() =>
+    await standing.opened.page.evaluate(() =>
       setTimeout(() => {
         throw new Error("made for the test");
       }),
     );
-    const panel = opened.page.getByRole("alertdialog", { name: "An error in the program" });
+    const panel = standing.opened.page.getByRole("alertdialog", { name: "An error in the program" });
     await panel.getByText(/made for the test/).waitFor();
-    const { name, bytes } = await desk.download(() =>
+    const { name, bytes } = await standing.desk.download(() =>
       panel.getByRole("button", { name: "Save the job as a file" }).click(),
     );
     expect(name).toBe("Room again.underside");
     expect(bytes.length).toBeGreaterThan(readFileSync(SAMPLE_PDF).length);
     await panel.getByRole("button", { name: "Go on" }).click();
-    await opened.page.getByRole("heading", { name: "Room again" }).waitFor();
-    expect(opened.problems.filter((problem) => !problem.includes("made for the test"))).toEqual([]);
+    await standing.opened.page.getByRole("heading", { name: "Room again" }).waitFor();
+    expect(standing.opened.problems.filter((problem) => !problem.includes("made for the test"))).toEqual([]);
   });
 
   it("opens an issued sheet again with the job inside it, and nothing lost", async () => {
-    await opened.page.goto(`${opened.address}?sample=riverside-workshop`);
-    await desk.shown();
-    await desk.stage("Issue");
-    const issued = await desk.download(() => desk.press(/^Issue$/, desk.drawer));
-    const json = await desk.download(() => desk.press("JSON", desk.drawer));
+    await standing.opened.page.goto(`${standing.opened.address}?sample=riverside-workshop`);
+    await standing.desk.shown();
+    await standing.desk.stage("Issue");
+    const issued = await standing.desk.download(() => standing.desk.press(/^Issue$/, standing.desk.drawer));
+    const json = await standing.desk.download(() => standing.desk.press("JSON", standing.desk.drawer));
     const other = await openPage();
     try {
       const hands = new DeskHands(other.page);

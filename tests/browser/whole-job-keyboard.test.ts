@@ -1,15 +1,14 @@
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Area } from "../../src/job/schema.ts";
 import { findRuleSet } from "../../src/rules/rule-sets.ts";
 import { findBoxKind } from "../../src/trade/boxes.ts";
 import { findDeckProfile } from "../../src/trade/decks.ts";
 import { findRacewayKind } from "../../src/trade/raceways.ts";
 import { classificationChoices, concreteChoices, deckBasisChoices } from "../../src/ui/words.ts";
-import { CEILING, type DeskHands, FRAMING, SAMPLE_PDF } from "./desk.ts";
+import { CEILING, FRAMING, SAMPLE_PDF } from "./desk.ts";
 import { checkedByCommand, EXACT_IN, expectWholeSample } from "./expected-findings.ts";
 import { expectIssuedFrom, expectMarks } from "./issued-file.ts";
 import { KeyHands } from "./key-hands.ts";
-import type { OpenedPage } from "./open-page.ts";
 import {
   AREAS,
   BOXES,
@@ -26,20 +25,16 @@ import {
 } from "./sample-job.ts";
 import { standingDesk } from "./standing-desk.ts";
 
-let opened: OpenedPage;
-/** Reads the desk; every act goes through the keys. */
-let desk: DeskHands;
+/** The keys do every act; the desk is only read. */
+const standing = standingDesk({ test: 240_000 });
 let keys: KeyHands;
-standingDesk(
-  (...given) => {
-    [opened, desk] = given;
-    keys = new KeyHands(opened.page);
-    // A pointer would be a way round: it is taken away.
-    const none = () => Promise.reject(new Error("this test has no pointer"));
-    Object.assign(opened.page.mouse, { move: none, down: none, up: none, click: none, wheel: none });
-  },
-  { test: 240_000 },
-);
+beforeAll(() => {
+  const { page } = standing.opened;
+  keys = new KeyHands(page);
+  // A pointer would be a way round: it is taken away.
+  const none = () => Promise.reject(new Error("this test has no pointer"));
+  Object.assign(page.mouse, { move: none, down: none, up: none, click: none, wheel: none });
+});
 
 /** The words of a choice. */
 const worded = (choices: readonly { readonly id: string; readonly label: string }[], id: string): string =>
@@ -56,7 +51,7 @@ const toSheet = async () => {
 };
 const within = (part: string) =>
   expect
-    .poll(() => opened.page.evaluate((where) => document.activeElement?.closest(where) !== null, part), {
+    .poll(() => standing.opened.page.evaluate((where) => document.activeElement?.closest(where) !== null, part), {
       timeout: 5_000,
     })
     .toBe(true);
@@ -69,13 +64,13 @@ const stage = async (n: number) => {
 
 describe("the whole job by the keyboard alone", () => {
   it("opens the drawing and takes both pages as sheets", async () => {
-    await opened.page.getByRole("heading", { name: "Underside" }).waitFor();
+    await standing.opened.page.getByRole("heading", { name: "Underside" }).waitFor();
     await keys.tabTo(/^Open drawings/);
-    const [chooser] = await Promise.all([opened.page.waitForEvent("filechooser"), keys.press("Enter")]);
+    const [chooser] = await Promise.all([standing.opened.page.waitForEvent("filechooser"), keys.press("Enter")]);
     await chooser.setFiles(SAMPLE_PDF);
     await expect.poll(() => keys.focused()).toMatch(/^Add 2 pages/);
     await keys.press("Enter");
-    await desk.shown();
+    await standing.desk.shown();
   });
 
   it("says by whose decision the edition applies, and how far readings may be off", async () => {
@@ -95,7 +90,7 @@ describe("the whole job by the keyboard alone", () => {
     await keys.put([756, 232]);
     await keys.put([756, 1096]);
     await keys.type(`96'-0"`);
-    await expect.poll(() => desk.card.locator(".card-tag").textContent()).toBe(`1/8" = 1'-0"`);
+    await expect.poll(() => standing.desk.card.locator(".card-tag").textContent()).toBe(`1/8" = 1'-0"`);
     await toCard();
     await keys.choose(/AFF tags traced here/, "Finished floor of Level 1");
     await stage(1);
@@ -109,14 +104,14 @@ describe("the whole job by the keyboard alone", () => {
     await toSheet();
     await keys.press("g");
     for (const { here, there } of CEILING_PLAN.registration!.pairs.slice(0, 2)) {
-      await expect.poll(() => desk.sheet.getAttribute("aria-label")).toMatch(CEILING.title);
+      await expect.poll(() => standing.desk.sheet.getAttribute("aria-label")).toMatch(CEILING.title);
       await keys.put(here);
-      await expect.poll(() => desk.sheet.getAttribute("aria-label")).toMatch(FRAMING.title);
+      await expect.poll(() => standing.desk.sheet.getAttribute("aria-label")).toMatch(FRAMING.title);
       await keys.put(there);
     }
     await keys.tabTo(/^Done/);
     await keys.press("Enter");
-    await expect.poll(() => desk.card.locator(".shared tbody tr").count()).toBe(2);
+    await expect.poll(() => standing.desk.card.locator(".shared tbody tr").count()).toBe(2);
   });
 
   it.each(AREAS.map((area) => [area.label, area] as const))(
@@ -128,7 +123,7 @@ describe("the whole job by the keyboard alone", () => {
       await keys.press("o");
       for (const corner of outline) await keys.put(corner);
       await keys.press("Enter");
-      await desk.card.getByRole("heading", { name: /^A-\d+$/ }).waitFor();
+      await standing.desk.card.getByRole("heading", { name: /^A-\d+$/ }).waitFor();
       await toCard();
       await keys.take(/Above the rooms below it/, worded(classificationChoices, classification.is));
       await keys.fill(/^Because/, classification.reason);
@@ -144,8 +139,10 @@ describe("the whole job by the keyboard alone", () => {
       await slopes(elevation.shape);
       await toCard();
       await keys.fill(/^Label on the sheet/, label);
-      await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
-      await expect.poll(() => desk.card.locator(".card-tag").textContent()).toMatch(/^Lowest surface (\d|sloped)/);
+      await standing.desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+      await expect
+        .poll(() => standing.desk.card.locator(".card-tag").textContent())
+        .toMatch(/^Lowest surface (\d|sloped)/);
     },
   );
 
@@ -170,7 +167,7 @@ describe("the whole job by the keyboard alone", () => {
       if (tag) await keys.type(tagText(tag));
     }
     await keys.press("Enter");
-    await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+    await standing.desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
     await keys.press("Escape");
     await toCard();
     await keys.choose(/Type/, findRacewayKind(run.wiring.type)!.short);
@@ -184,7 +181,7 @@ describe("the whole job by the keyboard alone", () => {
     await keys.type(tagText(box.tag!));
     await keys.put(box.at);
     await keys.press("Escape");
-    await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+    await standing.desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
     await toCard();
     await keys.choose(/deep\b.*Box|Box.*deep\b/, findBoxKind(box.item)!.label);
     for (const { question, answer } of factsOf(box)) await keys.take(question, answer);
@@ -196,7 +193,7 @@ describe("the whole job by the keyboard alone", () => {
     await keys.type(tagText(fitting.tag!));
     await keys.put(fitting.at);
     await keys.press("Escape");
-    await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+    await standing.desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
     await toCard();
     await keys.choose(/Trade size/, fitting.tradeSize);
     await keys.fill(/^Turned by/, `${fitting.rotationDeg}`);
@@ -211,7 +208,7 @@ describe("the whole job by the keyboard alone", () => {
       await keys.type(`${conductor} AWG ${insulation}`);
       await keys.put(at);
       await keys.press("Escape");
-      await desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
+      await standing.desk.card.getByRole("heading", { name: label, exact: true }).waitFor();
       await toCard();
       await keys.choose(/\bEnters\b/, "Something else");
       if (enclosure.is === "words") await keys.fill(/^Cabinet, enclosure/, enclosure.words);
@@ -227,26 +224,26 @@ describe("the whole job by the keyboard alone", () => {
 
   it("announces where the crosshair is, in the building", async () => {
     await toSheet();
-    const last = await desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label");
-    const said = () => opened.page.locator("[data-live=crosshair]").textContent();
+    const last = await standing.desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label");
+    const said = () => standing.opened.page.locator("[data-live=crosshair]").textContent();
     await keys.press("ArrowRight");
     const before = await said();
     expect(before).toMatch(/'-.*" right, .*'-.*" up/);
     await keys.press("ArrowRight");
     await expect.poll(said).not.toBe(before);
     // What is selected stays where it is, until it is taken up; Escape puts it back.
-    expect(await desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label")).toBe(last);
+    expect(await standing.desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label")).toBe(last);
     await keys.press("a");
-    await desk.page
+    await standing.desk.page
       .getByRole("status")
       .getByText(/arrow keys move it/)
       .waitFor();
     await keys.press("ArrowRight", "Escape");
-    await desk.page
+    await standing.desk.page
       .getByRole("status")
       .getByText(/arrow keys move it/)
       .waitFor({ state: "detached" });
-    expect(await desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label")).toBe(last);
+    expect(await standing.desk.page.getByRole("button", { name: /^Undo/ }).getAttribute("aria-label")).toBe(last);
   });
 
   it("reads the profile along the run", async () => {
@@ -255,7 +252,7 @@ describe("the whole job by the keyboard alone", () => {
     await keys.press("Alt+p");
     expect(await keys.focused()).toMatch(/Place along R-2/);
     await keys.press("End");
-    const slider = opened.page.getByRole("slider");
+    const slider = standing.opened.page.getByRole("slider");
     expect(await slider.getAttribute("aria-valuetext")).toMatch(/Station 30'-0".*too high/);
     await keys.press("Home");
     expect(await slider.getAttribute("aria-valuetext")).toMatch(/Station 0".*under the limit/);
@@ -263,14 +260,14 @@ describe("the whole job by the keyboard alone", () => {
 
   it("arrives at the findings expected, announced as they come", async () => {
     await expect
-      .poll(() => opened.page.locator("[data-live=check]").textContent())
+      .poll(() => standing.opened.page.locator("[data-live=check]").textContent())
       .toMatch(/^Checked: .*too close.*clear/);
     await stage(5);
     await keys.tabTo(/^Save the job file/);
-    const saved = await desk.download(() => keys.press("Enter"));
+    const saved = await standing.desk.download(() => keys.press("Enter"));
     expectSampleJob({ ...(await jobInFile(saved.bytes)), settings: { job: SETTINGS } }, 1e-6);
     await keys.tabTo(/^JSON$/);
-    const { bytes } = await desk.download(() => keys.press("Enter"));
+    const { bytes } = await standing.desk.download(() => keys.press("Enter"));
     const findings = new TextDecoder().decode(bytes);
     expectWholeSample(findings, { distanceIn: EXACT_IN, stationIn: EXACT_IN });
     expect(findings).toBe(await checkedByCommand(saved.bytes));
@@ -280,20 +277,20 @@ describe("the whole job by the keyboard alone", () => {
     await stage(5);
     await keys.fill(/^Author of the marks/, "A. Reviewer");
     await keys.tabTo(/^Issue$/);
-    const { bytes } = await desk.download(() => keys.press("Enter"));
+    const { bytes } = await standing.desk.download(() => keys.press("Enter"));
     expectIssuedFrom(SAMPLE_PDF, bytes);
     expectMarks(bytes);
   });
 
   it("finds any act by typing", async () => {
     await keys.press("F1");
-    await opened.page.getByRole("dialog").waitFor();
-    await opened.page.keyboard.type("stage roof");
+    await standing.opened.page.getByRole("dialog").waitFor();
+    await standing.opened.page.keyboard.type("stage roof");
     await keys.press("Enter");
-    await opened.page.locator("#drawer-roof").waitFor();
+    await standing.opened.page.locator("#drawer-roof").waitFor();
   });
 
   it("went wrong nowhere", () => {
-    expect(opened.problems).toEqual([]);
+    expect(standing.opened.problems).toEqual([]);
   });
 });
