@@ -170,7 +170,8 @@ class Measurement implements Measured {
   ) {}
 
   get vertical(): number | null {
-    return verticalAt(this.from.share.gaps, this.station);
+    const { pieces, shares, share } = this.from;
+    return verticalAt(pieces[shares.indexOf(share)]!, share.gaps, this.station);
   }
 
   near(): IntervalSet {
@@ -292,19 +293,24 @@ export function slackAt(at: Float64Array, { plane }: Face, upright: number, plan
 }
 
 /** The least vertical gap at a station; null where there is none. */
-export function verticalAt(gaps: readonly TopGap[], station: number): number | null {
+export function verticalAt(piece: Piece, gaps: readonly TopGap[], station: number): number | null {
   let least: number | null = null;
   for (const gap of gaps) {
     if (station < gap.from - 1e-9 || station > gap.to + 1e-9) continue;
-    const here = gapAtStation(gap, station);
+    const here = gapAtStation(piece, gap, station);
     if (least === null || here < least) least = here;
   }
   return least;
 }
 
-function gapAtStation(gap: TopGap, station: number): number {
+/** Below the surface, from what lies straight above the axis, which is no higher than the upper end of the piece: on a steep one that tells. */
+function gapAtStation({ axis, bounds, from, to }: Piece, gap: TopGap, station: number): number {
   const t = gap.to > gap.from ? Math.min(1, Math.max(0, (station - gap.from) / (gap.to - gap.from))) : 0;
-  return gap.gapFrom + (gap.gapTo - gap.gapFrom) * t;
+  const top = gap.gapFrom + (gap.gapTo - gap.gapFrom) * t;
+  const ofAxis = gap.axisFrom + (gap.axisTo - gap.axisFrom) * t;
+  if (!axis || axis.from === axis.to || ofAxis <= 0) return top;
+  const z = axis.from + (axis.to - axis.from) * Math.min(1, Math.max(0, (station - from) / (to - from)));
+  return Math.max(top, ofAxis - (bounds.max[2] - z));
 }
 
 /** Stations of a gap at which the axis gap lies between two values. */

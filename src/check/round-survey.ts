@@ -409,7 +409,7 @@ class RoundMeasured implements Measured {
 
   get vertical(): number | null {
     const piece = this.survey.shape.pieces[this.survey.pieceOf[this.best]!]!;
-    return verticalAt(shareUnder(piece, this.area.deck).gaps, this.station);
+    return verticalAt(piece, shareUnder(piece, this.area.deck).gaps, this.station);
   }
 
   near(): IntervalSet {

@@ -150,3 +150,31 @@ it("a box tagged above a floor is read by that floor, whatever decks lie over it
   expect(found.verdict).toBe("clear");
   expect(found.leastIn).toBeCloseTo(144 - 136, 9);
 });
+
+describe("straight up from the upper end of a steep run", () => {
+  const four = { type: "emt", tradeSize: "4", outsideDiameter: null };
+  const wireway = {
+    type: "wireway",
+    tradeSize: "4x4",
+    outsideDiameter: null,
+    section: { width: inch(8), height: inch(6) },
+  };
+  // 50 in. up in so much of plan. Tube 4.5 in. across (ANSI C80.3) ends round; a wireway ends square to its way, its upper edge over its axis.
+  it.each([0, 0.5, 3, 10, 50])(
+    "that goes %d in. sideways there is what there is, however long the run is below it",
+    (aside) => {
+      const vertices = [
+        [300, 300, 50],
+        [300 + aside, 300, 100],
+      ] as const;
+      for (const way of [vertices, [...vertices].reverse()]) {
+        const round = findingOf({ a: roof(144) }, run(way, { wiring: four }));
+        expect(round.leastIn).toBeCloseTo(144 - 100 - 2.25, 9);
+        expect(round.verticalIn).toBeCloseTo(144 - 100 - 2.25, 9);
+        const square = findingOf({ a: roof(144) }, run(way, { wiring: wireway }));
+        expect(square.verticalIn).toBeCloseTo(144 - 100 - (3 * aside) / Math.hypot(aside, 50), 9);
+        expect(square.verticalIn).toBeCloseTo(square.leastIn!, 9);
+      }
+    },
+  );
+});

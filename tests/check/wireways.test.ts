@@ -57,6 +57,58 @@ describe("a wireway", () => {
     expect(found.at[0]).toBeCloseTo(500, 6);
   });
 
+  // Below the deck its highest is the upper edge of its end; above it, what is said is how far its upper side is over its axis, 3 in. / cos, as if it went on.
+  it("that climbs is marked and told straight up at its upper end, and so where it reaches into the deck", () => {
+    for (const [low, high, least] of [
+      [30, 130, 144 - 133 - (3 * 4) / Math.sqrt(17)],
+      [45, 145, 144 - 148 - 3 * Math.hypot(1, 1 / 4)],
+    ] as const) {
+      const vertices: readonly Place[] = [
+        [100, 100, low],
+        [500, 100, high],
+      ];
+      for (const way of [vertices, [...vertices].reverse()]) {
+        const [found] = findingsOf({ a: roof(144, { outline: rectangle(-500, -500, 1500, 1500) }) }, wireway(way));
+        expect(found!.at[0]).toBeCloseTo(500, 6);
+        expect(found!.verticalIn).toBeCloseTo(least, 9);
+      }
+    }
+  });
+
+  it("that goes on where nothing is outlined cannot be told from there", () => {
+    const areas = { a: roof(144, { outline: rectangle(0, 0, 300, 600) }) };
+    const vertices: readonly Place[] = [
+      [100, 100, 100],
+      [200, 100, 100],
+      [500, 100, 100],
+    ];
+    for (const [way, from, to] of [
+      [vertices, 200, 400],
+      [[...vertices].reverse(), 0, 200],
+    ] as const) {
+      const found = findingOf(areas, wireway(way));
+      expect(found.verdict).toBe("cannot-tell");
+      expect(found.stretches).toHaveLength(1);
+      expect(found.stretches[0]!.fromIn).toBeCloseTo(from, 6);
+      expect(found.stretches[0]!.toIn).toBeCloseTo(to, 6);
+    }
+  });
+
+  it("is told by the roof above it alone where the other is farther", () => {
+    const areas = {
+      a: roof(144, { outline: rectangle(0, 0, 300, 600) }),
+      b: roof(144, { label: "Far", outline: rectangle(300, 0, 600, 600) }),
+    };
+    const found = findingOf(
+      areas,
+      wireway([
+        [100, 100, 130],
+        [100, 500, 130],
+      ]),
+    );
+    expect(found.areas).toEqual(["a"]);
+  });
+
   it("that reaches into the deck is told by how far its top is above the lowest surface", () => {
     const found = findingOf(
       { a: roof(144, { outline: rectangle(-500, -500, 1500, 1500) }) },
@@ -121,6 +173,46 @@ describe("a wireway", () => {
       expect(findingOf({ a: deck }, element).leastIn).toBeCloseTo(Math.min(below, steep), 9);
     }
   });
+});
+
+// Level on one side of a fold through (300, 300), falling at 45 degrees on the other.
+it.each([
+  [1, 0],
+  [0, 1],
+  [-1, 0],
+  [0, -1],
+])("a wireway along a fold, the level side to (%d, %d), is told by the corner beside the other", (ux, uy) => {
+  const at = (off: number, by: number): [number, number] => [300 + off * ux - by * uy, 300 + off * uy + by * ux];
+  const spot = (off: number, by: number, z: number) => ({ at: at(off, by), elevation: inch(z) });
+  const spots = [
+    spot(-100, -300, 44),
+    spot(300, -300, 144),
+    spot(300, 300, 144),
+    spot(-100, 300, 44),
+    spot(0, -300, 144),
+    spot(0, 300, 144),
+  ];
+  const lines = [{ between: [5, 6] as [number, number], kind: "ridge" as const }];
+  const { elevation } = roof(144);
+  const deck = roof(144, {
+    outline: [at(-100, -300), at(300, -300), at(300, 300), at(-100, 300)],
+    elevation: { ...elevation, shape: { is: "spots", spots, lines } },
+  });
+  for (const [beside, below] of [
+    [4.5, 1.6],
+    [4.2, 1.4],
+    [7, 2],
+  ] as const) {
+    const element = wireway([
+      [...at(beside, -200), 144 - below - 6],
+      [...at(beside, 200), 144 - below - 6],
+    ]);
+    const steep = (beside - 4 + below) / Math.SQRT2;
+    const [found] = findingsOf({ a: deck }, element);
+    expect(found!.leastIn).toBeCloseTo(Math.min(below, steep), 9);
+    expect(found!.verdict).toBe(Math.min(below, steep) < 1.5 ? "too-close" : "clear");
+    if (found!.verdict === "too-close") expect(found!.stretches).toEqual([{ fromIn: 0, toIn: 400 }]);
+  }
 });
 
 /** Directions a run comes along, as (x, y) of length 1. */
