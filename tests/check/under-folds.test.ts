@@ -79,6 +79,24 @@ describe.each([1, -1] as const)("under a fold, its level side to %d", (sign) => 
     expect(found.leastIn).toBeCloseTo(-6 / Math.SQRT2, 9);
   });
 
+  // 3 in. above the level face; 1 in. down the slope its top is 4 in. above the other, and square to that 4 / sqrt 2, which is less.
+  it("a box through both faces is told by the level one where it reaches farther above that", () => {
+    const size = { width: inch(6), length: inch(6), depth: inch(15) };
+    const through = box(300 + sign * 2, 300, tag(147, "top"), { item: "other", size });
+    expect(findingOf({ a: folded(sign) }, through, jobOf(0, 0)).leastIn).toBeCloseTo(-3, 9);
+  });
+
+  // Half an inch farther than the tube, wherever they sit.
+  it("couplings may be as near to either face", () => {
+    const [d, h, plan] = [1.5, 3, 1];
+    const element = { ...along(d, h), couplings: { is: "own" as const, length: inch(2 * R + 1) } };
+    const found = findingOf({ a: folded(sign) }, element as Parameters<typeof findingOf>[1], jobOf(0, plan));
+    const [level, steep] = [h - R, (d + h) / Math.SQRT2 - R];
+    expect(found.leastIn).toBeCloseTo(level, 9);
+    expect(found.intervalIn![0]).toBeCloseTo(Math.min(level, steep - plan / Math.SQRT2) - 0.5, 9);
+    expect(found.intervalIn![1]).toBeCloseTo(Math.min(level, steep + plan / Math.SQRT2), 9);
+  });
+
   // What hangs from a deck is off as the deck is, at a tag; between two tags a run is straight, and a folded deck is not.
   it("a box hung from the deck is not in doubt for it, a run is", () => {
     const hung = tag(3, "top", { datum: { from: "below-deck" } });
