@@ -115,16 +115,17 @@ describe("wiring above one deck and under another", () => {
     expect(findingOf({ m: open, r: above }, at(150)).verdict).toBe("cannot-tell");
   });
 
-  test("beside it, and not above it, its edge is as near as any", () => {
-    // Level with its lowest surface, 10 in. off; the roof above is much farther.
+  test.each([2, 10])("%d in. beside it, and not above it, its edge is as near as any", (away) => {
+    // Level with its lowest surface; the roof above is much farther.
     const half = mezzanine({ outline: rectangle(0, 0, 300, 600) });
+    const x = 300 + away + 0.461;
     const beside = run([
-      [310, 100, 144],
-      [310, 500, 144],
+      [x, 100, 144],
+      [x, 500, 144],
     ]);
     const found = findingOf({ m: half, r: roof(288, { label: "Roof", outline: rectangle(300, 0, 600, 600) }) }, beside);
     expect(found).toMatchObject({ verdict: "clear", areas: ["m", "r"] });
-    expect(found.leastIn).toBeCloseTo(10 - 0.461, 9);
+    expect(found.leastIn).toBeCloseTo(away, 9);
   });
 
   test("its edge still counts for what comes down beside it", () => {

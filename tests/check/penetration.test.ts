@@ -160,7 +160,13 @@ describe("a run that goes through a deck", () => {
       [400, 50, 200],
       [100, 50, 200],
     ];
-    for (const way of [over, [...over].reverse()]) expect(told(way, { a: half, h: high })).toEqual(["cannot-tell"]);
+    for (const way of [over, [...over].reverse()]) {
+      const [found, ...more] = findingsOf({ a: half, h: high }, run(way));
+      expect(more).toEqual([]);
+      expect(found).toMatchObject({ verdict: "cannot-tell", areas: ["a"] });
+      expect(found!.penetration).toBeUndefined();
+      expect(found!.leastIn).toBeCloseTo(144 - 200 - 0.461, 9);
+    }
   });
 
   it("of a deck whose depth is not recorded, what is above its lowest surface is above it", () => {

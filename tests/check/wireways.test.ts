@@ -61,6 +61,7 @@ describe("a wireway", () => {
   it("that climbs is marked and told straight up at its upper end, and so where it reaches into the deck", () => {
     for (const [low, high, least] of [
       [30, 130, 144 - 133 - (3 * 4) / Math.sqrt(17)],
+      [40.5, 140.5, 144 - 143.5 - (3 * 4) / Math.sqrt(17)],
       [45, 145, 144 - 148 - 3 * Math.hypot(1, 1 / 4)],
     ] as const) {
       const vertices: readonly Place[] = [
@@ -94,19 +95,22 @@ describe("a wireway", () => {
     }
   });
 
-  it("is told by the roof above it alone where the other is farther", () => {
+  it.each([
+    [100, 0, 300],
+    [500, 300, 600],
+  ])("at x = %d is told by the roof above it alone where the other is farther", (x, from, to) => {
     const areas = {
       a: roof(144, { outline: rectangle(0, 0, 300, 600) }),
-      b: roof(144, { label: "Far", outline: rectangle(300, 0, 600, 600) }),
+      b: roof(144, { label: "Other", outline: rectangle(300, 0, 600, 600) }),
     };
     const found = findingOf(
       areas,
       wireway([
-        [100, 100, 130],
-        [100, 500, 130],
+        [x, 100, 130],
+        [x, 500, 130],
       ]),
     );
-    expect(found.areas).toEqual(["a"]);
+    expect(found.areas.map((id) => areas[id as "a" | "b"].outline)).toEqual([rectangle(from, 0, to, 600)]);
   });
 
   it("that reaches into the deck is told by how far its top is above the lowest surface", () => {
