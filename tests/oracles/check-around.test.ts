@@ -8,7 +8,8 @@ import { parseJob } from "../../src/job/parse-job.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { buildingJob } from "../bench/check-job.bench.ts";
 import { seeded } from "../geometry/random-scenes.ts";
-import { KINDS, type Kind, randomJob } from "./random-jobs.ts";
+import { KINDS, type Kind } from "./drawn-scenes.ts";
+import { randomJob } from "./random-jobs.ts";
 
 /*
  * What is around most elements is found in one pass over numbers side by side; its slow twin asks piece by piece. Both have to come to the very same

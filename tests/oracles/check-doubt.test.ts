@@ -3,9 +3,10 @@ import { checkJob } from "../../src/check/check-job.ts";
 import { parseJob } from "../../src/job/parse-job.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { seeded } from "../geometry/random-scenes.ts";
+import type { Kind, Random } from "./drawn-scenes.ts";
 import type { PlainScene } from "./plain-check.ts";
 import { blockToSurface, heightOf, type Place, stickToSurface } from "./plain-distance.ts";
-import { type Kind, type Random, randomJob } from "./random-jobs.ts";
+import { randomJob } from "./random-jobs.ts";
 
 /*
  * What readings that may be off can make of an element: it is moved as far as they admit, down and up, and about in plan, and its

@@ -4,8 +4,9 @@ import type { Finding } from "../../src/check/finding.ts";
 import { parseJob } from "../../src/job/parse-job.ts";
 import type { Area, Job } from "../../src/job/schema.ts";
 import { seeded } from "../geometry/random-scenes.ts";
+import { KINDS, type Kind } from "./drawn-scenes.ts";
 import { wrongOf } from "./plain-check.ts";
-import { KINDS, type Kind, randomJob } from "./random-jobs.ts";
+import { randomJob } from "./random-jobs.ts";
 
 /*
  * 10,000 random jobs a run, from the job file to the findings, against the plain answer. The seed is the number of the day unless

@@ -18,7 +18,8 @@ import {
 /*
  * What the check has to say of a scene, worked out plainly from the scene itself: every element against every area, no index, no search
  * radius. Where an answer hangs on less than the slack below, both are admitted; everything else is asked for exactly.
- * The rule is that of the editions from 2011 on for a tubing that no exception speaks of, under a fluted steel deck.
+ * The rule is that of the editions from 2011 on for a tubing that no exception speaks of, under a fluted steel deck. One file of over 500 lines because it
+ * is to be read from top to bottom as one calculation.
  */
 const SLACK = 1e-6;
 

@@ -7,7 +7,8 @@ import type { Job } from "../../src/job/schema.ts";
 import { toInches } from "../../src/units/length.ts";
 import { findingOf, inchJob, roof, run, tag } from "../check/inch-job.ts";
 import { seeded } from "../geometry/random-scenes.ts";
-import { type Kind, randomJob } from "../oracles/random-jobs.ts";
+import type { Kind } from "../oracles/drawn-scenes.ts";
+import { randomJob } from "../oracles/random-jobs.ts";
 
 /* What must not matter to a verdict: how the sheet lies, where the building stands, which unit a length was typed in, how a run was traced. */
 const seed = Number(process.env.SCENES_SEED ?? 91);
