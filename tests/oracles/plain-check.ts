@@ -247,7 +247,7 @@ function isWellAbove(
   const needed = area.buildUp + Math.max(ALLOWED, required);
   const steep = Math.max(...area.surfaces!.map(({ gx, gy }) => Math.hypot(gx, gy, 1)));
   for (const part of over) {
-    for (const { [0]: x, [1]: y, [2]: z } of [part.from, part.to]) {
+    for (const [x, y, z] of [part.from, part.to]) {
       const by = (z - section.axisBelow - heightAt(area, [x, y])) / steep - section.radius - needed;
       if (by < -SLACK) return "no";
       if (by < SLACK) sure = false;
