@@ -127,6 +127,20 @@ describe("a rack", () => {
     expect(after.every(({ verdict }) => verdict === "clear")).toBe(true);
   });
 
+  it("is offered other wiring for the raceway that is too close, whichever it is", () => {
+    for (const order of [
+      ["3/4", "2", "1"],
+      ["2", "1", "3/4"],
+      ["1", "3/4", "2"],
+    ]) {
+      const raceways = order.map((size) => raceway(emt(size)));
+      const close = findingsOf({ a: roof(144) }, rack(141, { raceways })).filter(({ verdict }) => verdict !== "clear");
+      expect(close.map(({ about, verdict }) => [about, verdict])).toEqual([[`${order.indexOf("2") + 1}`, "too-close"]]);
+      const offered = close[0]!.remedies.find(({ kind }) => kind === "change-wiring");
+      expect(offered?.wiring?.types).toEqual(["rmc", "imc"]);
+    }
+  });
+
   it("answers for each raceway with its own facts", () => {
     const rmc = { type: "rmc", tradeSize: "2", outsideDiameter: null };
     const steel = raceway(rmc, { facts: facts({ steelFittings: true }) });
