@@ -221,3 +221,42 @@ describe("carrying out", () => {
     expect(remedyEdit(job, "gone", { kind: "lower", text: "", byIn: 1 })).toBeUndefined();
   });
 });
+
+describe("a support to hang it from", () => {
+  const offered = (element: Element, areas: Record<string, Area> = { a: roof(144) }): boolean[] =>
+    check(areas, { e1: element }).findings.map(({ remedies }) => remedies.some(({ kind }) => kind === "support"));
+  const close = [
+    [100, 300, 143],
+    [400, 300, 143],
+  ] as const;
+
+  it("is offered to a round raceway that lies under one deck", () => {
+    expect(offered(run(close))).toEqual([true]);
+  });
+
+  it("is not to a wireway, nor to what bears on a rack or goes through the deck", () => {
+    const section = { width: inch(8), height: inch(6) };
+    const wiring = { type: "wireway", tradeSize: "4x4", outsideDiameter: null, section };
+    expect(offered(run(close, { wiring }))).toEqual([false]);
+    const rack: Element = {
+      kind: "rack",
+      label: "K-1",
+      viewport: "v1",
+      raceways: [{ label: "", wiring: { type: "emt", tradeSize: "2", outsideDiameter: null }, facts: facts({}) }],
+      spacing: { is: "centres", apart: inch(4) },
+      vertices: close.map(([x, y, z]) => ({ at: [x, y] as const, tag: tag(z) })),
+    };
+    expect(offered(rack)).toEqual([false]);
+    const through = run([
+      [100, 300, 100],
+      [400, 300, 190],
+    ]);
+    expect(offered(through)).toEqual([false]);
+  });
+
+  it("is not where a part of it lies beside the deck, on either end", () => {
+    const half = roof(144, { outline: rectangle(0, 0, 300, 600) });
+    const far = roof(300, { label: "High", outline: rectangle(300, 0, 600, 600) });
+    for (const way of [close, [...close].reverse()]) expect(offered(run(way), { a: half, b: far })).toEqual([false]);
+  });
+});
