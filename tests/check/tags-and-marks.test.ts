@@ -81,3 +81,40 @@ it("of a size nobody knows, it is marked half way along", () => {
   // 300 of 600 in.: 100 to the first corner, 200 on from there.
   expect(findingOf(UNDER, traced([T, T, T, T], { wiring }))).toMatchObject({ verdict: "cannot-tell", at: [200, 300] });
 });
+
+it.each([
+  [0, 1],
+  [1, 0],
+])("hung from one deck by tags that may be off by %d and %d in., it may be off by the larger", (one, other) => {
+  const hung = (off: number) =>
+    tag(6, "top", { datum: { from: "below-deck" }, plusMinus: { value: off, unit: "in" as const } });
+  const found = findingOf(
+    { a: roof(144) },
+    run([
+      [100, 100, hung(one)],
+      [400, 100, hung(other)],
+    ]),
+  );
+  expect(found.leastIn).toBeCloseTo(6, 9);
+  expect(found.intervalIn![0]).toBeCloseTo(5, 9);
+  expect(found.intervalIn![1]).toBeCloseTo(7, 9);
+});
+
+it("between two tags that may be off every part of it may be", () => {
+  // The deck lies over the middle of three segments alone, whose ends have no tags of their own.
+  const off = tag(100, "centre", { plusMinus: { value: 1, unit: "in" } });
+  const low = roof(144, { outline: rectangle(250, 0, 350, 600) });
+  const high = roof(400, { label: "A-2", outline: rectangle(-500, -500, 1500, 1500) });
+  const found = findingOf(
+    { a: low, b: high },
+    run([
+      [100, 100, off],
+      [200, 100, null],
+      [400, 100, null],
+      [500, 100, off],
+    ]),
+  );
+  expect(found.leastIn).toBeCloseTo(144 - 100 - 0.461, 9);
+  expect(found.intervalIn![0]).toBeCloseTo(found.leastIn! - 1, 9);
+  expect(found.intervalIn![1]).toBeCloseTo(found.leastIn! + 1, 9);
+});
