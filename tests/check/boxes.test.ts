@@ -124,3 +124,29 @@ describe("what a box lies under", () => {
     expect(findingOf({ a: roof(144), f: floor }, box(300, 300, tag(136)))).toMatchObject({ verdict: "clear" });
   });
 });
+
+it.each([0, 30, 100])("a corner of a box turned by %d degrees that alone lies under a deck lies under it", (turn) => {
+  const angle = (turn * Math.PI) / 180;
+  const size = { width: inch(8), length: inch(20), depth: inch(4) };
+  for (const [along, across] of [
+    [-10, -4],
+    [10, -4],
+    [10, 4],
+    [-10, 4],
+  ] as const) {
+    // The deck reaches half an inch around a place a quarter of an inch inside the corner.
+    const [u, v] = [along * 0.975, across * 0.9375];
+    const [x, y] = [300 + u * Math.cos(angle) - v * Math.sin(angle), 300 + u * Math.sin(angle) + v * Math.cos(angle)];
+    const open = roof(144, {
+      label: "Open",
+      outline: rectangle(x - 0.5, y - 0.5, x + 0.5, y + 0.5),
+      classification: { is: "not-settled", reason: "", by: "" },
+    });
+    const element = box(300, 300, tag(100, "top"), { item: "other", size, rotationDeg: turn });
+    const found = findingsOf({ a: roof(200), o: open }, element);
+    expect(
+      found.map(({ verdict, areas }) => [verdict, areas[0]]),
+      `${along}, ${across}`,
+    ).toEqual([["cannot-tell", "o"]]);
+  }
+});
