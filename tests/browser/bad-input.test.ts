@@ -53,7 +53,7 @@ describe("files that cannot be used say what happened and what to do, and cost n
   it("a PDF that breaks off, and one that is none", async () => {
     const drawings = standing.opened.page.getByRole("button", { name: "Open drawings" });
     await standing.desk.pick(drawings, { ...file("broken.pdf", "%PDF-1.7\n1 0 obj\n<<"), mimeType: "application/pdf" });
-    await told(/broken\.pdf could not be standing.opened.*(damaged|breaks off)/s);
+    await told(/broken\.pdf could not be opened.*(damaged|breaks off)/s);
     await standing.desk.pick(standing.opened.page.getByRole("button", { name: "Open drawings" }).first(), {
       ...file("empty.pdf", ""),
       mimeType: "application/pdf",
