@@ -147,6 +147,13 @@ export class DeskHands {
     }
   }
 
+  /** Moves the pointer to a place of the shown sheet, and waits until the page has drawn it there: a key that follows means that place. */
+  async pointAt(sheet: TestSheet, at: Place): Promise<void> {
+    await this.settled();
+    await this.page.mouse.move(...(await this.pixel(sheet, at)));
+    await this.page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
+  }
+
   /** The bytes of what the act gives to download. */
   async download(act: () => Promise<unknown>): Promise<{ name: string; bytes: Uint8Array }> {
     const [download] = await Promise.all([this.page.waitForEvent("download"), act()]);

@@ -138,8 +138,8 @@ describe("a job of which nothing is typed that the drawing says, with a pointer"
   });
 
   async function followAt(place: Place): Promise<void> {
-    await standing.opened.page.mouse.move(...(await standing.desk.pixel(CEILING, place)));
     await standing.desk.sheet.focus();
+    await standing.desk.pointAt(CEILING, place);
     await standing.opened.page.keyboard.press("w");
     await expect
       .poll(() => standing.opened.page.locator(".prompt [role=status]").textContent(), WAITING)

@@ -33,10 +33,9 @@ describe("the store, some of it from its drawing alone", () => {
     await standing.desk.stage("Wiring");
     await standing.opened.page.getByRole("button", { name: "Fit", exact: true }).click();
     for (const [i, { vertices }] of ROWS.entries()) {
-      await standing.desk.settled();
       const [[ax, y], [bx]] = vertices.map(({ at }) => at) as unknown as readonly [Place, Place];
-      await standing.opened.page.mouse.move(...(await standing.desk.pixel(POWER, [ax + (bx - ax) * 0.06, y])));
       await standing.desk.sheet.focus();
+      await standing.desk.pointAt(POWER, [ax + (bx - ax) * 0.06, y]);
       await standing.opened.page.keyboard.press("w");
       await expect
         .poll(() => standing.opened.page.locator(".prompt [role=status]").textContent(), WAITING)
