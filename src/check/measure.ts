@@ -304,14 +304,14 @@ export function verticalAt(piece: Piece, gaps: readonly TopGap[], station: numbe
 }
 
 /**
- * Below the surface, from what lies straight above the axis. On a piece that rises by more than half its length that is no higher than its upper end;
+ * Below the surface, from what lies straight above the axis. On a piece that rises by more than an eighth of its length that is no higher than its upper end;
  * on a flatter one the difference is nothing a tape could tell, and would depend on which of many nearest stations is taken.
  */
 function gapAtStation({ axis, bounds, from, to }: Piece, gap: TopGap, station: number): number {
   const t = gap.to > gap.from ? Math.min(1, Math.max(0, (station - gap.from) / (gap.to - gap.from))) : 0;
   const top = gap.gapFrom + (gap.gapTo - gap.gapFrom) * t;
   const ofAxis = gap.axisFrom + (gap.axisTo - gap.axisFrom) * t;
-  if (!axis || ofAxis <= 0 || 4 * (axis.to - axis.from) ** 2 <= (to - from) ** 2) return top;
+  if (!axis || ofAxis <= 0 || Math.abs(axis.to - axis.from) <= (to - from) / 8) return top;
   const z = axis.from + (axis.to - axis.from) * Math.min(1, Math.max(0, (station - from) / (to - from)));
   return Math.max(top, ofAxis - (bounds.max[2] - z));
 }
