@@ -8,7 +8,7 @@ import type { Polygon } from "./polygon.ts";
 const LEVEL = 1e-6;
 
 /** Whether a face has no line of equal elevation: all of it is at one. */
-export const isLevelFace = ({ plane }: Face): boolean => Math.hypot(plane.gx, plane.gy) < LEVEL;
+const isLevelFace = ({ plane }: Face): boolean => Math.hypot(plane.gx, plane.gy) < LEVEL;
 
 /** The parts of the line at one elevation (building space, inches) that lie on a sloped face; none on a level one, nor beside the face. */
 export function levelLines(face: Face, elevation: number): [Point2, Point2][] {

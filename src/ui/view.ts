@@ -51,7 +51,7 @@ export interface View {
 }
 
 /** The state of a view, to begin with. */
-export const createViewStore = () =>
+const createViewStore = () =>
   createStore<ViewState>(() => ({
     drawer: true,
     finder: false,

@@ -13,7 +13,7 @@ import { leastShifts, type PlanBody, type Side } from "./least-shift.ts";
 import { type Case, remedySettles } from "./recheck.ts";
 
 /** The farthest a remedy moves anything sideways, inches: 10 ft. Beyond it the answer is another route. Our own choice. */
-export const FARTHEST_MOVE_IN = 120;
+const FARTHEST_MOVE_IN = 120;
 /** How many ways out are checked again before none is offered. */
 const MOST_TRIES = 8;
 

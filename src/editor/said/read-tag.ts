@@ -23,7 +23,7 @@ const OF_DECKS = new Set([
 ]);
 
 /** A length as the sheet writes it: in inches, or in millimetres where it is metric. */
-export function lengthRead(value: Inches, text: string): Length {
+function lengthRead(value: Inches, text: string): Length {
   return METRIC.test(text)
     ? { value: Number((value * MM_PER_INCH).toFixed(3)), unit: "mm" }
     : { value: Number(value.toFixed(6)), unit: "in" };

@@ -1,7 +1,7 @@
 import { chosen, type Linework, SEGMENT } from "./linework.ts";
 
 /** Squares a page is divided into either way, so that what tells comes from all over it. */
-export const SQUARES = 24;
+const SQUARES = 24;
 /** Of each square, so many of its longest lines. */
 const PER_SQUARE = 6;
 /** Lines shorter than this on paper are letters, dashes and symbols: 1/72 in. */

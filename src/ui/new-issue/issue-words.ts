@@ -7,7 +7,7 @@ import { inches } from "../../units/quantity.ts";
 import { counted } from "../words.ts";
 
 /** A length on paper, 1/72 in., as a person reads it: in the building where the scale is known, else on paper. */
-export function paperLength(pt: number, sheet: Sheet, viewport: Viewport | undefined, system: UnitSystem): string {
+function paperLength(pt: number, sheet: Sheet, viewport: Viewport | undefined, system: UnitSystem): string {
   const perUnit = viewport && usedScale(sheet, viewport);
   if (perUnit !== undefined)
     return formatLength(inches((pt / sheet.userUnit) * perUnit), system, { nearest: system === "metric" ? 10 : 1 });
@@ -40,7 +40,7 @@ export function lookWords(job: Job, sheetId: string, look: ToLookAt, system: Uni
 }
 
 /** What an alignment rests on. */
-export const laidByWords: Readonly<Record<EarlierIssue["laid"]["by"], string>> = {
+const laidByWords: Readonly<Record<EarlierIssue["laid"]["by"], string>> = {
   grid: "by the grid lines both name, held against the lines of the drawing",
   lines: "by the lines both draw",
   points: "by the places you pointed at",
