@@ -1,9 +1,8 @@
 import type { CheckResult, Finding } from "../check/finding.ts";
 import type { Job } from "../job/schema.ts";
+import type { Cell } from "./tables/table.ts";
+import { csvNumber, csvText } from "./tables/table-csv.ts";
 import { sheetTitle } from "./words.ts";
-
-/** A cell of the table: text, a number, or nothing. */
-type Cell = string | number | null;
 
 /** The columns, in order: heading and content. */
 const COLUMNS: readonly (readonly [heading: string, cell: (finding: Finding, job: Job) => Cell])[] = [
@@ -22,7 +21,7 @@ const COLUMNS: readonly (readonly [heading: string, cell: (finding: Finding, job
   ["deck_areas", ({ areas }, job) => areas.map((id) => job.areas[id]?.label ?? id).join("; ")],
   [
     "stretches_in",
-    ({ stretches }) => stretches.map(({ fromIn, toIn }) => `${written(fromIn)} to ${written(toIn)}`).join("; "),
+    ({ stretches }) => stretches.map(({ fromIn, toIn }) => `${csvNumber(fromIn)} to ${csvNumber(toIn)}`).join("; "),
   ],
   ["sheet_x", ({ at }) => at[0]],
   ["sheet_y", ({ at }) => at[1]],
@@ -31,23 +30,9 @@ const COLUMNS: readonly (readonly [heading: string, cell: (finding: Finding, job
   ["penetration", ({ penetration }) => (penetration ? "yes" : null)],
 ];
 
-/**
- * The findings as comma-separated values (RFC 4180: CRLF, quotes doubled), one line each under a line of headings. Text
- * that a spreadsheet would take for a formula starts with an apostrophe.
- */
-export function findingsCsv(job: Job, result: CheckResult): string {
-  const lines = [
+/** The findings as comma-separated values, one line each under a line of headings. */
+export const findingsCsv = (job: Job, { findings }: CheckResult): string =>
+  csvText([
     COLUMNS.map(([heading]) => heading),
-    ...result.findings.map((finding) => COLUMNS.map(([, cell]) => cellText(cell(finding, job)))),
-  ];
-  return lines.map((cells) => `${cells.join(",")}\r\n`).join("");
-}
-
-function cellText(cell: Cell): string {
-  if (cell === null) return "";
-  if (typeof cell === "number") return Number.isFinite(cell) ? written(cell) : "";
-  const safe = /^[=+\-@\t\r]/.test(cell) ? `'${cell}` : cell;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
-}
-
-const written = (n: number): string => String(Number(n.toFixed(6)) + 0);
+    ...findings.map((finding) => COLUMNS.map(([, cell]) => cell(finding, job))),
+  ]);
