@@ -30,6 +30,7 @@ export const cliMessages: Readonly<Record<string, Words>> = {
   "cli.no-such-page": (p, where) => `${where} has no page ${p.page}. Give another with --page or --old-page.`,
   "cli.same-file": (_, where) => `${where} would be overwritten by what is made from it. Choose another name after -o.`,
   "cli.no-sheets": (_, where) => `${where} has no sheets, so there is nothing to issue.`,
+  "cli.no-such-sheet": (p, where) => `${where} has no sheet "${p.wanted}". Its sheets: ${p.titles}.`,
 };
 
 const wordsByCode: Readonly<Record<string, Words>> = {

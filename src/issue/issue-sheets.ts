@@ -10,17 +10,15 @@ import { inspectPdf } from "../pdf/write/inspect-pdf.ts";
 import { readAttachment } from "../pdf/write/read-attachment.ts";
 import { fail, ok, type Result } from "../units/problem.ts";
 import { legendMark } from "./legend-picture.ts";
-import type { Mark, MarkLayer } from "./mark.ts";
+import type { MarkLayer } from "./mark.ts";
+import { MARK_NAME, markAnnotations } from "./mark-annotations.ts";
 import { type MarkOptions, marksOf } from "./marks-of.ts";
-import { pictureBounds } from "./place-picture.ts";
 import { reportPages } from "./report/report-pages.ts";
 import { pagesPdf } from "./report/report-pdf.ts";
 import { attachmentWords, LAYER_NAMES, reportTitle } from "./words.ts";
 
 /** The name under which a job travels inside an issued PDF. */
 export const JOB_ATTACHMENT = "underside-job.json";
-/** What the names of our annotations start with, so that issuing again knows them. */
-const MARK_NAME = "underside:";
 
 /** A drawing: its bytes, and the hash by which the job's sheets name it. */
 export interface Drawing {
@@ -82,14 +80,15 @@ export async function issueFile(
     if (!made.ok) return made;
     report = made.value;
   }
-  const marks = marksOf(job, result, { ...options.marks, sheets: new Set(sheets.map(([id]) => id)) });
+  const chosen = new Set(sheets.flatMap(([id]) => ((options.only?.has(id) ?? true) ? [id] : [])));
+  const marks = marksOf(job, result, { ...options.marks, sheets: chosen });
   for (const [id, at] of Object.entries(options.legends ?? {})) {
-    const legend = sheets.some(([sheet]) => sheet === id) ? legendMark(job, id, at) : undefined;
+    const legend = chosen.has(id) ? legendMark(job, id, at) : undefined;
     if (legend) marks.push(legend);
   }
   const pages = sheets.map(([id, sheet]) => ({
     page: sheet.page,
-    annotations: marks.filter((mark) => mark.sheet === id).map((mark) => annotation(mark, options)),
+    annotations: marks.filter((mark) => mark.sheet === id).flatMap((mark) => markAnnotations(mark, options)),
   }));
   const update = appendUpdate(drawing.bytes, {
     pages: mergePages(pages),
@@ -129,7 +128,7 @@ export interface IssuedJob {
 }
 
 /**
- * Issues every drawing of a job that is at hand, by SHA-256, in the order of their names. Problems as with `issueFile`,
+ * Issues every drawing of a job (with `only`: every one that such a sheet lies on) that is at hand, by SHA-256, in the order of their names. Problems as with `issueFile`,
  * and `issue.drawing-missing` (name, sha256) for each drawing that is not at hand: then nothing is issued.
  */
 export async function issueJob(
@@ -138,7 +137,8 @@ export async function issueJob(
   drawings: ReadonlyMap<string, Uint8Array>,
   options: IssueOptions,
 ): Promise<Result<IssuedJob>> {
-  const names = new Map(Object.values(job.sheets).map(({ file }) => [file.sha256, file.name] as const));
+  const wanted = Object.entries(job.sheets).filter(([id]) => options.only?.has(id) ?? true);
+  const names = new Map(wanted.map(([, { file }]) => [file.sha256, file.name] as const));
   if (names.size === 0) return fail("issue.no-sheet");
   const missing = [...names].filter(([hash]) => !drawings.has(hash));
   if (missing.length > 0) {
@@ -198,24 +198,6 @@ export function jobFromIssued(bytes: Uint8Array, password?: string): Result<Carr
 
 const hexadecimal = (bytes: Uint8Array): string =>
   [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
-
-function annotation(mark: Mark, options: IssueOptions): AnnotationSpec {
-  const { subtype, subject, contents, vertices, colour } = mark.annotation;
-  const box = pictureBounds(mark.picture) ?? [0, 0, 0, 0];
-  return {
-    subtype,
-    name: `${MARK_NAME}${mark.key}`,
-    contents,
-    author: options.author,
-    subject,
-    modified: options.now,
-    layer: mark.layer,
-    rect: [box[0], box[1], box[2], box[3]],
-    ...(vertices ? { vertices } : {}),
-    colour,
-    picture: mark.picture,
-  };
-}
 
 /** Sheets that are one page twice in the job: their marks go to that page together. */
 function mergePages(

@@ -14,6 +14,8 @@ export interface Mark {
   readonly layer: MarkLayer;
   readonly sheet: string;
   readonly picture: Picture;
+  /** Its words set beside it, name and tags: each is the last so many items of the picture, in order, and a text annotation when issued. */
+  readonly labels?: readonly { readonly text: string; readonly items: number }[];
   /** What a pointer has to be near. */
   readonly hit:
     | { readonly kind: "line"; readonly points: readonly Point2[] }

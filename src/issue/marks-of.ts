@@ -12,7 +12,7 @@ import type { TextRun } from "../pdf/read/plan-contents.ts";
 import { clipDrawing, clipOf } from "./clip-drawing.ts";
 import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
-import type { Along, Drawing } from "./kinds/drawing.ts";
+import type { Along, Drawing, Label } from "./kinds/drawing.ts";
 import { drawElement } from "./kinds/kinds.ts";
 import { drawStorey, drawStoreyElsewhere } from "./kinds/storey.ts";
 import type { Mark, MarkLayer } from "./mark.ts";
@@ -69,8 +69,9 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
     );
     for (const { at } of findings) occupancy.addBox(around(at, 3 * frame.point), 12);
     for (const { mark, drawing } of drawn) {
-      const labels = drawing.labels.flatMap((label): PictureItem[] => placeLabel(label, occupancy));
-      marks.push({ ...mark, picture: [...drawing.picture, ...labels] });
+      const placed = drawing.labels.map((label): PictureItem[] => placeLabel(label, occupancy));
+      const labels = placed.map((items, i) => ({ text: textOf(drawing.labels[i]!), items: items.length }));
+      marks.push({ ...mark, picture: [...drawing.picture, ...placed.flat()], labels });
     }
     const setting = {
       frame,
@@ -91,6 +92,9 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
 /** The records of a table by id: the order in which a job happens to hold them must not show. */
 const sorted = <T>(table: Readonly<Record<string, T>>): [string, T][] =>
   Object.entries(table).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
+
+/** A label's lines as one text. */
+const textOf = ({ lines }: Label): string => lines.map(({ text }) => text).join("; ");
 
 /** What words of the drawing weigh for our labels and symbols. */
 const WORDS_WEIGHT = 3;

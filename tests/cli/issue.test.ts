@@ -2,6 +2,7 @@ import { spawnSync } from "node:child_process";
 import { copyFile, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { PDFDocument } from "@cantoo/pdf-lib";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { outputPaths } from "../../src/cli/commands/issue.ts";
 import { runCommand } from "./run-command.ts";
@@ -53,6 +54,23 @@ describe("underside issue", () => {
     expect((await readdir(folder)).sort()).toEqual(["a-report.pdf", "a.pdf", "none.pdf", "with.pdf"]);
     const sizes = await Promise.all(["none.pdf", "with.pdf"].map(async (name) => (await readFile(at(name))).length));
     expect(sizes[1]).toBeGreaterThan(sizes[0]!);
+  });
+
+  test("marks only the sheets asked for, by title or id", async () => {
+    const marksOn = async (name: string) => {
+      const document = await PDFDocument.load(await readFile(at(name)));
+      return document.getPages().map((page) => page.node.Annots()?.size() ?? 0);
+    };
+    const bare = ["--report", "none", ...dated];
+    await runCommand("issue", sample, "-o", at("all.pdf"), ...bare);
+    await runCommand("issue", sample, "-o", at("one.pdf"), "--sheet", "S-201 Roof framing plan and details", ...bare);
+    const [all, one] = [await marksOn("all.pdf"), await marksOn("one.pdf")];
+    expect(all.filter((count) => count > 0)).toHaveLength(2);
+    expect(one.filter((count) => count > 0)).toHaveLength(1);
+    expect(all[one.findIndex((count) => count > 0)]).toBe(one.find((count) => count > 0));
+    const ids = Object.keys(JSON.parse(await readFile(sample, "utf8")).sheets);
+    await runCommand("issue", sample, "-o", at("both.pdf"), ...ids.flatMap((id) => ["--sheet", id]), ...bare);
+    expect(await marksOn("both.pdf")).toEqual(all);
   });
 
   // An independent reader of PDF, where it is installed.
@@ -117,6 +135,7 @@ describe("underside issue refuses, with status 2 and nothing written,", () => {
     expect(await refused(sample)).toMatch(/--output/);
     expect(await refused(sample, "-o", at("no/out.pdf"))).toMatch(/cannot be written/);
     expect(await refused(sample, "-o", at("out.pdf"), "--date", "soon")).toMatch(/"soon" is not a date/);
+    expect(await refused(sample, "-o", at("out.pdf"), "--sheet", "A-999")).toMatch(/no sheet "A-999".*A-131/);
     expect(await refused(sample, "-o", at("out.pdf"), "--report", "maybe")).toMatch(/with, separate, none/);
   });
 });

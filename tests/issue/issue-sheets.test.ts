@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
-import { PDFDocument, PDFName } from "@cantoo/pdf-lib";
+import { PDFDict, PDFDocument, PDFHexString, PDFName, PDFNumber, PDFStream, PDFString } from "@cantoo/pdf-lib";
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
@@ -62,14 +62,61 @@ describe("issueFile", () => {
       const page = await document.getPage(i + 1);
       const annotations = await page.getAnnotations();
       const expected = marks.filter((mark) => mark.sheet === sheet);
-      expect(annotations).toHaveLength(expected.length);
-      expect(annotations.map(({ contentsObj }) => contentsObj.str)).toEqual(expected.map((m) => m.annotation.contents));
-      expect(annotations.map(({ subtype }) => subtype)).toEqual(expected.map((m) => m.annotation.subtype));
+      // A label is grouped with its element: such a reader lists the element's words for both.
+      const words = expected.flatMap((m) => [m, ...(m.labels ?? [])].map(() => m.annotation.contents));
+      expect(annotations.map(({ contentsObj }) => contentsObj.str)).toEqual(words);
+      const kinds = expected.flatMap((m) => [m.annotation.subtype, ...(m.labels ?? []).map(() => "FreeText")]);
+      expect(annotations.map(({ subtype }) => subtype)).toEqual(kinds);
     }
     const layers = await document.getOptionalContentConfig();
     const names = [...layers].map(([, group]) => (group as { name: string | null }).name);
     expect(names.sort()).toEqual(["Underside: deck areas", "Underside: findings", "Underside: wiring"]);
     await document.destroy();
+  });
+
+  it("makes every symbol, line, area, name and tag an annotation of its kind with all that readers list (ISO 32000-2, tables 166 and 172)", async () => {
+    const issued = await issueFile(job, result, own, { ...OPTIONS, report: "none" });
+    if (!issued.ok) throw new Error(JSON.stringify(issued.problems));
+    const document = await PDFDocument.load(issued.value.bytes);
+    const all = document.getPages().flatMap((page) => {
+      const list = page.node.Annots()!;
+      return list.asArray().map((_, i) => list.lookup(i, PDFDict));
+    });
+    const text = (held: PDFDict, key: string) => held.lookup(PDFName.of(key), PDFString, PDFHexString).decodeText();
+    const kinds = new Map<string, string>();
+    for (const held of all) {
+      const kind = String(held.lookup(PDFName.of("Subtype")));
+      expect(text(held, "T")).toBe("P. Ternhill");
+      expect(text(held, "Subj"), kind).not.toBe("");
+      for (const key of ["M", "CreationDate"]) expect(text(held, key)).toBe("D:20261125100000Z");
+      expect(held.lookup(PDFName.of("F"), PDFNumber).asNumber() & 0b111).toBe(0b100); // printed, neither hidden nor invisible
+      const group = held.lookup(PDFName.of("OC"), PDFDict);
+      const layer = text(group, "Name");
+      expect(layer).toMatch(/^Underside: (findings|wiring|deck areas)$/);
+      kinds.set(kind, layer);
+      const form = held.lookup(PDFName.of("AP"), PDFDict).lookup(PDFName.of("N"), PDFStream);
+      expect(String(form.dict.lookup(PDFName.of("Subtype")))).toBe("/Form");
+      expect(text(held, "Contents")).not.toBe("");
+    }
+    expect([...kinds.keys()].sort()).toEqual(["/FreeText", "/PolyLine", "/Polygon", "/Square", "/Stamp"]);
+    const names = all.map((held) => text(held, "NM"));
+    expect(new Set(names).size).toBe(names.length);
+    const tags = all.filter((held) => String(held.lookup(PDFName.of("Subtype"))) === "/FreeText");
+    expect(tags.map((held) => text(held, "Contents")).filter((words) => /\d+'-/.test(words)).length).toBeGreaterThan(3);
+    for (const held of tags) {
+      const whole = held.lookup(PDFName.of("IRT"), PDFDict);
+      expect(String(held.lookup(PDFName.of("RT")))).toBe("/Group");
+      expect(text(held, "NM").startsWith(`${text(whole, "NM")}#`)).toBe(true);
+    }
+  });
+
+  it("marks only the sheets that were chosen", async () => {
+    const only = new Set(["wiring-sheet"]);
+    const issued = await issueFile(job, result, own, { ...OPTIONS, report: "none", only });
+    if (!issued.ok) throw new Error(JSON.stringify(issued.problems));
+    const document = await PDFDocument.load(issued.value.bytes);
+    expect(document.getPage(0).node.Annots()?.size() ?? 0).toBe(0);
+    expect(document.getPage(1).node.Annots()!.size()).toBeGreaterThan(5);
   });
 
   it("gives the same bytes each time", async () => {
@@ -202,6 +249,16 @@ describe("issueJob", () => {
     expect(pages[1]).toBe(1);
     const carried = jobFromIssued(issued.value.files[1]!.bytes);
     expect(carried.ok && [...(carried.value?.drawings.keys() ?? [])]).toEqual([hashOf(roof)]);
+  });
+
+  it("leaves out drawings on which no chosen sheet lies", async () => {
+    const roof = await drawing(1, "roof");
+    const ceiling = await drawing(1, "ceiling");
+    const two = jobOn(["s-201.pdf", roof, 1], ["e-301.pdf", ceiling, 1]);
+    const only = new Set([Object.keys(two.sheets)[1]!]);
+    const issued = await issueJob(two, checkJob(two), new Map([[hashOf(ceiling), ceiling]]), { ...OPTIONS, only });
+    if (!issued.ok) throw new Error(JSON.stringify(issued.problems));
+    expect(issued.value.files.map(({ name }) => name)).toEqual(["e-301.pdf"]);
   });
 
   it("issues nothing while a drawing is missing, and words the problem", async () => {

@@ -2,6 +2,8 @@ import { basename, dirname, join } from "node:path";
 import { checkJob } from "../../check/check-job.ts";
 import { isQuiet } from "../../check/finding.ts";
 import { type IssueOptions, issueJob } from "../../issue/issue-sheets.ts";
+import { sheetTitle } from "../../issue/words.ts";
+import type { Job } from "../../job/schema.ts";
 import type { Drawings } from "../../store/job-file.ts";
 import { sha256 } from "../../store/sha256.ts";
 import { drawingWords } from "../drawing-words.ts";
@@ -18,6 +20,8 @@ export interface IssueCommandOptions {
   /** Where the annotated sheet goes. */
   readonly output: string;
   readonly rules?: string;
+  /** Titles or ids of the sheets to be marked; absent: all. */
+  readonly sheet?: readonly string[];
   readonly flatten?: boolean;
   readonly report: IssueOptions["report"];
   readonly author: string;
@@ -35,6 +39,7 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
   const loaded = await loadJob(path, password);
   const job = underRules(loaded.job, options.rules);
   if (Object.keys(job.sheets).length === 0) refuse("cli.no-sheets", path);
+  const only = options.sheet && sheetsCalled(job, options.sheet, path);
   const drawings = await drawingsOf(loaded);
   const result = checkJob(job);
   const issued = accept(
@@ -44,6 +49,7 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
       author,
       report,
       marks: { words: await drawingWords(job, drawings, password) },
+      ...(only === undefined ? {} : { only }),
       ...(flatten === undefined ? {} : { flatten }),
       ...(password === undefined ? {} : { password }),
     }),
@@ -68,6 +74,20 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
     status: result.findings.every(({ verdict }) => isQuiet(verdict)) ? 0 : 1,
   };
 }
+
+/** The sheets of these titles or ids. Refused naming those that the job has not. */
+function sheetsCalled(job: Job, wanted: readonly string[], path: string): ReadonlySet<string> {
+  const found = wanted.map((word) => [word, sheetCalled(job, word)] as const);
+  const unknown = found.filter(([, ids]) => ids.length === 0).map(([word]) => word);
+  if (unknown.length > 0)
+    refuse("cli.no-such-sheet", path, { wanted: unknown.join(", "), titles: titlesOf(job).join(", ") });
+  return new Set(found.flatMap(([, ids]) => ids));
+}
+
+const sheetCalled = (job: Job, word: string): string[] =>
+  Object.keys(job.sheets).filter((id) => id === word || sheetTitle(job, id) === word);
+
+const titlesOf = (job: Job): string[] => Object.keys(job.sheets).map((id) => sheetTitle(job, id));
 
 /** One drawing is written to the very path given, several to that path with each drawing's name after it. */
 export function outputPaths(output: string, names: readonly string[]): string[] {

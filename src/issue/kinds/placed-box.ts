@@ -58,7 +58,8 @@ export function drawPlacedBox(
     ],
     hit: { kind: "area", outline },
     annotation: {
-      subtype: "Polygon",
+      // A square has no turn of its own (ISO 32000-2, 12.5.6.8).
+      subtype: box.rotationDeg % 90 === 0 ? "Square" : "Polygon",
       subject: box.subject,
       contents: elementSentence(box.label, box.words, context.findings),
       vertices: outline,

@@ -31,7 +31,7 @@ export interface AnnotationSpec {
   readonly modified: Date;
   /** Id of the layer it is on. */
   readonly layer: string;
-  /** Least box of the mark; it grows to hold the picture. */
+  /** Least box of the mark; it grows to hold the picture. Of a Square: the square itself. */
   readonly rect: Box;
   /** For PolyLine, Polygon and (the first two) Line. */
   readonly vertices?: readonly Point2[];
@@ -42,11 +42,13 @@ export interface AnnotationSpec {
   readonly width?: number;
   /** Recorded for viewers that redraw the mark; the picture carries its own opacity. */
   readonly opacity?: number;
+  /** Name of a mark of the same page, given before this one, that this one belongs to: readers move and list them together. */
+  readonly partOf?: string;
   /** What is seen, drawn exactly where its coordinates say. */
   readonly picture: Picture;
 }
 
-type Extra = (spec: AnnotationSpec) => Readonly<Record<string, PdfObject | undefined>>;
+type Extra = (spec: AnnotationSpec, box: Box) => Readonly<Record<string, PdfObject | undefined>>;
 
 const components = (colour: Colour | undefined): PdfArray | undefined => colour && [colour.r, colour.g, colour.b];
 const vertices = (spec: AnnotationSpec): PdfArray => (spec.vertices ?? []).flat();
@@ -55,23 +57,32 @@ const vertices = (spec: AnnotationSpec): PdfArray => (spec.vertices ?? []).flat(
 const EXTRAS: Record<AnnotationSubtype, Extra> = {
   PolyLine: (spec) => ({ Vertices: vertices(spec), C: components(spec.colour) }),
   Polygon: (spec) => ({ Vertices: vertices(spec), C: components(spec.colour), IC: components(spec.interior) }),
-  Square: (spec) => ({ C: components(spec.colour), IC: components(spec.interior) }),
+  Square: (spec, [x0, y0, x1, y1]) => {
+    const [a0, b0, a1, b1] = spec.rect;
+    // How far the square lies inside the box that holds its strokes and whatever else is drawn of it.
+    const inset = [a0 - x0, b0 - y0, x1 - a1, y1 - b1].map((by) => Math.max(0, by));
+    const RD = inset.some((by) => by > 0) ? inset : undefined;
+    return { RD, C: components(spec.colour), IC: components(spec.interior) };
+  },
   Stamp: (spec) => ({ C: components(spec.colour) }),
   Line: (spec) => ({ L: vertices(spec).slice(0, 4), C: components(spec.colour) }),
   FreeText: (spec) => {
     const { r, g, b } = spec.colour ?? { r: 0, g: 0, b: 0 };
     const colour = [r, g, b].map((v) => formatNumber(v, 4)).join(" ");
-    return { DA: new PdfString(latin(`${colour} rg /Helv 10 Tf`)), C: components(spec.interior) };
+    const size = spec.picture.find((item) => item.type === "text")?.size ?? 10;
+    const look = `${colour} rg /Helv ${formatNumber(size, 2)} Tf`;
+    return { DA: new PdfString(latin(look)), C: components(spec.interior) };
   },
 };
 
-/** Writes one annotation with its appearance and answers its reference. */
+/** Writes one annotation with its appearance and answers its reference. `whole` is the annotation it is a part of. */
 export const addAnnotation = (
   increment: Increment,
   maker: AppearanceMaker,
   spec: AnnotationSpec,
   page: PdfRef,
   group: PdfRef | undefined,
+  whole?: PdfRef,
 ): PdfRef => {
   const box = boundsOf(spec.picture, spec.rect, maker);
   const made = dict({
@@ -88,9 +99,12 @@ export const addAnnotation = (
     F: 4, // printed
     CA: spec.opacity,
     BS: dict({ Type: name("Border"), W: spec.width ?? 0, S: name("S") }),
-    ...EXTRAS[spec.subtype](spec),
+    ...EXTRAS[spec.subtype](spec, box),
     OC: group,
     AP: dict({ N: maker.form(spec.picture, box) }),
+    // A group (ISO 32000-2, 12.5.6.2): the reader takes the parts for one mark.
+    IRT: whole,
+    RT: whole && name("Group"),
   });
   return increment.add(made);
 };

@@ -123,7 +123,13 @@ const addMarks = (
     }));
     drawIntoPage(increment, page, leaf, marks);
   } else {
-    const added = annotations.map((spec) => addAnnotation(increment, maker, spec, ref, groupOf(spec)));
+    const byName = new Map<string, PdfRef>();
+    const added = annotations.map((spec) => {
+      const whole = spec.partOf === undefined ? undefined : byName.get(spec.partOf);
+      const made = addAnnotation(increment, maker, spec, ref, groupOf(spec), whole);
+      byName.set(spec.name, made);
+      return made;
+    });
     page.set("Annots", [...annotationsOf(increment, page), ...added]);
   }
 };

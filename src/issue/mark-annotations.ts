@@ -1,0 +1,68 @@
+import type { Picture } from "../geometry/picture.ts";
+import type { Point2 } from "../geometry/point.ts";
+import type { AnnotationSpec } from "../pdf/write/annotations.ts";
+import type { Mark } from "./mark.ts";
+import { pictureBounds } from "./place-picture.ts";
+
+/** What the names of our annotations start with, so that issuing again knows them. */
+export const MARK_NAME = "underside:";
+
+/** Who issues a mark, and when. */
+export interface Issuing {
+  readonly author: string;
+  readonly now: Date;
+}
+
+/**
+ * A mark as annotations: one of its own kind, and behind it a text annotation for each label, grouped with it so that readers move
+ * and list them together. Names are unique in the document and the same from one issue to the next.
+ */
+export function markAnnotations(mark: Mark, { author, now }: Issuing): AnnotationSpec[] {
+  const { subtype, subject, contents, vertices, colour } = mark.annotation;
+  const labels = mark.labels ?? [];
+  const common = { author, modified: now, layer: mark.layer };
+  const name = `${MARK_NAME}${mark.key}`;
+  let at = mark.picture.length - labels.reduce((sum, { items }) => sum + items, 0);
+  const own = mark.picture.slice(0, at);
+  const made: AnnotationSpec[] = [
+    {
+      ...common,
+      subtype,
+      name,
+      contents,
+      subject,
+      rect: subtype === "Square" && vertices ? boxAround(vertices) : boxOf(own),
+      ...(vertices ? { vertices } : {}),
+      colour,
+      picture: own,
+    },
+  ];
+  labels.forEach(({ text, items }, i) => {
+    const picture = mark.picture.slice(at, at + items);
+    at += items;
+    if (picture.length === 0) return;
+    const ink = picture.find((item) => item.type === "text")?.fill;
+    made.push({
+      ...common,
+      subtype: "FreeText",
+      name: `${name}#${i + 1}`,
+      contents: text,
+      subject: `${subject}, label`,
+      rect: boxOf(picture),
+      ...(ink ? { colour: ink } : {}),
+      partOf: name,
+      picture,
+    });
+  });
+  return made;
+}
+
+function boxAround(points: readonly Point2[]): AnnotationSpec["rect"] {
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+}
+
+function boxOf(picture: Picture): AnnotationSpec["rect"] {
+  const [x0, y0, x1, y1] = pictureBounds(picture) ?? [0, 0, 0, 0];
+  return [x0, y0, x1, y1];
+}
