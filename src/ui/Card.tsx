@@ -39,6 +39,7 @@ export function Card() {
     const element = job.elements[elementId];
     return element ? elementCard(elementId, element) : null;
   }
+  if ("several" in selection) return null;
   const { table, id } = selection;
   if (table === "elements") {
     const element = job.elements[id];

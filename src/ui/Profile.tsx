@@ -23,7 +23,11 @@ function useSelectedRun(): Id | undefined {
   return useSession(({ selection, job }) => {
     if (selection === null) return undefined;
     const id =
-      "finding" in selection ? selection.finding.elementId : selection.table === "elements" ? selection.id : "";
+      "finding" in selection
+        ? selection.finding.elementId
+        : "table" in selection && selection.table === "elements"
+          ? selection.id
+          : "";
     const element = job.elements[id];
     return element && "vertices" in element ? id : undefined;
   });

@@ -1,12 +1,11 @@
 import { findingKeyText } from "../check/finding.ts";
-import type { Selection } from "../editor/selection.ts";
+import { type PickedTable, pickedOf, type Selection } from "../editor/selection.ts";
+
+/** What the keys of a table's marks begin with. */
+const MARKS: Readonly<Record<PickedTable, string>> = { areas: "area", elements: "element", storeyOutlines: "storey" };
 
 /** The keys of the marks that a selection stands for. */
 export function selectedKeys(selection: Selection): readonly string[] {
-  if (selection === null) return [];
-  if ("finding" in selection)
-    return [`finding:${findingKeyText(selection.finding)}`, `element:${selection.finding.elementId}`];
-  if (selection.table === "areas") return [`area:${selection.id}`];
-  if (selection.table === "storeyOutlines") return [`storey:${selection.id}`];
-  return selection.table === "elements" ? [`element:${selection.id}`] : [];
+  const records = pickedOf(selection).map(({ table, id }) => `${MARKS[table]}:${id}`);
+  return selection && "finding" in selection ? [`finding:${findingKeyText(selection.finding)}`, ...records] : records;
 }

@@ -84,7 +84,7 @@ export const editTool: Tool<EditState> = {
 
 /** The selected area or element, where it lies on the shown sheet. */
 function selected({ job, selection, sheet }: ToolContext): Placed | undefined {
-  if (!selection || "finding" in selection || selection.table === "viewports") return undefined;
+  if (!selection || !("table" in selection) || selection.table === "viewports") return undefined;
   const { table, id } = selection;
   const record = job[table][id];
   if (!record || job.viewports[record.viewport]?.sheet !== sheet) return undefined;
