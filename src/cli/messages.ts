@@ -21,6 +21,7 @@ export const cliMessages: Readonly<Record<string, Words>> = {
   "cli.no-such-rules": (p) => `There is no rule set "${p.id}". Known: ${p.known}.`,
   "cli.compare-as-csv": () =>
     "What differs between two rule sets is written as text or json. Choose one of them after --format.",
+  "cli.needs-output": () => "A workbook or a PDF goes into a file. Name it after -o.",
   "cli.no-such-table": (p) => `There is no table "${p.name}". Known: ${p.known}.`,
   "cli.drawing-missing": (p, where) =>
     `The drawing "${p.name}" (SHA-256 ${p.sha256}) is not beside ${where}. Put the very file that was traced there; its name does not matter.`,

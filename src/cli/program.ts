@@ -2,9 +2,11 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import packageJson from "../../package.json";
 import { type BriefCommandOptions, briefCommand } from "./commands/brief.ts";
 import { type CheckOptions, checkCommand } from "./commands/check.ts";
+import { type CommentsOptions, commentsCommand } from "./commands/comments.ts";
 import { type IssueCommandOptions, issueCommand } from "./commands/issue.ts";
 import { type ReadCommandOptions, readCommand } from "./commands/read.ts";
 import { type ReadAgainstOptions, readAgainstCommand } from "./commands/read-against.ts";
+import { type ScheduleOptions, scheduleCommand } from "./commands/schedule.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { type TablesFormat, tablesCommand } from "./commands/tables.ts";
 import { problemText } from "./messages.ts";
@@ -106,6 +108,33 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .action((job: string, { date, ...options }: Omit<BriefCommandOptions, "now"> & { date?: string }) =>
       settle(briefCommand(job, { ...options, now: dateOfIssue(date) })),
     );
+
+  program
+    .command("comments")
+    .description("the review comments: what is cited, where, what is remarked and what is asked")
+    .argument("<job>", "a job (.json), a saved job file (.underside), or an issued PDF that carries its job")
+    .option("-o, --output <file>", "where they go (default: standard output; a workbook and a letter need a file)")
+    .option("--rules <id>", "by this rule set instead of the job's own")
+    .option("--author <name>", "whose comments they are", "")
+    .option("--date <date>", "the date of the letter (default: now, or SOURCE_DATE_EPOCH where that is set)")
+    .option("--password <word>", "opens a protected issued PDF")
+    .addOption(formatOption("text", "csv", "xlsx", "pdf"))
+    .action((job: string, { date, ...options }: Omit<CommentsOptions, "now"> & { date?: string }) =>
+      settle(commentsCommand(job, { ...options, now: dateOfIssue(date) })),
+    );
+
+  program
+    .command("schedule")
+    .description("the wiring or the deck areas as a table, with tags, clearances and verdicts")
+    .argument("<job>", "a job (.json), a saved job file (.underside), or an issued PDF that carries its job")
+    .option("-o, --output <file>", "where it goes (default: standard output; a workbook needs a file)")
+    .addOption(
+      new Option("--of <what>", "which table; a workbook holds both").choices(["wiring", "decks"]).default("wiring"),
+    )
+    .option("--rules <id>", "by this rule set instead of the job's own")
+    .option("--password <word>", "opens a protected issued PDF")
+    .addOption(formatOption("csv", "xlsx"))
+    .action((job: string, options: ScheduleOptions) => settle(scheduleCommand(job, options)));
 
   program
     .command("read")

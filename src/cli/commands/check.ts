@@ -36,9 +36,13 @@ export async function checkCommand(path: string, options: CheckOptions): Promise
   return {
     out: written(job, result, compared, options),
     messages: [...result.notices.map(problemText), ...noticesOnlyThere(result, compared)],
-    status: result.findings.every(({ verdict }) => isQuiet(verdict)) ? 0 : 1,
+    status: statusOf(result),
   };
 }
+
+/** The exit status of a check: 1 when any finding needs attention. */
+export const statusOf = ({ findings }: CheckResult): 0 | 1 =>
+  findings.every(({ verdict }) => isQuiet(verdict)) ? 0 : 1;
 
 /** The job under another rule set, or as it is. Refused for a rule set that is not known here. */
 export function underRules(job: Job, rules: string | undefined): Job {

@@ -4,8 +4,8 @@ import type { Table } from "./table.ts";
 /** Signs a workbook does not allow in the name of a sheet, and how long it may be (ECMA-376 part 1, 18.2.19). */
 const NOT_IN_NAMES = /[\\/?*[\]:]/g;
 const LONGEST_NAME = 31;
-/** Numbers are shown to a thousandth; the cells hold them whole. */
-const SHOWN = "0.###";
+/** Numbers are shown to four decimals; the cells hold them whole. */
+const SHOWN = "0.####";
 
 /** Tables as an Office Open XML workbook, a sheet each: headings that stay in sight, numbers as numbers, text never as a formula. */
 export async function tablesXlsx(tables: readonly Table[]): Promise<Uint8Array> {
