@@ -9,6 +9,7 @@ const TABLES = [
   "areas",
   "elements",
   "storeyOutlines",
+  "notes",
 ] as const satisfies readonly TableName[];
 
 /**

@@ -1,8 +1,9 @@
 import type { Point2 } from "../geometry/point.ts";
 import type { ElementKind } from "../job/elements/element.ts";
-import type { Tag } from "../job/fields.ts";
+import type { Id, Tag } from "../job/fields.ts";
 import { withSpots } from "../job/fold-lines.ts";
-import type { Area, AreaShape, RecordOf } from "../job/schema.ts";
+import type { Note } from "../job/note.ts";
+import type { Area, AreaShape, Job, RecordOf } from "../job/schema.ts";
 import type { StoreyOutline } from "../job/storey-outline.ts";
 import type { Length } from "../units/length.ts";
 import { ok, type Result } from "../units/problem.ts";
@@ -27,10 +28,16 @@ export interface Strand {
   readonly joined: boolean;
   /** Fewer than this there cannot be. */
   readonly least: number;
+  /** What each of its points is called, where they are these and no others: none can be put in or taken out. */
+  readonly ends?: readonly string[];
 }
 
 /** The tables whose records have vertices. */
-export type ShapedTable = "areas" | "elements" | "storeyOutlines";
+export type ShapedTable = "areas" | "elements" | "storeyOutlines" | "notes";
+
+/** The sheet a record lies on: its own, or that of its viewport. Undefined where the viewport is gone. */
+export const sheetOfRecord = (job: Job, record: RecordOf<ShapedTable>): Id | undefined =>
+  "sheet" in record ? record.sheet : job.viewports[record.viewport]?.sheet;
 
 /** How a kind of record lets itself be taken apart into vertices and put together again. */
 export interface Handles<R> {
@@ -39,6 +46,10 @@ export interface Handles<R> {
   rebuilt(record: R, strands: readonly (readonly Knot[])[]): R;
   /** Whether the record may be as it is. */
   sound(where: string, record: R): Result<null>;
+  /** The vertex that goes along when its mark is taken hold of beside every vertex and line; left out, none does. */
+  readonly grip?: number;
+  /** Whether its vertices and lines attract points of other things; left out, they do. */
+  readonly attracts?: false;
 }
 
 type ElementOf<K extends ElementKind> = Extract<RecordOf<"elements">, { kind: K }>;
@@ -154,14 +165,24 @@ const storeyHandles: Handles<StoreyOutline> = {
     [outline, ...holes].map((ring) => soundRing(where, ring)).find((ring) => !ring.ok) ?? ok(null),
 };
 
-const ringHandles = { areas: areaHandles, storeyOutlines: storeyHandles } as const;
+const noteHandles: Handles<Note> = {
+  strands: ({ at, place }) => [
+    { knots: [{ at }, { at: place }], closed: false, joined: true, least: 2, ends: ["leader", "words"] },
+  ],
+  rebuilt: (note, [knots]) => ({ ...note, at: knots?.[0]?.at ?? note.at, place: knots?.[1]?.at ?? note.place }),
+  sound: (where, { at, place }) => soundPoints(where, [at, place]),
+  grip: 1,
+  attracts: false,
+};
+
+const tableHandles = { areas: areaHandles, storeyOutlines: storeyHandles, notes: noteHandles } as const;
 
 /** The handles of a record of any of the tables. */
 export function handlesOf<T extends ShapedTable>(table: T, record: RecordOf<T>): Handles<RecordOf<T>> {
   const found =
     table === "elements"
       ? elementHandles[(record as RecordOf<"elements">).kind]
-      : ringHandles[table as keyof typeof ringHandles];
+      : tableHandles[table as keyof typeof tableHandles];
   return found as unknown as Handles<RecordOf<T>>;
 }
 

@@ -41,6 +41,12 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "edit.not-alike": (p) =>
     `${p.other} and ${p.label} differ in wiring, in facts, or in the tag where they meet. Make them alike first.`,
   "edit.too-few-raceways": (p) => `${p.label} needs at least one raceway. Delete the whole of it instead.`,
+  "note.no-words": () => "A note needs words. Type them, or delete the note.",
+  "note.too-long": (p) =>
+    `A note may have ${p.limit} characters and ${p.lines} lines. Write it shorter, or as two notes.`,
+  "note.no-such-label": (p) =>
+    `Nothing on the sheets is called ${p.label}. Type the label of an element, a deck area or a storey above.`,
+  "note.point-first": () => "Show with a point what the note is about, then type its words.",
   "run.too-few-vertices": () => "A run needs at least two points. Put another one.",
   "run.no-length": () =>
     "All points of the run are one place. Put another one, or give the two ends of a drop different tags.",

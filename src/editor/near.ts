@@ -2,7 +2,7 @@ import { distance2, type Point2 } from "../geometry/point.ts";
 import { locate } from "../geometry/polygon.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job, RecordOf } from "../job/schema.ts";
-import { type Outline, outlineOf, type Segment, type ShapedTable, segmentsOf } from "./handles.ts";
+import { type Outline, outlineOf, type Segment, type ShapedTable, segmentsOf, sheetOfRecord } from "./handles.ts";
 
 /** A record with vertices, and where it is found. */
 export interface Placed {
@@ -25,17 +25,17 @@ function placed(table: ShapedTable, id: Id, record: Placed["record"]): Placed {
 
 const placedInJobs = new WeakMap<Job, Map<Id, readonly Placed[]>>();
 
-/** Everything that lies on a sheet: elements, then areas, then outlines of storeys above. */
+/** Everything that lies on a sheet: elements, then areas, then outlines of storeys above, then notes. */
 export function placedOn(job: Job, sheet: Id): readonly Placed[] {
   const known = placedInJobs.get(job) ?? new Map<Id, readonly Placed[]>();
   placedInJobs.set(job, known);
   const found = known.get(sheet);
   if (found) return found;
   const list: Placed[] = [];
-  for (const table of ["elements", "areas", "storeyOutlines"] as const)
+  for (const table of ["elements", "areas", "storeyOutlines", "notes"] as const)
     for (const id in job[table]) {
       const record = job[table][id]!;
-      if (job.viewports[record.viewport]?.sheet === sheet) list.push(placed(table, id, record));
+      if (sheetOfRecord(job, record) === sheet) list.push(placed(table, id, record));
     }
   known.set(sheet, list);
   return list;

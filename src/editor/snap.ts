@@ -2,6 +2,7 @@ import { distance2, type Point2 } from "../geometry/point.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { DrawnLines } from "./drawn-lines.ts";
+import { handlesOf } from "./handles.ts";
 import { nearestSegment, nearestVertex, type Placed, placedOn } from "./near.ts";
 import { AIM_WORDS, DRAWN_WORDS } from "./words.ts";
 
@@ -45,7 +46,8 @@ export function snapped(at: Point2, field: SnapField): Snapped {
     offer(point, i === 0 ? AIM_WORDS.first : AIM_WORDS.own(i + 1));
   });
   const things = placedOn(job, sheet);
-  const take = ({ table, id }: Placed) => !passing.some((one) => one.table === table && one.id === id);
+  const take = ({ table, id, record }: Placed) =>
+    handlesOf(table, record).attracts !== false && !passing.some((one) => one.table === table && one.id === id);
   const vertex = nearestVertex(things, at, reach, take);
   if (vertex) offer(vertex.at, AIM_WORDS.vertex(vertex.thing.record.label));
   for (const { at: spot, label } of sharedPoints(job, sheet)) offer(spot, AIM_WORDS.shared(label));

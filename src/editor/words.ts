@@ -11,6 +11,7 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
     `${p.label}: drag it, or press A and then arrow keys, to move it; , and . go through its vertices.`,
   "edit.vertex": (p) =>
     `${p.label}, vertex ${p.vertex} of ${p.count}: drag it, or press A and then arrow keys, to move it; I puts one after it, Delete takes it out.`,
+  "edit.end": (p) => `${p.label}, its ${p.end}: drag it, or press A and then arrow keys, to move it.`,
   "edit.moving-keys": (p) => `${p.label}: arrow keys move it, Enter keeps it there, Escape puts it back.`,
   "edit.moving-pointer": (p) => `${p.label}: let go to keep it there, Escape puts it back.`,
   "measure-scale.first": (p) => `${p.viewport}: put a point at one end of a written dimension.`,

@@ -10,7 +10,8 @@ export const LABEL_LETTERS = {
   entry: "E",
   area: "A",
   storeyOutline: "S",
-} as const satisfies Record<ElementKind | "area" | "storeyOutline", string>;
+  note: "N",
+} as const satisfies Record<ElementKind | "area" | "storeyOutline" | "note", string>;
 export type LabelledKind = keyof typeof LABEL_LETTERS;
 
 /**
@@ -20,7 +21,7 @@ export type LabelledKind = keyof typeof LABEL_LETTERS;
 export function nextLabel(job: Job, kind: LabelledKind): string {
   const prefix = `${LABEL_LETTERS[kind]}-`;
   let largest = 0;
-  for (const table of [job.elements, job.areas, job.storeyOutlines])
+  for (const table of [job.elements, job.areas, job.storeyOutlines, job.notes])
     for (const id in table) {
       const { label } = table[id]!;
       if (!label.startsWith(prefix)) continue;
@@ -31,7 +32,7 @@ export function nextLabel(job: Job, kind: LabelledKind): string {
 }
 
 /** The tables whose records carry labels on the sheet. */
-export const LABELLED_TABLES = ["elements", "areas", "storeyOutlines"] as const;
+export const LABELLED_TABLES = ["elements", "areas", "storeyOutlines", "notes"] as const;
 export type LabelledTable = (typeof LABELLED_TABLES)[number];
 
 /** The record that already carries a label, among those of `LABELLED_TABLES`, or undefined. */

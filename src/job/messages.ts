@@ -25,6 +25,7 @@ export const jobMessages: Readonly<Record<string, Words>> = {
     `${p.label} has a tag on a storey that is not in the job ("${p.id}" at ${where}). Add the storey, or choose another datum for the tag.`,
   "job.no-such-storey-outline": (p, where) =>
     `${p.label} follows from an outline of the storey above that is not in the job ("${p.id}" at ${where}). Take the reference out, or say directly what the area is.`,
+  "job.no-such-area": (p, where) => `${p.label} refers to a deck area that is not in the job ("${p.id}" at ${where}).`,
   "job.no-such-element": (p, where) =>
     `${p.label} names a run or box that is not in the job ("${p.id}" at ${where}). Choose another, or take the reference out.`,
   "fold.no-such-spot": (p) => `There is no spot ${p.spot}; this deck has ${p.count}.`,

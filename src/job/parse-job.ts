@@ -42,10 +42,10 @@ export function jobText(job: Job): string {
     Object.fromEntries(Object.entries(table).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0)));
   // Reading it puts every record's keys in the schema's order; a job that cannot be read is written as it is.
   const read = jobSchema.safeParse(job);
-  const { format, version, settings, sheets, storeys, viewports, areas, elements, storeyOutlines } = read.success
+  const { format, version, settings, sheets, storeys, viewports, areas, elements, storeyOutlines, notes } = read.success
     ? read.data
     : job;
-  const whole: Omit<Job, "storeyOutlines"> & Partial<Job> = {
+  const whole: Omit<Job, "storeyOutlines" | "notes"> & Partial<Job> = {
     format,
     version,
     settings,
@@ -56,6 +56,7 @@ export function jobText(job: Job): string {
     elements: sorted(elements),
     // Absent while there are none, so that a job that needs none is the same file as before there were any.
     ...(Object.keys(storeyOutlines).length === 0 ? {} : { storeyOutlines: sorted(storeyOutlines) }),
+    ...(Object.keys(notes).length === 0 ? {} : { notes: sorted(notes) }),
   };
   return `${JSON.stringify(whole, null, 1)}\n`;
 }

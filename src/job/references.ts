@@ -9,17 +9,13 @@ const ONE_OF = {
   storeys: "storey",
   elements: "element",
   storeyOutlines: "storey-outline",
+  areas: "area",
 } as const;
 
 /** Every reference of the job that leads nowhere: a viewport without its sheet, an element without its viewport, a tag on no storey, an entry of no run. */
 export function dangling(job: Job): Problem[] {
   const problems: Problem[] = [];
-  const need = (
-    table: "sheets" | "viewports" | "storeys" | "elements" | "storeyOutlines",
-    id: string | null | undefined,
-    where: string,
-    label: string,
-  ): void => {
+  const need = (table: keyof typeof ONE_OF, id: string | null | undefined, where: string, label: string): void => {
     if (id !== null && id !== undefined && !Object.hasOwn(job[table], id))
       problems.push({ code: `job.no-such-${ONE_OF[table]}`, where, params: { id, label } });
   };
@@ -43,6 +39,10 @@ export function dangling(job: Job): Problem[] {
       if (tag?.datum.from === "storey")
         need("storeys", tag.datum.storey, `elements/${id}/${path}/datum/storey`, element.label);
     for (const named of namedBy(element)) need("elements", named.id, `elements/${id}/${named.path}`, element.label);
+  }
+  for (const [id, note] of Object.entries(job.notes)) {
+    need("sheets", note.sheet, `notes/${id}/sheet`, note.label);
+    if (note.about) need(note.about.table, note.about.id, `notes/${id}/about/id`, note.label);
   }
   return problems;
 }

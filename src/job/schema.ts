@@ -2,6 +2,7 @@ import { z } from "zod";
 import { amendmentSchema } from "./amendment.ts";
 import { elementSchema } from "./elements/element.ts";
 import { datumSchema, idSchema, lengthSchema, pointSchema } from "./fields.ts";
+import { noteSchema } from "./note.ts";
 import { layerSchema, roofingSchema } from "./roofing.ts";
 import { earlierIssueSchema, sheetPage, toLookAtSchema } from "./sheet-issue.ts";
 import { classificationSchema, storeyOutlineSchema } from "./storey-outline.ts";
@@ -149,6 +150,8 @@ export const jobSchema = z.strictObject({
   elements: table(elementSchema),
   /** Outlines of what stands on the decks; a file without any has no such key. */
   storeyOutlines: table(storeyOutlineSchema).default({}),
+  /** Notes of the reviewer's own; a file without any has no such key. */
+  notes: table(noteSchema).default({}),
 });
 
 /** The job and the records of its tables, as data; what each field means is said at its schema. */
@@ -161,7 +164,15 @@ export type Area = z.infer<typeof areaSchema>;
 export type AreaShape = z.infer<typeof shapeSchema>;
 export type FoldLine = z.infer<typeof foldLineSchema>;
 /** The tables of a job, by name. */
-export type TableName = "settings" | "sheets" | "storeys" | "viewports" | "areas" | "elements" | "storeyOutlines";
+export type TableName =
+  | "settings"
+  | "sheets"
+  | "storeys"
+  | "viewports"
+  | "areas"
+  | "elements"
+  | "storeyOutlines"
+  | "notes";
 export type RecordOf<T extends TableName> = Job[T][keyof Job[T]];
 
 /** An empty job: no sheets, US customary units, one storey at the project datum. */
@@ -188,5 +199,6 @@ export function emptyJob(name: string, edition: string): Job {
     areas: {},
     elements: {},
     storeyOutlines: {},
+    notes: {},
   };
 }

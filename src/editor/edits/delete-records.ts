@@ -14,7 +14,7 @@ export interface Doomed {
 /**
  * Deletes records with everything that cannot be without them, as one edit: a sheet takes its viewports along, a viewport its areas and
  * elements; viewports registered on it stand alone again, entries keep what else is recorded of them, and areas follow from the outlines of
- * storeys that are left, and nothing is left to look at of what is gone. Problems: `edit.no-such-record`; `edit.storey-in-use` while elevations
+ * storeys that are left, nothing is left to look at of what is gone, and notes about it stay, about nothing. Problems: `edit.no-such-record`; `edit.storey-in-use` while elevations
  * are counted from a storey, since none of them may lose its datum in silence.
  */
 export function deleteRecords(job: Job, doomed: readonly Doomed[]): Result<Edit> {
@@ -65,20 +65,28 @@ export function deleteRecords(job: Job, doomed: readonly Doomed[]): Result<Edit>
       { table: "areas" as const, id, after: { ...area, classification: { ...classification, outlines: named } } },
     ];
   });
+  const notes = new Set([...gone("notes"), ...idsWhere(job.notes, ({ sheet }) => sheets.has(sheet))]);
   const vanished = { elements, areas, storeyOutlines: outlines };
   const looked = Object.entries(job.sheets).flatMap(([id, { toLookAt, ...sheet }]) => {
     const rest = toLookAt?.filter((one) => !vanished[one.table].has(one.id));
     if (sheets.has(id) || rest === undefined || rest.length === toLookAt?.length) return [];
     return [{ table: "sheets" as const, id, after: rest.length > 0 ? { ...sheet, toLookAt: rest } : sheet }];
   });
+  const aboutNothing = Object.entries(job.notes).flatMap(([id, { about, ...note }]) =>
+    notes.has(id) || !about || !vanished[about.table].has(about.id)
+      ? []
+      : [{ table: "notes" as const, id, after: note }],
+  );
   return ok(
     editOf(job, nameOf(job, doomed), [
       ...looked,
+      ...aboutNothing,
       ...unnamed,
       ...left,
       ...deleted("elements", elements),
       ...deleted("areas", areas),
       ...deleted("storeyOutlines", outlines),
+      ...deleted("notes", notes),
       ...loosened,
       ...deleted("viewports", viewports),
       ...deleted("sheets", sheets),

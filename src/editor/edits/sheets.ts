@@ -122,18 +122,18 @@ function withThings(job: Job, sheet: Id, edit: Edit): Edit {
   const after = apply(job, edit);
   const moved = placedOn(job, sheet).flatMap((thing) => {
     const now = viewportOf(after, sheet, thing);
-    const wasThere = viewportOf(job, sheet, thing) === thing.record.viewport;
-    return wasThere && now !== null && now !== thing.record.viewport
+    const was = viewportOf(job, sheet, thing);
+    return "viewport" in thing.record && was === thing.record.viewport && now !== null && now !== was
       ? [{ table: thing.table, id: thing.id, after: { ...thing.record, viewport: now } }]
       : [];
   });
   return editOf(job, edit.name, [...edit.changes, ...moved]);
 }
 
-/** The viewport that holds the first point of a thing. */
+/** The viewport that holds the first point of a thing; null for what belongs to its sheet alone. */
 function viewportOf(job: Job, sheet: Id, { record, outline }: Placed): Id | null {
   const [first] = outline.vertices;
-  return first ? viewportAt(job, sheet, first, record.viewport) : null;
+  return first && "viewport" in record ? viewportAt(job, sheet, first, record.viewport) : null;
 }
 
 /** The region with its lower left corner first; refuses one without area. */

@@ -3,7 +3,7 @@ import { type Edit, editOf } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
 import type { Job, RecordOf } from "../../job/schema.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
-import { handlesOf, type Knot, outlineOf, type ShapedTable } from "../handles.ts";
+import { handlesOf, type Knot, outlineOf, type ShapedTable, sheetOfRecord } from "../handles.ts";
 import { viewportAt } from "../viewport-at.ts";
 import { withoutIdle } from "./change.ts";
 
@@ -20,7 +20,8 @@ export function moveVertex(job: Job, table: ShapedTable, id: Id, vertex: number,
     job,
     table,
     id,
-    (label, count) => (count === 1 ? `Move ${label}` : `Move a vertex of ${label}`),
+    (label, count, ends) =>
+      count === 1 ? `Move ${label}` : `Move ${ends ? `the ${ends[vertex]}` : "a vertex"} of ${label}`,
     (strands, where) => atVertex(strands, vertex, where, (knots, i) => knots.with(i, { ...knots[i]!, at })),
   );
 }
@@ -36,8 +37,8 @@ export function insertVertex(job: Job, table: ShapedTable, id: Id, after: number
     (label) => `Insert a vertex in ${label}`,
     (strands, where) =>
       atVertex(strands, after, where, (knots, i, strand) => {
-        const { joined, closed } = whole![strand]!;
-        if (!joined || (!closed && i === knots.length - 1)) return undefined;
+        const { joined, closed, ends } = whole![strand]!;
+        if (!joined || ends || (!closed && i === knots.length - 1)) return undefined;
         return knots.toSpliced(i + 1, 0, { at });
       }),
   );
@@ -83,28 +84,34 @@ function reshape(
   job: Job,
   table: ShapedTable,
   id: Id,
-  name: (label: string, count: number) => string,
+  name: (label: string, count: number, ends: readonly string[] | undefined) => string,
   change: (strands: Strands, where: string) => Result<Strands>,
 ): Result<Edit> {
   const where = `${table}/${id}`;
   const record = job[table][id] as Record_ | undefined;
   if (!record) return fail("edit.no-such-record", where, { id });
   const handles = handlesOf(table, record);
+  const whole = handles.strands(record);
   const strands = change(
-    handles.strands(record).map(({ knots }) => knots),
+    whole.map(({ knots }) => knots),
     where,
   );
   if (!strands.ok) return strands;
   const after = inItsViewport(job, record, handles.rebuilt(record, strands.value), table);
   const sound = handles.sound(where, after);
   return sound.ok
-    ? ok(withoutIdle(editOf(job, name(record.label, strands.value.flat().length), [{ table, id, after }])))
+    ? ok(
+        withoutIdle(
+          editOf(job, name(record.label, strands.value.flat().length, whole[0]?.ends), [{ table, id, after }]),
+        ),
+      )
     : sound;
 }
 
 /** The record in the viewport its first point lies in now, where it lay in its own before: what is moved to another plan takes that plan's scale. */
 function inItsViewport(job: Job, before: Record_, after: Record_, table: ShapedTable): Record_ {
-  const sheet = job.viewports[before.viewport]?.sheet;
+  if (!("viewport" in before && "viewport" in after)) return after;
+  const sheet = sheetOfRecord(job, before);
   const [from, to] = [outlineOf(table, before).vertices[0], outlineOf(table, after).vertices[0]];
   if (sheet === undefined || !from || !to || viewportAt(job, sheet, from, before.viewport) !== before.viewport)
     return after;

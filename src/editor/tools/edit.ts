@@ -5,9 +5,10 @@ import { fail, ok, type Result } from "../../units/problem.ts";
 import { DraftPen } from "../draft.ts";
 import { deleteRecords } from "../edits/delete-records.ts";
 import { deleteVertex, insertVertex, moveVertex, moveWhole } from "../edits/vertices.ts";
-import { outlineOf, type ShapedTable, segmentsOf } from "../handles.ts";
+import { handlesOf, outlineOf, type ShapedTable, segmentsOf, sheetOfRecord } from "../handles.ts";
 import { nearestSegment, nearestVertex, type Placed } from "../near.ts";
-import { pickAt } from "../pick.ts";
+import { pickAt, selectionOfMark } from "../pick.ts";
+import { sameSelection } from "../selection.ts";
 import type { Tool, ToolContext, ToolStep } from "../tool.ts";
 import type { EditState } from "./tool-state.ts";
 import { problemOf } from "./tool-steps.ts";
@@ -24,7 +25,7 @@ export const editTool: Tool<EditState> = {
   reduce(state, event, context) {
     switch (event.is) {
       case "grab":
-        return grab(state, event.at, event.alt, context);
+        return grab(state, event.at, event, context);
       case "drag":
         return state.moving
           ? { state: { ...state, moving: moved(state.moving, event.at, context) } }
@@ -52,12 +53,15 @@ export const editTool: Tool<EditState> = {
     if (moving) return { code: `edit.moving-${moving.by}`, params: { label }, asks: [] };
     const vertex = vertexOf(context);
     const count = thing.outline.vertices.length;
+    const end = vertex === undefined ? undefined : thing.outline.strands[0]?.ends?.[vertex];
+    if (end !== undefined) return { code: "edit.end", params: { label, end }, asks: [] };
     return vertex === undefined || count === 1
       ? { code: "edit.selected", params: { label }, asks: [] }
       : { code: "edit.vertex", params: { label, vertex: vertex + 1, count }, asks: [] };
   },
   busy: ({ moving }) => moving !== null,
-  snaps: ({ moving }) => moving !== null && moving.vertex !== null && moving.by === "pointer",
+  snaps: ({ moving }) =>
+    moving !== null && moving.vertex !== null && moving.by === "pointer" && moving.hold === undefined,
   stands: ({ moving }, job) => moving === null || moving.id in job[moving.table],
   moving: ({ moving }) => (moving ? [moving] : []),
   points: ({ moving }, { job }) => (moving ? neighbours(job, moving) : []),
@@ -87,7 +91,7 @@ function selected({ job, selection, sheet }: ToolContext): Placed | undefined {
   if (!selection || !("table" in selection) || selection.table === "viewports") return undefined;
   const { table, id } = selection;
   const record = job[table][id];
-  if (!record || job.viewports[record.viewport]?.sheet !== sheet) return undefined;
+  if (!record || sheetOfRecord(job, record) !== sheet) return undefined;
   return { table, id, record, outline: outlineOf(table, record) };
 }
 
@@ -96,7 +100,12 @@ const vertexOf = ({ selection }: ToolContext): number | undefined =>
 
 const select = (state: EditState, selection: Step["select"]): Step => ({ state, select: selection ?? null });
 
-function grab(state: EditState, at: Point2, alt: boolean, context: ToolContext): Step {
+function grab(
+  state: EditState,
+  at: Point2,
+  { alt, mark }: { readonly alt: boolean; readonly mark?: string | null },
+  context: ToolContext,
+): Step {
   const thing = selected(context);
   if (!thing) return { state, used: false };
   const { table, id } = thing;
@@ -119,14 +128,38 @@ function grab(state: EditState, at: Point2, alt: boolean, context: ToolContext):
     };
   }
   const segment = nearestSegment([thing], at, context.reach);
-  if (!segment) return { state, used: false };
+  if (!segment) return alt ? { state, used: false } : grip(state, thing, at, mark, context);
   if (!alt) return { state: { ...state, moving: { ...still, vertex: null, from: at, to: at, inserted: false } } };
   const moving: Moving = { ...still, vertex: segment.vertex + 1, from: segment.at, to: segment.at, inserted: true };
   return { state: { ...state, moving }, select: { table, id, vertex: segment.vertex + 1 } };
 }
 
+/** A thing taken hold of by its mark, beside its vertices and lines: the vertex that carries the mark goes along. */
+function grip(
+  state: EditState,
+  thing: Placed,
+  at: Point2,
+  mark: string | null | undefined,
+  context: ToolContext,
+): Step {
+  const { table, id } = thing;
+  const vertex = handlesOf(table, thing.record).grip;
+  const spot = vertex === undefined ? undefined : thing.outline.vertices[vertex];
+  const own = mark != null && sameSelection(selectionOfMark(mark, context), { table, id });
+  if (vertex === undefined || !spot || !own) return { state, used: false };
+  const hold: Point2 = [spot[0] - at[0], spot[1] - at[1]];
+  return {
+    state: {
+      ...state,
+      moving: { table, id, by: "pointer", edit: null, vertex, from: at, to: at, inserted: false, hold },
+    },
+  };
+}
+
 /** What a movement comes to when it ends at `to`. */
-function editOfMove({ table, id, vertex, from, inserted }: Moving, to: Point2, { job }: ToolContext): Result<Edit> {
+function editOfMove(moving: Moving, to: Point2, { job }: ToolContext): Result<Edit> {
+  const { table, id, vertex, from, inserted, hold } = moving;
+  if (vertex !== null && hold) return moveVertex(job, table, id, vertex, [to[0] + hold[0], to[1] + hold[1]]);
   if (vertex === null) return moveWhole(job, table, id, [to[0] - from[0], to[1] - from[1]]);
   return inserted ? insertVertex(job, table, id, vertex - 1, to) : moveVertex(job, table, id, vertex, to);
 }
@@ -210,7 +243,8 @@ function remove(state: EditState, context: ToolContext): Step {
   const thing = selected(context);
   if (!thing) return { state, used: false };
   const { table, id, outline } = thing;
-  const vertex = outline.vertices.length === 1 ? undefined : vertexOf(context);
+  const whole = outline.vertices.length === 1 || outline.strands[0]?.ends !== undefined;
+  const vertex = whole ? undefined : vertexOf(context);
   const edit =
     vertex === undefined ? deleteRecords(context.job, [{ table, id }]) : deleteVertex(context.job, table, id, vertex);
   if (!edit.ok) return { state, ...problemOf(edit) };

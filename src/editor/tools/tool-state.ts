@@ -164,6 +164,8 @@ export interface EditState {
     readonly by: "pointer" | "keys";
     /** The vertex was made by this very movement. */
     readonly inserted: boolean;
+    /** From where it was taken hold of to the vertex, where that lies elsewhere. */
+    readonly hold?: Point2;
     /** What letting go now would do to the job; null while nothing has moved. */
     readonly edit: Edit | null;
   } | null;

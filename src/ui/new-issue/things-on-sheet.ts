@@ -13,9 +13,10 @@ export interface LabelledThing extends ThingOnSheet {
   readonly label: string;
 }
 
-/** Everything that lies on a sheet, in its sheet space. */
+/** Everything traced on a sheet, in its sheet space; notes hold nothing of what is drawn. */
 export function thingsOnSheet(job: Job, sheet: Id): LabelledThing[] {
-  return placedOn(job, sheet).map(({ table, id, record, outline }) => {
+  return placedOn(job, sheet).flatMap(({ table, id, record, outline }) => {
+    if (table === "notes") return [];
     const drawn = outline.strands.filter(({ joined, knots }) => joined || knots.length === 1);
     return {
       key: keyOf({ table, id }),
