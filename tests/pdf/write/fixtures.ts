@@ -171,7 +171,7 @@ export const pixels = (bytes: Uint8Array, page: number, dpi: number, ...options:
 export const mutoolPixels = (bytes: Uint8Array, page: number, dpi: number) =>
   withFile(bytes, (path) => drawnBy("mutool", "draw", "-q", "-F", "ppm", "-r", `${dpi}`, "-o", "-", path, `${page}`));
 
-const readPpm = (
+export const readPpm = (
   data: Buffer,
 ): { width: number; height: number; at: (x: number, y: number) => [number, number, number] } => {
   const head = /^P6\s+(?:#.*\s+)?(\d+)\s+(\d+)\s+255\s/.exec(data.subarray(0, 200).toString("latin1"));
