@@ -4,6 +4,7 @@ import { deleteRecords } from "./edits/delete-records.ts";
 import { makeRack } from "./edits/racks.ts";
 import { joinRuns, meetingRuns, splitRun } from "./edits/split-run.ts";
 import { followOutlines } from "./edits/storey-outlines.ts";
+import { type Lock, nextAxes, nextStep } from "./lock.ts";
 import { plainOnes } from "./said/accept.ts";
 import { acceptAllSaid, acceptSaid, nextSaid, setAsideSaid } from "./said/said-acts.ts";
 import { inHand, openOnes, saidOf } from "./said/said-of.ts";
@@ -63,6 +64,15 @@ const atPointer = (id: string, name: string, key: string, stage: Stage, request:
     },
   };
 };
+
+const lock = (id: string, name: string, key: string, next: (present: Lock) => Lock): Act => ({
+  id,
+  name,
+  key,
+  always: true,
+  enabled: hasSheet,
+  run: (session) => session.lockTo(next(session.getState().lock)),
+});
 
 function hasSheet({ sheet, viewport }: SessionState): boolean {
   return sheet !== null && viewport !== null;
@@ -243,6 +253,9 @@ export const ACTS: readonly Act[] = [
     enabled: ({ drawn, sheet }) => drawn !== null && drawn.sheet === sheet,
     run: (session) => session.snapToDrawing(!session.getState().toDrawing),
   },
+  lock("lock-directions", "Lock directions while drawing, or not", "z", (present) => ({ ...present, on: !present.on })),
+  lock("lock-step", "Lock directions to right angles, or in steps of 45°, 30° or 15°", "Z", nextStep),
+  lock("lock-axes", "Count locked directions from the page, the building or the last piece", "j", nextAxes),
   {
     id: "move-selected",
     name: "Move what is selected by the arrow keys",

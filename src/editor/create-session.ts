@@ -33,6 +33,7 @@ export function createSession(options: SessionOptions): Session {
     assume: (patch) => driver.assume(patch),
     choose: (said) => driver.patch({ said }),
     snapToDrawing: (toDrawing) => driver.snapToDrawing(toDrawing),
+    lockTo: (lock) => driver.lockTo(lock),
     checkAgain: () => driver.check(),
     replaceJob: (job) => driver.replaceJob(job),
     notify: (notice) => driver.patch({ notice }),

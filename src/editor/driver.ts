@@ -4,11 +4,14 @@ import type { Point2 } from "../geometry/point.ts";
 import type { Edit } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import { doEdit, type Past, redoEdit, undoEdit } from "../job/history.ts";
+import { sheetToBuilding } from "../job/registration.ts";
 import type { Job } from "../job/schema.ts";
 import type { Result } from "../units/problem.ts";
+import { type Radians, radians } from "../units/quantity.ts";
 import { DraftPen } from "./draft.ts";
 import { drawParts } from "./draw-parts.ts";
 import { fresh, STANDING } from "./fresh-state.ts";
+import type { Lock } from "./lock.ts";
 import { asDisplayed } from "./parse-position.ts";
 import { type Assumed, NOTHING_ASSUMED } from "./said/suggestion.ts";
 import { type Selection, sameSelection, standing } from "./selection.ts";
@@ -21,14 +24,15 @@ import type { Held, ToolEvent } from "./tool-event.ts";
 import type { ToolRequest } from "./tool-request.ts";
 import type { ToolState } from "./tools/tool-state.ts";
 import { toolNamed } from "./tools/tools.ts";
-import { wordWanted } from "./words.ts";
+import { viewportAt } from "./viewport-at.ts";
+import { wordLock, wordWanted } from "./words.ts";
 
 /** How near counts as on something while no pointer has said so, pixels. */
 const REACH_PX = 8;
 /** Arrow keys, pixels a step: as they are, with Shift, with Alt. */
 const STEP_PX = { plain: 10, coarse: 50, fine: 1 } as const;
 /** What the prompt and the preview follow from: a pointer that merely moves touches none of them. */
-const DERIVED_FROM = ["job", "tool", "selection", "sheet", "viewport", "pixel", "drawn"] as const;
+const DERIVED_FROM = ["job", "tool", "selection", "sheet", "viewport", "pixel", "drawn", "lock"] as const;
 const ARROWS: Readonly<Record<string, Point2>> = {
   ArrowRight: [1, 0],
   ArrowLeft: [-1, 0],
@@ -100,17 +104,23 @@ export class Driver {
     return {
       ...state,
       asks,
-      prompt: wordWanted(wanted),
+      prompt: wordWanted(wanted) + (tool.draws && state.lock.on ? ` ${wordLock(state.lock)}` : ""),
       busy: tool.busy(state.tool),
       preview: tool.preview?.(state.tool, context) ?? null,
     };
+  }
+
+  /** Whether something half done has points: a tag typed before the first belongs to no sheet yet. */
+  get #begun(): boolean {
+    const { state, tool } = this;
+    return state.busy && tool.points(state.tool, this.context()).length > 0;
   }
 
   /** Hands an event to the tool and does what it answers. */
   feed(event: ToolEvent): ToolStep<ToolState> {
     const { state, tool } = this;
     if (event.is === "point") {
-      const home = tool.sheetOf?.(state.tool, state.job) ?? (state.busy ? this.#home : null);
+      const home = tool.sheetOf?.(state.tool, state.job) ?? (this.#begun ? this.#home : null);
       if (home !== null && home !== state.sheet && !tool.acrossSheets && home in state.job.sheets) {
         const problem = { code: "tool.other-sheet", where: "", params: { sheet: state.job.sheets[home]!.title } };
         this.patch({ ...this.#shown(home), notice: problem });
@@ -118,7 +128,7 @@ export class Driver {
       }
     }
     // A key may put points too.
-    if (!state.busy && (event.is === "point" || event.is === "key")) this.#home = state.sheet;
+    if (!this.#begun && (event.is === "point" || event.is === "key")) this.#home = state.sheet;
     const step = tool.reduce(state.tool, event, this.context());
     if (step.used === false && !step.problem) return step;
     const changed: Changed = {
@@ -230,6 +240,16 @@ export class Driver {
   /** Turns the attraction of the drawing's lines on or off; what is aimed at follows at once. */
   snapToDrawing(toDrawing: boolean): void {
     this.patch({ toDrawing });
+    this.#aimAgain();
+  }
+
+  /** Says which directions may be drawn in; what is aimed at follows at once. */
+  lockTo(lock: Lock): void {
+    this.patch({ lock });
+    this.#aimAgain();
+  }
+
+  #aimAgain(): void {
     const at = this.#asked;
     if (this.state.aim && at) this.patch({ aim: this.aimAt(at, { shift: false, alt: false }) });
   }
@@ -242,8 +262,8 @@ export class Driver {
   }
 
   replaceJob(job: Job): void {
-    const { pixel, stage, drawn, toDrawing, words } = this.state;
-    this.store.setState(this.#derived({ ...fresh(job), pixel, stage, drawn, toDrawing, words }), true);
+    const { pixel, stage, drawn, toDrawing, words, lock } = this.state;
+    this.store.setState(this.#derived({ ...fresh(job), pixel, stage, drawn, toDrawing, words, lock }), true);
     this.check();
   }
 
@@ -260,7 +280,17 @@ export class Driver {
       passing: tool.moving?.(state.tool) ?? [],
       drawn: state.toDrawing && state.drawn?.sheet === state.sheet ? state.drawn.lines : null,
       rightAngle: held.shift,
+      ...(tool.draws && state.lock.on ? { lock: { lock: state.lock, building: this.#turn() } } : {}),
     });
+  }
+
+  /** How the plan that is drawn on is turned to the building; as the sheet lies while it has no scale. */
+  #turn(): Radians {
+    const { job, sheet, viewport } = this.state;
+    const first = this.points()[0];
+    const own = sheet === null || !first ? viewport : viewportAt(job, sheet, first, viewport);
+    const registered = own === null ? undefined : sheetToBuilding(job, own);
+    return registered?.ok ? registered.value.sim.angle : radians(0);
   }
 
   /** The points of the tool that lie on the shown sheet. */

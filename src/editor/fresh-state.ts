@@ -1,4 +1,5 @@
 import type { Job } from "../job/schema.ts";
+import { UNLOCKED } from "./lock.ts";
 import type { SessionState } from "./session.ts";
 import { firstSheet, firstViewport } from "./sheet-order.ts";
 import type { ToolState } from "./tools/tool-state.ts";
@@ -20,6 +21,7 @@ export function fresh(job: Job): SessionState {
     selection: null,
     drawn: null,
     toDrawing: false,
+    lock: UNLOCKED,
     words: null,
     assumed: {},
     said: null,

@@ -3,6 +3,7 @@ import { fail, ok, type Result } from "../units/problem.ts";
 import { actOfKey } from "./acts.ts";
 import type { Driver } from "./driver.ts";
 import { isPositionText, parsePosition, placeOf } from "./parse-position.ts";
+import { parseTravel, placeOfTravel, type Travel } from "./parse-travel.ts";
 import type { Session } from "./session.ts";
 import type { ToolKey } from "./tool-event.ts";
 import { viewportAt } from "./viewport-at.ts";
@@ -97,6 +98,9 @@ export class KeysToEvents {
     const driver = this.#driver;
     driver.settle();
     if (isPositionText(text)) return this.#typedPosition(text);
+    const { asks, job } = driver.state;
+    const travel = asks.includes("length") ? parseTravel(text, job.settings.job.system) : null;
+    if (travel) return this.#typedTravel(travel);
     const { problem, used } = driver.feed({ is: "typed", text });
     if (used === false) return this.#refused(fail("tool.nothing-to-type", "", { text: text.trim() }));
     return problem ? { ok: false, problems: [problem] } : ok(undefined);
@@ -118,6 +122,21 @@ export class KeysToEvents {
     if (driver.state.sheet === sheet)
       driver.patch({ crosshair: place.value, aim: driver.aimAt(place.value, { shift: false, alt: true }) });
     return problem ? { ok: false, problems: [problem] } : ok(undefined);
+  }
+
+  /** The next point of a line, so far on from the last in the direction that is pointed at, locked or said. */
+  #typedTravel(travel: Result<Travel>): Result<void> {
+    const driver = this.#driver;
+    if (!travel.ok) return this.#refused(travel);
+    const { job, sheet, viewport, aim } = driver.state;
+    const points = driver.points();
+    const own = sheet === null || !points[0] ? viewport : viewportAt(job, sheet, points[0], viewport);
+    const place = placeOfTravel(job, own, { points, aim: aim?.at ?? null }, travel.value);
+    if (!place.ok) return this.#refused(place);
+    const { problem } = driver.feed({ ...NOTHING_HELD, is: "point", at: place.value });
+    if (problem) return { ok: false, problems: [problem] };
+    if (driver.state.sheet === sheet) this.#stand(place.value);
+    return ok(undefined);
   }
 
   #refused(failed: Extract<Result<void>, { ok: false }>): Result<void> {

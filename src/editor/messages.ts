@@ -65,6 +65,10 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "said.none": () => "There is nothing of that kind that means exactly one thing. Look at them one by one.",
   "scale.not-given": (p) => `${p.viewport} has no ${p.scale} scale yet.`,
   "registration.to-itself": (p) => `${p.viewport} cannot be registered on itself. Choose another viewport.`,
+  "travel.not-positive": (p) => `"${p.text}" leads nowhere: a length has to be larger than zero.`,
+  "travel.no-way": () =>
+    `Point where it goes first, with the pointer or the arrow keys, or say it: 12'-6" left, 12'-6" at 45°. An elevation says what it is counted from: 13'-2" AFF.`,
+  "travel.no-piece": () => `There is no piece to go on from yet. Say which way, such as 12'-6" left or 12'-6" at 45°.`,
   "position.not-a-position": (p) =>
     `"${p.text}" is not a position. Write right and up from the last point, such as 12'-6", 4'-0".`,
   "position.no-start": () =>

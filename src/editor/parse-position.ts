@@ -43,16 +43,20 @@ const lengthOrZero = (text: string, system: UnitSystem): Result<Length> =>
 export function placeOf(job: Job, viewport: Id | null, from: Point2 | null, position: Position): Result<Point2> {
   if (position.is === "sheet") return ok(position.at);
   if (from === null) return fail("position.no-start");
-  const record = viewport === null ? undefined : job.viewports[viewport];
-  if (viewport === null || !record) return fail("tool.no-viewport");
-  const registration = sheetToBuilding(job, viewport);
-  if (!registration.ok) return registration;
-  const { scale } = registration.value.sim;
+  const perInch = sheetPerInch(job, viewport);
+  if (!perInch.ok) return perInch;
   const [dx, dy] = asDisplayed(
-    [toInches(position.right) / scale, toInches(position.up) / scale],
-    job.sheets[record.sheet]?.rotate ?? 0,
+    [toInches(position.right) * perInch.value, toInches(position.up) * perInch.value],
+    job.sheets[job.viewports[viewport ?? ""]?.sheet ?? ""]?.rotate ?? 0,
   );
   return ok([from[0] + dx, from[1] + dy]);
+}
+
+/** How many units of its sheet an inch of the building is in a viewport. Problems: `tool.no-viewport`, and those of `sheetToBuilding`. */
+export function sheetPerInch(job: Job, viewport: Id | null): Result<number> {
+  if (viewport === null || !job.viewports[viewport]) return fail("tool.no-viewport");
+  const registration = sheetToBuilding(job, viewport);
+  return registration.ok ? ok(1 / registration.value.sim.scale) : registration;
 }
 
 /** A step right and up as a page with /Rotate `rotate` (clockwise) is displayed, as a step in its sheet space. Exact. */

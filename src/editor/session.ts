@@ -7,6 +7,7 @@ import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { Problem, Result } from "../units/problem.ts";
 import type { DrawnLines } from "./drawn-lines.ts";
+import type { Lock } from "./lock.ts";
 import type { DrawnWords } from "./said/drawn-words.ts";
 import type { Assumed } from "./said/suggestion.ts";
 import type { Selection } from "./selection.ts";
@@ -41,6 +42,8 @@ export interface SessionState {
   readonly drawn: { readonly sheet: Id; readonly lines: DrawnLines } | null;
   /** Whether points are attracted by the lines of the drawing. */
   readonly toDrawing: boolean;
+  /** Which directions the pieces of a line may have while it is drawn. */
+  readonly lock: Lock;
   /** What the text of the drawing says, and the sheet it is on; null while it is not known. */
   readonly words: { readonly sheet: Id; readonly words: DrawnWords } | null;
   /** What a person has said of the texts of each sheet that they do not say themselves. */
@@ -101,6 +104,8 @@ export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getI
   setDrawn(sheet: Id, lines: DrawnLines | null): void;
   /** Whether points are attracted by the lines of the drawing. */
   snapToDrawing(on: boolean): void;
+  /** Which directions the pieces of a line may have while it is drawn; what is aimed at follows at once. */
+  lockTo(lock: Lock): void;
   /** What the text of a sheet says, once it is known; null where it was not read. It replaces that of any other sheet. */
   setWords(sheet: Id, words: DrawnWords | null): void;
   /** Says for the texts of the sheet shown what they do not say themselves. */

@@ -1,8 +1,10 @@
 import { distance2, type Point2 } from "../geometry/point.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
+import type { Radians } from "../units/quantity.ts";
 import type { DrawnLines } from "./drawn-lines.ts";
-import { handlesOf } from "./handles.ts";
+import { handlesOf, segmentsOf } from "./handles.ts";
+import { type Attraction, type Lock, lockedPlace } from "./lock.ts";
 import { nearestSegment, nearestVertex, type Placed, placedOn } from "./near.ts";
 import { AIM_WORDS, DRAWN_WORDS } from "./words.ts";
 
@@ -25,18 +27,35 @@ export interface SnapField {
   readonly drawn?: DrawnLines | null;
   /** Keep a right angle to the page or to the last piece drawn. */
   readonly rightAngle: boolean;
+  /** The directions the next piece may have, and how the plan is turned to the building; left out, it may have any. */
+  readonly lock?: { readonly lock: Lock; readonly building: Radians };
+}
+
+/** What attracts a point, and what it is. */
+type Found = Attraction & { readonly why: string };
+
+/**
+ * Where a point goes: with `rightAngle` square to the page or to the last piece, else to what attracts it; with a lock on the ray of an
+ * allowed direction, as far along as what attracts it says. Sheet space.
+ */
+export function snapped(at: Point2, field: SnapField): Snapped {
+  const { points, lock } = field;
+  const last = points.at(-1);
+  if (field.rightAngle && last) return { at: squared(at, last, points.at(-2)), why: AIM_WORDS.right };
+  const found = attracted(at, field);
+  if (!lock?.lock.on || !last) return found ? { at: found.at, why: found.why } : { at, why: null };
+  const place = lockedPlace(at, lock.lock, { points, building: lock.building }, found);
+  return { at: place.at, why: AIM_WORDS.locked(lock.lock.step, place.kept && found ? found.why : null) };
 }
 
 /**
- * Where a point goes: with `rightAngle` square to the page or to the last piece, else onto the nearest of the tool's own points, vertices,
- * shared points of viewports; where none of these is in reach, to an end, crossing or middle in the drawing; else onto the nearest line of
- * an area or a run, or of the drawing. Sheet space.
+ * What attracts a point: the nearest of the tool's own points, vertices, shared points of viewports; where none of these is in reach, an
+ * end, crossing or middle in the drawing; else the nearest line of an area or a run, or of the drawing.
  */
-export function snapped(at: Point2, field: SnapField): Snapped {
+function attracted(at: Point2, field: SnapField): Found | undefined {
   const { job, sheet, reach, points, passing } = field;
   const last = points.at(-1);
-  if (field.rightAngle && last) return { at: squared(at, last, points.at(-2)), why: AIM_WORDS.right };
-  if (!(reach > 0)) return { at, why: null };
+  if (!(reach > 0)) return undefined;
   let best: { at: Point2; distance: number; why: string } | undefined;
   const offer = (spot: Point2, why: string): void => {
     const distance = distance2(spot, at);
@@ -51,12 +70,20 @@ export function snapped(at: Point2, field: SnapField): Snapped {
   const vertex = nearestVertex(things, at, reach, take);
   if (vertex) offer(vertex.at, AIM_WORDS.vertex(vertex.thing.record.label));
   for (const { at: spot, label } of sharedPoints(job, sheet)) offer(spot, AIM_WORDS.shared(label));
-  if (best) return { at: best.at, why: best.why };
+  if (best) return best;
   const drawn = field.drawn?.place(at, reach, last);
   if (drawn && drawn.kind !== "along") return { at: drawn.at, why: DRAWN_WORDS[drawn.kind] };
   const line = nearestSegment(things, at, reach, take);
-  if (line) return { at: line.at, why: AIM_WORDS.line(line.thing.record.label) };
-  return drawn ? { at: drawn.at, why: DRAWN_WORDS.along } : { at, why: null };
+  if (line) {
+    const segment = [...segmentsOf(line.thing.outline)].find(({ after }) => after === line.vertex);
+    return {
+      at: line.at,
+      why: AIM_WORDS.line(line.thing.record.label),
+      ...(segment ? { line: [segment.a, segment.b] as const } : {}),
+    };
+  }
+  // Which way a line of the drawing runs is not told here, so that a locked piece cannot be made to end on it.
+  return drawn && !field.lock?.lock.on ? { at: drawn.at, why: DRAWN_WORDS.along } : undefined;
 }
 
 /** The points of a sheet that viewports share: grid intersections, mostly. */

@@ -47,7 +47,16 @@ export interface ToolStep<S> {
 }
 
 /** What a tool takes as typed text besides a position. */
-export type AskKind = "position" | "distance" | "elevation" | "tag" | "slope" | "fold" | "label" | "conductor";
+export type AskKind =
+  | "position"
+  | "distance"
+  | "elevation"
+  | "tag"
+  | "slope"
+  | "fold"
+  | "label"
+  | "conductor"
+  | "length";
 
 /** What a tool wants next: a code for the words (see words.ts), values for them, and what may be typed. */
 export interface Wanted {
@@ -72,6 +81,8 @@ export interface Tool<S extends ToolState> {
   sheetOf?(state: S, job: Job): Id | null;
   /** Points go on more than one sheet: the tool says itself which one is next. */
   readonly acrossSheets?: true;
+  /** Its points make a line piece by piece, whose directions may be locked. */
+  readonly draws?: true;
   /** Whether points are attracted by what is there; left out, they are. */
   snaps?(state: S): boolean;
   /** Whether the state still makes sense in another job: what it names is there. */

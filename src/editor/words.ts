@@ -1,5 +1,6 @@
 import type { DrawnPlaceKind, DrawnStop } from "./drawn-lines.ts";
 import type { Lack } from "./lacks.ts";
+import type { Lock } from "./lock.ts";
 import type { AskKind, Wanted } from "./tool.ts";
 
 type Params = NonNullable<Wanted["params"]>;
@@ -45,9 +46,11 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
     `${p.label}, ${p.kind}: point at the spot it starts at, or type two spot numbers, such as 5-6 ridge. Enter ends.`,
   "fold.second": (p) => `${p.kind} from spot ${p.spot}: point at the spot it ends at.`,
   "run.first": (p) => `${p.wiring}: put the first point of the run, or type its elevation tag first.`,
-  "run.next": () => "Put the next point, or type the elevation tag of this one; D puts a drop.",
+  "run.next": () =>
+    "Put the next point, or type how far it is; or the elevation tag of this one, such as 13'-2\" AFF. D puts a drop.",
+  "run.drop": () => "Type the elevation tag the drop goes to, or put the next point.",
   "run.end": () =>
-    "Put the next point or type the tag of this one; D puts a drop, Enter or a double click ends the run.",
+    "Put the next point or type how far it is, or the tag of this one; D puts a drop, Enter or a double click ends the run.",
   "follow.first": (p) => `${p.wiring}: point at the drawn line the run follows, or type its elevation tag first.`,
   "follow.found": (p) => {
     const [from, to] = [STOPS[p.from as DrawnStop], STOPS[p.to as DrawnStop]];
@@ -86,6 +89,7 @@ export const ASK_WORDS: Readonly<Record<AskKind, { readonly label: string; reado
   fold: { label: "Spots and kind", example: "5-6 ridge" },
   label: { label: "Name of the point", example: "A/1" },
   conductor: { label: "Largest conductor", example: "4/0 THWN-2" },
+  length: { label: "Length", example: `12'-6" left` },
 };
 
 /** Why a point is not exactly where it was asked for. */
@@ -96,7 +100,19 @@ export const AIM_WORDS = {
   shared: (label: string) => (label === "" ? "Shared point" : `Shared point ${label}`),
   line: (label: string) => `On ${label}`,
   right: "Right angle",
+  locked: (step: number, why: string | null) =>
+    `${step === 90 ? "Locked to right angles" : `Locked to ${step}°`}${why === null ? "" : `, in line with: ${why}`}`,
 } as const;
+
+const LOCK_FROM: Readonly<Record<Lock["from"], string>> = {
+  sheet: "from the page",
+  building: "from the axes of the building",
+  piece: "from the last piece",
+};
+
+/** What a lock allows: a sentence that follows what the tool wants. */
+export const wordLock = ({ step, from }: Lock): string =>
+  `Directions are locked to ${step === 90 ? "right angles" : `steps of ${step}°`} ${LOCK_FROM[from]}: Z lets go, Shift+Z changes the step, J what they are counted from.`;
 
 /** What a place of the drawing that attracts a point is. */
 export const DRAWN_WORDS: Readonly<Record<DrawnPlaceKind, string>> = {

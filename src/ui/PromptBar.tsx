@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from "react";
 import { Button, Input, Label, TextField } from "react-aria-components";
+import type { AskKind } from "../editor/tool.ts";
 import { ASK_WORDS } from "../editor/words.ts";
 import { useDesk, useSession } from "./desk-context.ts";
 import { allProblemWords, problemWords } from "./problem-words.ts";
@@ -66,6 +67,17 @@ export function PromptBar() {
   );
 }
 
+/** The label and an example for the field: of all that may be typed but a position, which may be typed nearly always. */
+function typedWords(asks: readonly AskKind[]): { readonly label: string; readonly example: string } {
+  const own = asks.filter((ask) => ask !== "position");
+  const words = (own.length > 0 ? own : asks).map((ask) => ASK_WORDS[ask]);
+  const [first = "", ...others] = words.map(({ label }) => label);
+  return {
+    label: [first, ...others.map((label) => label.toLowerCase())].join(" or "),
+    example: words.map(({ example }) => example).join(" · "),
+  };
+}
+
 /** What may be typed while a tool is in hand: a distance, an elevation, a tag, a position. */
 function TypedField() {
   const { session, view } = useDesk();
@@ -88,7 +100,7 @@ function TypedField() {
     if (needed) field.current?.focus();
   }, [needed]);
   if (lead === undefined) return null;
-  const { label, example } = ASK_WORDS[lead];
+  const { label, example } = typedWords(asks);
   return (
     <TextField className="typed" value={text} onChange={setText}>
       <Label>{label}</Label>

@@ -331,7 +331,7 @@ describe("tracing a run", () => {
     const work = new AtWork(twoSheets());
     work.session.start({ tool: "trace-run" });
     work.click([200, 200]);
-    work.type(`13'-0"`);
+    work.type(`13'-0" AFF`);
     work.keys("d");
     work.type(`10'-0"`);
     work.pointer("double", [200, 200]);

@@ -44,6 +44,7 @@ export const followLineTool: Tool<FollowLineState> = {
     return { ...wanted, code: "follow.found", params };
   },
   busy: ({ run }) => traceRunTool.busy(run),
+  draws: true,
   stands: ({ run }, job) => traceRunTool.stands(run, job),
   points: ({ run }, context) => traceRunTool.points(run, context),
   draft({ run, line }, at, context) {

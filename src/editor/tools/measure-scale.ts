@@ -58,6 +58,7 @@ export const measureScaleTool: Tool<MeasureScaleState> = {
     return { code: "measure-scale.distance", params, asks: ["distance"] };
   },
   busy: ({ points }) => points.length > 0,
+  draws: true,
   stands: ({ viewport }, job) => viewport in job.viewports,
   sheetOf: ({ viewport }, job) => job.viewports[viewport]?.sheet ?? null,
   points: ({ points }) => points,

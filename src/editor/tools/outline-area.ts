@@ -31,6 +31,7 @@ export const outlineAreaTool: Tool<OutlineAreaState> = {
     },
     ({ part }) => part,
   ),
+  draws: true,
   stands: ({ area }, job) => area === null || area in job.areas,
   sheetOf: ({ area }, job) => (area === null ? null : sheetOfArea(job, area)),
 };

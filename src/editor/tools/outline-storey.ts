@@ -35,6 +35,7 @@ export const outlineStoreyTool: Tool<OutlineStoreyState> = {
     },
     ({ part }) => (part === "hole" ? "court or shaft" : "storey above"),
   ),
+  draws: true,
   stands: ({ storey }, job) => storey === null || storey in job.storeyOutlines,
   sheetOf: ({ storey }, job) => job.viewports[job.storeyOutlines[storey ?? ""]?.viewport ?? ""]?.sheet ?? null,
 };

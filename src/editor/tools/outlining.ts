@@ -69,7 +69,8 @@ export function outlining<S extends OutlineState>(
             : points.length < 3
               ? "outline.next"
               : "outline.close";
-      return { code, params: { part: nameOfPart(state) }, asks: ["position"] };
+      const asks = points.length === 0 ? (["position"] as const) : (["length", "position"] as const);
+      return { code, params: { part: nameOfPart(state) }, asks };
     },
     busy: ({ points }) => points.length > 0,
     points: ({ points }) => points,

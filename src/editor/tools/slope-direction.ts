@@ -58,6 +58,7 @@ export const slopeDirectionTool: Tool<SlopeDirectionState> = {
       : { code: "slope.slope", asks: ["slope"] };
   },
   busy: ({ point }) => point !== null,
+  draws: true,
   stands: ({ area }, job) => area in job.areas,
   sheetOf: ({ area }, job) => sheetOfArea(job, area),
   points: ({ point, towards }) => [point, towards].filter((one) => one !== null),

@@ -23,6 +23,7 @@ export const traceRackTool: Tool<TraceRackState> = {
     return { ...wanted, code: "rack.first", params: { label: nextLabel(context.job, "rack") } };
   },
   busy: ({ line }) => traceRunTool.busy(line),
+  draws: true,
   stands: ({ line }, job) => traceRunTool.stands(line, job),
   points: ({ line }, context) => traceRunTool.points(line, context),
   draft: ({ line }, at, context) => traceRunTool.draft(line, at, context),

@@ -69,10 +69,14 @@ export const traceRunTool: Tool<TraceRunState> = {
   },
   wanted({ vertices, wiring }, { job }) {
     const name = `${nextLabel(job, "run")}, ${wiring.tradeSize} ${findRacewayKind(wiring.type)?.short ?? wiring.type}`;
-    const code = vertices.length === 0 ? "run.first" : vertices.length === 1 ? "run.next" : "run.end";
-    return { code, params: { wiring: name }, asks: ["tag", "position"] };
+    const params = { wiring: name };
+    if (vertices.length === 0) return { code: "run.first", params, asks: ["tag", "position"] };
+    // A drop goes to an elevation: a bare length typed there is its tag.
+    if (isDrop(vertices)) return { code: "run.drop", params, asks: ["tag", "position"] };
+    return { code: vertices.length === 1 ? "run.next" : "run.end", params, asks: ["tag", "length", "position"] };
   },
   busy: ({ vertices, firstTag }) => vertices.length > 0 || firstTag !== null,
+  draws: true,
   stands: () => true,
   points: ({ vertices }) => vertices.map(({ at }) => at),
   draft({ vertices }, at, { pixel }) {
@@ -82,6 +86,12 @@ export const traceRunTool: Tool<TraceRunState> = {
     return [...pen.line(at ? [...points, at] : points), ...pen.handles(points), ...tagged];
   },
 };
+
+/** Whether a run ends in a drop whose elevation is still to be typed. */
+function isDrop(vertices: TraceRunState["vertices"]): boolean {
+  const [before, last] = vertices.slice(-2);
+  return last !== undefined && last.tag === null && repeats([before!.at], last.at);
+}
 
 function ended(state: TraceRunState, context: ToolContext): ToolStep<TraceRunState> {
   const { vertices, wiring } = state;
