@@ -1,12 +1,12 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
+import type { HandedOn } from "../issue/handed-on.ts";
 import { type BriefCommandOptions, briefCommand } from "./commands/brief.ts";
 import { type CheckOptions, checkCommand } from "./commands/check.ts";
-import { type CommentsOptions, commentsCommand } from "./commands/comments.ts";
+import { type HandOnOptions, handOnCommand } from "./commands/hand-on.ts";
 import { type IssueCommandOptions, issueCommand } from "./commands/issue.ts";
 import { type ReadCommandOptions, readCommand } from "./commands/read.ts";
 import { type ReadAgainstOptions, readAgainstCommand } from "./commands/read-against.ts";
-import { type ScheduleOptions, scheduleCommand } from "./commands/schedule.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { type TablesFormat, tablesCommand } from "./commands/tables.ts";
 import { problemText } from "./messages.ts";
@@ -41,6 +41,10 @@ export async function runCommandLine(args: readonly string[], terminal: Terminal
   return outcome?.status ?? 0;
 }
 
+/** What a command is told whose date is still as it was typed. */
+type Dated<Options extends { readonly now: Date }> = Omit<Options, "now"> & { date?: string };
+/** The form asked for of something handed on. */
+type FormOf<Is extends HandedOn["is"]> = { format: Extract<HandedOn, { is: Is }>["form"] };
 type Settle = (result: Outcome | Promise<Outcome>) => Promise<void>;
 
 function programOf(settle: Settle, terminal: Terminal): Command {
@@ -92,7 +96,7 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .option("--author <name>", "who issues it", "")
     .option("--date <date>", "the date of issue (default: now, or SOURCE_DATE_EPOCH where that is set)")
     .option("--password <word>", "opens a protected drawing")
-    .action((job: string, { date, ...options }: Omit<IssueCommandOptions, "now"> & { date?: string }) =>
+    .action((job: string, { date, ...options }: Dated<IssueCommandOptions>) =>
       settle(issueCommand(job, { ...options, now: dateOfIssue(date) })),
     );
 
@@ -105,7 +109,7 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .option("--author <name>", "who issues it", "")
     .option("--date <date>", "the date of issue (default: now, or SOURCE_DATE_EPOCH where that is set)")
     .option("--password <word>", "opens a protected issued PDF")
-    .action((job: string, { date, ...options }: Omit<BriefCommandOptions, "now"> & { date?: string }) =>
+    .action((job: string, { date, ...options }: Dated<BriefCommandOptions>) =>
       settle(briefCommand(job, { ...options, now: dateOfIssue(date) })),
     );
 
@@ -119,8 +123,8 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .option("--date <date>", "the date of the letter (default: now, or SOURCE_DATE_EPOCH where that is set)")
     .option("--password <word>", "opens a protected issued PDF")
     .addOption(formatOption("text", "csv", "xlsx", "pdf"))
-    .action((job: string, { date, ...options }: Omit<CommentsOptions, "now"> & { date?: string }) =>
-      settle(commentsCommand(job, { ...options, now: dateOfIssue(date) })),
+    .action((job: string, { format, date, ...options }: FormOf<"comments"> & Dated<HandOnOptions>) =>
+      settle(handOnCommand(job, { is: "comments", form: format }, { ...options, now: dateOfIssue(date) })),
     );
 
   program
@@ -134,7 +138,10 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .option("--rules <id>", "by this rule set instead of the job's own")
     .option("--password <word>", "opens a protected issued PDF")
     .addOption(formatOption("csv", "xlsx"))
-    .action((job: string, options: ScheduleOptions) => settle(scheduleCommand(job, options)));
+    .action(
+      (job: string, { format, of, ...options }: FormOf<"schedule"> & { of: "wiring" | "decks" } & HandOnOptions) =>
+        settle(handOnCommand(job, { is: "schedule", form: format, of }, { ...options, author: "", now: new Date() })),
+    );
 
   program
     .command("read")

@@ -80,7 +80,7 @@ describe("underside comments", () => {
     expect(status).toBe(1);
     for (const { number, element, section } of await findings(sample)) {
       if (number === null) continue;
-      const [, comment] = new RegExp(`^${number}\\. ([\s\S]*?)\\n\\n`, "m").exec(out) ?? [];
+      const [, comment] = new RegExp(`^${number}\\. ([\\s\\S]*?)\\n\\n`, "m").exec(out) ?? [];
       expect(comment).toContain(element);
       expect(comment).toContain(section);
       expect(comment).toMatch(/Asked: \S/);
