@@ -7,7 +7,7 @@ import { drawingFiles } from "../job/drawing-files.ts";
 import { parseJobText } from "../job/parse-job.ts";
 import { emptyJob, type Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
-import { JOB_FILE_EXTENSION, kindOfFile, readJobFile, writeJobFile } from "../store/job-file.ts";
+import { JOB_FILE_EXTENSION, kindOfFile } from "../store/job-file-kind.ts";
 import type { JobStore } from "../store/job-store.ts";
 import { StorageError } from "../store/storage-error.ts";
 import type { Host, HostState, Issued, Question } from "../ui/host.ts";
@@ -28,6 +28,9 @@ import { SheetIndexes } from "./sheet-indexes.ts";
 
 /** The edition a new job starts from, until somebody decides. */
 const FIRST_EDITION = "us-2023";
+
+/** What reads and writes job files comes in a file of its own: most beginnings do without. */
+const jobFiles = () => import("../store/job-file.ts");
 
 /** What the application does for the screens, on the real browser. */
 export function createHost(
@@ -118,7 +121,7 @@ export function createHost(
       return adopt(job.value);
     }
     if (kind === "job-file") {
-      const opened = await readJobFile(bytes);
+      const opened = await (await jobFiles()).readJobFile(bytes);
       if (!opened.ok) return tell(`${name} could not be opened`, opened.problems);
       return adopt(opened.value.job, { given: opened.value.drawings });
     }
@@ -219,9 +222,11 @@ export function createHost(
         const kept = await store.load(id).catch(() => undefined);
         if (kept?.ok) return show(kept.value.job, id, kept.value.revision, { begin: "check" });
         const path = `${encodeURIComponent(name)}${JOB_FILE_EXTENSION}`;
+        const files = jobFiles();
         const answer = await fetch(`./samples/${path}`);
         if (!answer.ok)
           return tell("There is no such sample", [{ code: "sample.none", where: name, params: { name } }]);
+        const { readJobFile } = await files;
         const opened = await readJobFile(new Uint8Array(await answer.arrayBuffer()));
         if (!opened.ok) return tell("The sample could not be opened", opened.problems);
         // One that is kept but cannot be read here is left as it is, beside the fresh copy.
@@ -245,7 +250,7 @@ export function createHost(
         }
       downloadFile(
         `${fileName(job.settings.job.name)}${JOB_FILE_EXTENSION}`,
-        await writeJobFile(job, files),
+        await (await jobFiles()).writeJobFile(job, files),
         "application/octet-stream",
       );
     },

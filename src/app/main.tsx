@@ -12,6 +12,7 @@ import "../ui/sheet-index.css";
 import "../ui/profile.css";
 import "../ui/work.css";
 import "../ui/new-issue/new-issue.css";
+import { loadParts } from "../ui/later.tsx";
 import { Root } from "../ui/Root.tsx";
 import { reportBug } from "../ui/report-bug.ts";
 import { createView } from "../ui/view.ts";
@@ -38,9 +39,12 @@ window.addEventListener("beforeunload", (event) => {
 async function begin(): Promise<void> {
   const query = new URLSearchParams(window.location.search);
   const [sample, job] = [query.get("sample"), query.get("job")];
+  if (sample !== null || job !== null) loadParts("with-a-desk");
   if (sample !== null) await host.openSample(sample);
   else if (job !== null) await host.openKept(job);
   if (host.state.getState().showing === "start") await host.showStart();
+  // What the first view did without, while nothing else is to be done.
+  requestIdleCallback(() => loadParts("afterwards"), { timeout: 2000 });
 }
 
 const root = document.getElementById("root");

@@ -6,9 +6,6 @@ import type { Job } from "../job/schema.ts";
 import { fail, ok, type Problem, type Result } from "../units/problem.ts";
 import { sha256 } from "./sha256.ts";
 
-/** What a saved job is called on disk: NAME.underside. */
-export const JOB_FILE_EXTENSION = ".underside";
-
 const MANIFEST = "manifest.json";
 const JOB = "job.json";
 const drawingPath = (hash: string): string => `drawings/${hash}.pdf`;
@@ -111,15 +108,6 @@ export function missingDrawings(job: Job, drawings: { has(sha256: string): boole
   const missing = new Map<string, MissingDrawing>();
   for (const { file } of Object.values(job.sheets)) if (!drawings.has(file.sha256)) missing.set(file.sha256, file);
   return [...missing.values()].sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
-}
-
-/** What a file that a person chose is, by its first bytes: a job's JSON, a job file, a PDF, or none of these. */
-export function kindOfFile(bytes: Uint8Array): "job" | "job-file" | "pdf" | "unknown" {
-  const start = new TextDecoder("latin1").decode(bytes.subarray(0, 1024));
-  // ISO 32000-1 annex H.3.4.1: readers accept the header anywhere in the first 1024 bytes.
-  if (start.includes("%PDF-")) return "pdf";
-  if (start.startsWith("PK\x03\x04")) return "job-file";
-  return /^(\xef\xbb\xbf)?\s*\{/.test(start) ? "job" : "unknown";
 }
 
 function unpack(bytes: Uint8Array, limits: JobFileLimits): Result<Map<string, Uint8Array>> {

@@ -1,21 +1,24 @@
 import { Button, ToggleButton } from "react-aria-components";
 import { useStore } from "zustand";
 import { Announcer } from "./Announcer.tsx";
-import { Card } from "./Card.tsx";
 import { useDesk, useHost, useSession } from "./desk-context.ts";
 import { Foot } from "./Foot.tsx";
 import { JobLine } from "./JobLine.tsx";
-import { Profile, useHasProfile } from "./Profile.tsx";
+import { later } from "./later.tsx";
 import { PromptBar } from "./PromptBar.tsx";
-import { SheetHost } from "./SheetHost.tsx";
 import { StoppedCheck } from "./stages/StoppedCheck.tsx";
+import { useSelectedRun } from "./use-selected-run.ts";
 import { WorkBar } from "./WorkBar.tsx";
+
+const SheetHost = later(() => import("./SheetHost.tsx").then((part) => part.SheetHost), "with-a-desk");
+const Card = later(() => import("./Card.tsx").then((part) => part.Card));
+const Profile = later(() => import("./Profile.tsx").then((part) => part.Profile));
 
 /** The desk: the sheet, the job line, the card, the profile, the foot. */
 export function DeskPage() {
   const { view } = useDesk();
   const selection = useSession((state) => state.selection);
-  const hasProfile = useHasProfile();
+  const hasProfile = useSelectedRun() !== undefined;
   const names = ["desk", selection ? "with-card" : "", hasProfile ? "with-profile" : ""];
   return (
     <div className={names.filter(Boolean).join(" ")}>

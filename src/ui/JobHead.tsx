@@ -1,40 +1,24 @@
-import { Button, Menu, MenuItem, MenuTrigger, Popover } from "react-aria-components";
+import { Button } from "react-aria-components";
 import { useDesk, useSession } from "./desk-context.ts";
+import { later } from "./later.tsx";
+
+const JobMenu = later(() => import("./JobMenu.tsx").then((part) => part.JobMenu));
 
 /** The name of the job, and what concerns the job as a whole. */
 export function JobHead() {
-  const { host, view } = useDesk();
+  const { view } = useDesk();
   const name = useSession((state) => state.job.settings.job.name);
-  const acts: Readonly<Record<string, () => void>> = {
-    jobs: () => void host.showStart(),
-    new: () => void host.newJob(),
-    open: () => void host.chooseFiles("job"),
-    save: () => void host.saveJobFile(true),
-    acts: () => view.store.setState({ finder: true }),
-  };
   return (
     <header className="job-head">
       <h1 title={name}>{name}</h1>
-      <Button className="button bare small" onPress={acts.acts!} aria-label="Find an act">
+      <Button
+        className="button bare small"
+        onPress={() => view.store.setState({ finder: true })}
+        aria-label="Find an act"
+      >
         Acts <kbd>F1</kbd>
       </Button>
-      <MenuTrigger>
-        <Button className="button bare small" aria-label="Job menu">
-          <svg viewBox="0 0 16 4" width="16" height="4" aria-hidden="true">
-            <circle cx="2" cy="2" r="1.6" fill="currentColor" />
-            <circle cx="8" cy="2" r="1.6" fill="currentColor" />
-            <circle cx="14" cy="2" r="1.6" fill="currentColor" />
-          </svg>
-        </Button>
-        <Popover className="popover">
-          <Menu className="choices" onAction={(key) => acts[String(key)]?.()}>
-            <MenuItem id="jobs">All jobs</MenuItem>
-            <MenuItem id="new">New job</MenuItem>
-            <MenuItem id="open">Open a job file</MenuItem>
-            <MenuItem id="save">Save a job file</MenuItem>
-          </Menu>
-        </Popover>
-      </MenuTrigger>
+      <JobMenu />
     </header>
   );
 }

@@ -1,18 +1,20 @@
-import { type ReactNode, useEffect, useRef } from "react";
+import { type ComponentType, useEffect, useRef } from "react";
 import { Button } from "react-aria-components";
 import { useStore } from "zustand";
 import { STAGES, type Stage } from "../editor/stage.ts";
 import { useDesk, useSession } from "./desk-context.ts";
 import { JobHead } from "./JobHead.tsx";
-import { CheckStage } from "./stages/CheckStage.tsx";
-import { IssueStage } from "./stages/IssueStage.tsx";
-import { RoofStage } from "./stages/RoofStage.tsx";
-import { SheetStage } from "./stages/SheetStage.tsx";
-import { WiringStage } from "./stages/WiringStage.tsx";
+import { later } from "./later.tsx";
 import { type StageState, useStages } from "./use-stages.ts";
 import { stageWords } from "./words.ts";
 
-const drawers: Readonly<Record<Stage, () => ReactNode>> = {
+const SheetStage = later(() => import("./stages/SheetStage.tsx").then((part) => part.SheetStage), "with-a-desk");
+const CheckStage = later(() => import("./stages/CheckStage.tsx").then((part) => part.CheckStage), "with-a-desk");
+const RoofStage = later(() => import("./stages/RoofStage.tsx").then((part) => part.RoofStage));
+const WiringStage = later(() => import("./stages/WiringStage.tsx").then((part) => part.WiringStage));
+const IssueStage = later(() => import("./stages/IssueStage.tsx").then((part) => part.IssueStage));
+
+const drawers: Readonly<Record<Stage, ComponentType>> = {
   sheet: SheetStage,
   roof: RoofStage,
   wiring: WiringStage,

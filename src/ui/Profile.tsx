@@ -7,40 +7,23 @@ import { type ProfileReading, profileReading } from "../issue/profile/profile-re
 import type { Id } from "../job/fields.ts";
 import type { UnitSystem } from "../units/length.ts";
 import { inches } from "../units/quantity.ts";
-import { useDesk, useSession, useSystem } from "./desk-context.ts";
+import { useDesk, useSystem } from "./desk-context.ts";
 import { elevationText } from "./elevation-text.ts";
 import { PictureSvg } from "./PictureSvg.tsx";
 import { SectionHere } from "./SectionHere.tsx";
 import { TagHandles } from "./TagHandles.tsx";
 import { useElementSize } from "./use-element-size.ts";
+import { useSelectedRun } from "./use-selected-run.ts";
 import { useTagDrag } from "./use-tag-drag.ts";
 
 /** The picture is set for paper; on the screen its points are this many pixels, fewer where there is little room. */
 const zoomFor = (width: number): number => (width < 560 ? 1 : width < 1400 ? 1.4 : 1.6);
-
-/** The run that is selected, by itself or by a finding about it. */
-function useSelectedRun(): Id | undefined {
-  return useSession(({ selection, job }) => {
-    if (selection === null) return undefined;
-    const id =
-      "finding" in selection
-        ? selection.finding.elementId
-        : "table" in selection && selection.table === "elements"
-          ? selection.id
-          : "";
-    const element = job.elements[id];
-    return element && "vertices" in element ? id : undefined;
-  });
-}
 
 /** The profile of the selected run; nothing while none is. */
 export function Profile() {
   const id = useSelectedRun();
   return id === undefined ? null : <ProfileOf key={id} id={id} />;
 }
-
-/** True while a run is selected, so that the desk can make room. */
-export const useHasProfile = (): boolean => useSelectedRun() !== undefined;
 
 function ProfileOf({ id }: { id: Id }) {
   const { session, view } = useDesk();

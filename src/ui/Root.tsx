@@ -1,12 +1,14 @@
 import { type ReactNode, useEffect, useState } from "react";
-import { ActFinder } from "./ActFinder.tsx";
 import { BugBoundary } from "./BugBoundary.tsx";
 import { DeskPage } from "./DeskPage.tsx";
 import { type Desk, DeskContext, useDesk, useHost, useSession } from "./desk-context.ts";
-import { Questions } from "./dialogs/Questions.tsx";
 import { hostActs, runHostKey, runUndoKey } from "./host-acts.ts";
-import { NewIssueDialogs } from "./new-issue/NewIssueDialogs.tsx";
+import { later } from "./later.tsx";
 import { Start } from "./Start.tsx";
+
+const Questions = later(() => import("./dialogs/Questions.tsx").then((part) => part.Questions));
+const ActFinder = later(() => import("./ActFinder.tsx").then((part) => part.ActFinder));
+const NewIssueDialogs = later(() => import("./new-issue/NewIssueDialogs.tsx").then((part) => part.NewIssueDialogs));
 
 /** The whole program over a desk. */
 export function Root({ desk }: { readonly desk: Desk }) {

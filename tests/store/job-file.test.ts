@@ -1,7 +1,8 @@
 import { unzipSync, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
 import { emptyJob, type Job } from "../../src/job/schema.ts";
-import { kindOfFile, missingDrawings, readJobFile, writeJobFile } from "../../src/store/job-file.ts";
+import { missingDrawings, readJobFile, writeJobFile } from "../../src/store/job-file.ts";
+import { kindOfFile } from "../../src/store/job-file-kind.ts";
 import { storeMessages } from "../../src/store/messages.ts";
 import { sha256 } from "../../src/store/sha256.ts";
 

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { jobText, parseJob } from "../../../src/job/parse-job.ts";
-import { JOB_FILE_EXTENSION, writeJobFile } from "../../../src/store/job-file.ts";
+import { writeJobFile } from "../../../src/store/job-file.ts";
+import { JOB_FILE_EXTENSION } from "../../../src/store/job-file-kind.ts";
 import { pdfFile } from "../pdf-file.ts";
 import { loadMetrics } from "../pen.ts";
 import { PART_NAMES } from "./building.ts";

@@ -7,6 +7,7 @@ import { findRuleSet } from "../../rules/rule-sets.ts";
 import type { Problem } from "../../units/problem.ts";
 import { Cautions } from "../Cautions.tsx";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
+import { later } from "../later.tsx";
 import { MirrorList } from "../MirrorList.tsx";
 import { problemWords } from "../problem-words.ts";
 import { useGoTo } from "../use-go-to.ts";
@@ -14,7 +15,8 @@ import { VerdictSymbol } from "../VerdictSymbol.tsx";
 import { capitalised, findingWords, verdictWords } from "../words.ts";
 import { Advice } from "./Advice.tsx";
 import { Lacking } from "./Lacking.tsx";
-import { OtherEdition } from "./OtherEdition.tsx";
+
+const OtherEdition = later(() => import("./OtherEdition.tsx").then((part) => part.OtherEdition));
 
 /** The Check stage: how many of each verdict, every finding with its way to the spot, and what is doubtful in the job itself. */
 export function CheckStage() {
