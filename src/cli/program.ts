@@ -82,13 +82,13 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .argument("<job>", "a job (.json) with its drawings beside it, a saved job file (.underside), or an issued PDF")
     .requiredOption("-o, --output <file>", "where the annotated sheet goes; several get their drawings' names after it")
     .option("--rules <id>", "check against this rule set instead of the job's own")
-    .option("--flatten", "draw the marks into the pages instead of adding annotations")
-    .addOption(
     .option(
       "--sheet <title>",
       "mark this sheet only, by its title or its id in the job; may be given again for further sheets",
       (title: string, before: readonly string[] = []) => [...before, title],
     )
+    .option("--flatten", "draw the marks into the pages instead of adding annotations")
+    .addOption(
       new Option("--report <where>", "behind the sheet's own pages, as a file of its own, or none")
         .choices(["with", "separate", "none"])
         .default("with"),
