@@ -1,3 +1,4 @@
+import type { HandedOn } from "../issue/handed-on.ts";
 import type { CarriedJob } from "../issue/issue-sheets.ts";
 import type { Job } from "../job/schema.ts";
 import type { FoundViewport } from "../pdf/read/read-viewports.ts";
@@ -21,6 +22,10 @@ export const issueInBackground = ({ result: _, ...request }: IssueRequest): Prom
 /** Writes the crew's brief off the main thread. `now`: milliseconds since 1970. */
 export const briefInBackground = (job: Job, author: string, now: number): Promise<IssueAnswer> =>
   issuer.call<IssueAnswer>((worker) => worker.brief(job, author, now));
+
+/** Writes review comments or schedules off the main thread. `now`: milliseconds since 1970. */
+export const handOnInBackground = (job: Job, wanted: HandedOn, author: string, now: number): Promise<IssueAnswer> =>
+  issuer.call<IssueAnswer>((worker) => worker.handOn(job, wanted, author, now));
 
 /** The viewports a PDF names, read off the main thread. */
 export const viewportsIn = (bytes: Uint8Array, password: string | undefined): Promise<readonly FoundViewport[]> =>

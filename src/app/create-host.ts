@@ -16,7 +16,13 @@ import { pageContents } from "../ui/page-contents.ts";
 import { problemWords } from "../ui/problem-words.ts";
 import type { Problem } from "../units/problem.ts";
 import type { BackgroundCheck } from "./background-check.ts";
-import { briefInBackground, issueInBackground, jobInside, viewportsIn } from "./background-issue.ts";
+import {
+  briefInBackground,
+  handOnInBackground,
+  issueInBackground,
+  jobInside,
+  viewportsIn,
+} from "./background-issue.ts";
 import { compareIssues } from "./compare-issues.ts";
 import { Drawings } from "./drawings.ts";
 import { downloadFile, fileName, pickFiles } from "./files.ts";
@@ -288,6 +294,14 @@ export function createHost(
       busy("Writing the brief…", async () =>
         given(await briefInBackground(session.getState().job, author, Date.now())),
       ),
+    handOn: (wanted, author) =>
+      busy("Writing…", async () => given(await handOnInBackground(session.getState().job, wanted, author, Date.now()))),
+    commentsText: (author) =>
+      busy("Writing the comments…", async () => {
+        const wanted = { is: "comments", form: "text" } as const;
+        const answer = await handOnInBackground(session.getState().job, wanted, author, Date.now());
+        return "problems" in answer ? answer : new TextDecoder().decode(answer.files[0]!.bytes);
+      }),
     findingsText: (form) => orLost(background.findings(session.getState().job, form)),
     compareEdition: (edition) => orLost(background.compare(session.getState().job, edition)),
     stop: (work) => {
@@ -304,9 +318,18 @@ export function createHost(
 /** Gives the person the files that were made; what was made of them, or why nothing was. */
 function given(answer: IssueAnswer): Issued | { readonly problems: readonly Problem[] } {
   if ("problems" in answer) return answer;
-  for (const { name, bytes } of answer.files) downloadFile(fileName(name), bytes, "application/pdf");
+  for (const { name, bytes } of answer.files) downloadFile(fileName(name), bytes, typeOf(name));
   return { files: answer.files.map(({ name, bytes }) => ({ name, bytes: bytes.length })), notes: answer.notes };
 }
+
+const TYPES: Readonly<Record<string, string>> = {
+  pdf: "application/pdf",
+  csv: "text/csv",
+  txt: "text/plain",
+  xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+};
+/** The media type of a file by the end of its name. */
+const typeOf = (name: string): string => TYPES[name.split(".").at(-1) ?? ""] ?? "application/octet-stream";
 
 /** How a job is begun with. */
 interface Beginning {

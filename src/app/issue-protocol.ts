@@ -1,4 +1,5 @@
 import type { CheckResult } from "../check/finding.ts";
+import type { HandedOn } from "../issue/handed-on.ts";
 import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { FoundViewport } from "../pdf/read/read-viewports.ts";
@@ -35,6 +36,8 @@ export interface IssueWorker {
   issue(request: Omit<IssueRequest, "result">): Promise<IssueAnswer>;
   /** The crew's brief of a job, and the deck areas nothing can be told of. `now`: milliseconds since 1970. */
   brief(job: Job, author: string, now: number): Promise<IssueAnswer>;
+  /** Review comments or schedules, as one file. `now`: milliseconds since 1970. */
+  handOn(job: Job, wanted: HandedOn, author: string, now: number): Promise<IssueAnswer>;
   /** The viewports a PDF names; none where they cannot be read. */
   viewports(bytes: Uint8Array, password: string | undefined): Promise<readonly FoundViewport[]>;
   /** The job that an issued PDF carries with the drawing it was made from, as plain data; undefined where it carries none. */

@@ -5,6 +5,7 @@ import condensedUrl from "roboto-fontface/fonts/roboto-condensed/Roboto-Condense
 import { checkJob } from "../check/check-job.ts";
 import { hangingRoom } from "../check/hanging-room.ts";
 import { briefPdf } from "../issue/brief/brief-pdf.ts";
+import { type HandedOn, handedOn } from "../issue/handed-on.ts";
 import { type IssueOptions, issueFile, jobFromIssued } from "../issue/issue-sheets.ts";
 import type { Job } from "../job/schema.ts";
 import { readViewports } from "../pdf/read/read-viewports.ts";
@@ -79,9 +80,27 @@ async function brief(job: Job, author: string, now: number): Promise<IssueAnswer
   return transfer({ files: [{ name, bytes: written.value }], notes }, [written.value.buffer]);
 }
 
+/** What each of the things handed on is called as a file. */
+const FILE_WORDS = {
+  comments: "review comments",
+  wiring: "wiring schedule",
+  decks: "deck schedule",
+  xlsx: "schedules",
+};
+
+async function handOn(job: Job, wanted: HandedOn, author: string, now: number): Promise<IssueAnswer> {
+  const written = await handedOn(job, checkJob(job), wanted, { author, now: new Date(now) }, loadFonts);
+  if (!written.ok) return { problems: written.problems };
+  const bytes = typeof written.value === "string" ? new TextEncoder().encode(written.value) : written.value;
+  const what = wanted.is === "comments" ? "comments" : wanted.form === "xlsx" ? "xlsx" : wanted.of;
+  const name = `${job.settings.job.name.trim() || "Job"}, ${FILE_WORDS[what]}.${wanted.form === "text" ? "txt" : wanted.form}`;
+  return transfer({ files: [{ name, bytes }], notes: [] }, [bytes.buffer]);
+}
+
 const worker: IssueWorker = {
   issue,
   brief,
+  handOn,
   async viewports(bytes, password) {
     const found = readViewports(bytes, password);
     return found.ok ? found.value : [];

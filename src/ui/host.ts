@@ -1,6 +1,7 @@
 import type { StoreApi } from "zustand/vanilla";
 import type { PageRenderer } from "../canvas/page-renderer.ts";
 import type { VerdictChange } from "../check/verdict-changes.ts";
+import type { HandedOn } from "../issue/handed-on.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { FoundGrid } from "../pdf/read/find-grid.ts";
 import type { Linework } from "../pdf/read/linework.ts";
@@ -139,6 +140,10 @@ export interface Host {
   issue(choice: IssueChoice): Promise<Issued | { readonly problems: readonly Problem[] }>;
   /** The crew's brief as a PDF of its own. */
   brief(author: string): Promise<Issued | { readonly problems: readonly Problem[] }>;
+  /** Review comments or schedules as a file. */
+  handOn(wanted: HandedOn, author: string): Promise<Issued | { readonly problems: readonly Problem[] }>;
+  /** The review comments as text to paste. */
+  commentsText(author: string): Promise<string | { readonly problems: readonly Problem[] }>;
   /** The findings of the job in the form the command line gives; null when it was stopped. */
   findingsText(form: FindingsForm): Promise<string | null>;
   /** What another edition would change for the job; null when it was stopped. */

@@ -11,10 +11,12 @@ import { TickRow } from "../fields/TickRow.tsx";
 import type { Issued } from "../host.ts";
 import { formChoices, reportChoices } from "../words.ts";
 import { BriefPart } from "./BriefPart.tsx";
+import { CommentsPart } from "./CommentsPart.tsx";
 import { FindingsAsData } from "./FindingsAsData.tsx";
 import { JobFilePart } from "./JobFilePart.tsx";
 import { Lacking } from "./Lacking.tsx";
 import { Outcome } from "./Outcome.tsx";
+import { SchedulesPart } from "./SchedulesPart.tsx";
 
 /** The Issue stage: the annotated sheets, the report, the findings as data, the job as a file. */
 export function IssueStage() {
@@ -76,6 +78,8 @@ export function IssueStage() {
       </Button>
       <div role="status">{outcome && <Outcome outcome={outcome} />}</div>
       <BriefPart author={author} />
+      <CommentsPart author={author} />
+      <SchedulesPart />
       <FindingsAsData />
       <JobFilePart />
     </>
