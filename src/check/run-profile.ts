@@ -2,22 +2,19 @@ import type { Face } from "../geometry/face.ts";
 import type { Interval } from "../geometry/interval-set.ts";
 import { elevationAt } from "../geometry/plane.ts";
 import type { Point2 } from "../geometry/point.ts";
-import { type Rack, racewayLabel } from "../job/elements/rack.ts";
+import type { Element } from "../job/elements/element.ts";
 import type { Job } from "../job/schema.ts";
 import type { DeckArea } from "./deck-area.ts";
-import type { CheckResult, Stretch, Verdict } from "./finding.ts";
-import { checkKindOf } from "./kinds/kinds.ts";
-import { highestOf, rackKind } from "./kinds/rack.ts";
+import type { CheckResult } from "./finding.ts";
+import { highestOf } from "./kinds/rack.ts";
 import type { Piece } from "./piece.ts";
+import { type ProfileBox, profileBoxes } from "./profile-boxes.ts";
+import type { ProfileLine, ProfileStretch } from "./profile-line.ts";
+import { type ProfileRaceway, profileRaceways, stretchesOf } from "./profile-raceways.ts";
 import { type Scene, sceneOf } from "./scene.ts";
-import { memberIn } from "./subject.ts";
+import { type Subject, subjectsOf } from "./subject.ts";
+import { axisLines, radiusOf, unroll } from "./unroll.ts";
 import { asGiven, basisWords } from "./words.ts";
-
-/** One straight piece of what the profile shows, station against elevation, both in inches; station along the run's true length. */
-export interface ProfileLine {
-  readonly from: { readonly station: number; readonly z: number };
-  readonly to: { readonly station: number; readonly z: number };
-}
 
 /** A deck over a part of the run. */
 export interface ProfileDeck {
@@ -42,18 +39,19 @@ export interface RunProfile {
   readonly requiredIn: number;
   readonly lengthIn: number;
   readonly radiusIn: number;
-  /** The other raceways of a rack, where they reach higher or lower than the one shown; those of one outline together. */
-  readonly others?: readonly {
-    readonly label: string;
-    readonly radiusIn: number;
-    readonly axis: readonly ProfileLine[];
-  }[];
+  /** Of a rack: which of its raceways this is of, as findings name it, and all of them in their order. */
+  readonly member?: string;
+  readonly raceways?: readonly ProfileRaceway[];
+  /** Outside diameter of couplings and connectors, where they are recorded: anywhere along it, nobody knows where. */
+  readonly couplingIn?: number;
+  /** What stands on it or beside it within its own reach. */
+  readonly boxes?: readonly ProfileBox[];
   /** Axis of the wiring, a line a segment; segments whose elevation cannot be told are left out. */
   readonly axis: readonly ProfileLine[];
   readonly decks: readonly ProfileDeck[];
   /** Decks it does not pass under, but whose edge it comes too near; no limit, since that bends round the edge. */
   readonly beside?: readonly ProfileDeck[];
-  readonly stretches: readonly (Stretch & { readonly verdict: Verdict; readonly number: number | null })[];
+  readonly stretches: readonly ProfileStretch[];
   /** Stations of the vertices, with the tag text where there is one. */
   readonly vertices: readonly {
     readonly index: number;
@@ -63,45 +61,46 @@ export interface RunProfile {
   }[];
 }
 
-/** The profile of a run, or of the raceway of a rack that stands highest, with the findings of `result`, or undefined where the element is not a run or has no usable scale. */
-export function runProfile(job: Job, elementId: string, result: CheckResult): RunProfile | undefined {
+/**
+ * The profile of a run with the findings of `result`, or of a raceway of a rack: the one that `member` names, else the one that stands highest.
+ * Undefined where the element is not a run or has no usable scale.
+ */
+export function runProfile(job: Job, elementId: string, result: CheckResult, member?: string): RunProfile | undefined {
   const run = job.elements[elementId];
   if (!run || !("vertices" in run)) return undefined;
   const scene = sceneOf(job);
-  const shape = checkKindOf(run).shape(scene, run, elementId);
-  // Curves stand beside the straight pieces; what is missing for all of a run is no piece of it.
-  const pieces = shape.pieces.filter(({ curve }) => !curve);
-  const unknown = shape.gaps.filter((gap) => !pieces.some(({ from, to }) => gap.from <= from && gap.to >= to));
-  const spans = [...pieces, ...unknown]
-    .map(({ from, to }) => ({ from, to }))
-    .sort((a, b) => a.from - b.from || a.to - b.to);
-  if (shape.root === undefined || spans.length !== run.vertices.length - 1) return undefined;
-  const byFrom = new Map(
-    pieces.map((piece) => [spans.findIndex((s) => s.from === piece.from && s.to === piece.to), piece]),
-  );
-  const zAt = (i: number): number | null => byFrom.get(i)?.axis?.from ?? byFrom.get(i - 1)?.axis?.to ?? null;
-  const stations = [0, ...spans.map((span) => span.to)];
-  const shown = "raceways" in run ? `${highestOf(scene, run) + 1}` : undefined;
-  const isOfShown = (member: string | undefined): boolean => member === undefined || member === shown;
-  const over = pieces.flatMap((piece) => decksOver(scene, shape.root!, piece));
+  const subjects = subjectsOf(scene, elementId, run);
+  const shown = shownOf(scene, run, subjects, member);
+  const shape = shown.shape();
+  const unrolled = unroll(shape, run.vertices.length);
+  if (shape.root === undefined || !unrolled) return undefined;
+  const { pieces, after, stations, lengthIn } = unrolled;
+  const { root } = shape;
+  const zAt = (i: number): number | null => after.get(i)?.axis?.from ?? after.get(i - 1)?.axis?.to ?? null;
+  const over = pieces.flatMap((piece) => decksOver(scene, root, piece));
   const named = new Set(result.findings.flatMap((finding) => (finding.elementId === elementId ? finding.areas : [])));
   const beside = scene
-    .frame(shape.root)
+    .frame(root)
     .areas.filter((deck) => named.has(deck.id) && !over.some(({ areaId }) => areaId === deck.id));
   return {
     elementId,
-    label: "raceways" in run ? racewayLabel(run, highestOf(scene, run)) : run.label,
+    label: shown.element.label,
     system: scene.system,
     requiredIn: scene.required,
-    lengthIn: stations.at(-1) ?? 0,
-    radiusIn: radiusOf(pieces),
-    axis: axisOf(pieces),
-    ...("raceways" in run ? { others: otherRaceways(scene, run) } : {}),
+    lengthIn,
+    radiusIn: radiusOf(unrolled),
+    ...(shown.about === undefined
+      ? {}
+      : {
+          member: shown.about,
+          raceways: profileRaceways(subjects, run.vertices.length, unrolled, result, elementId),
+        }),
+    ...(shape.standOut ? { couplingIn: shape.standOut.across } : {}),
+    boxes: profileBoxes(scene, root, unrolled, result),
+    axis: axisLines(unrolled),
     decks: over,
     beside: beside.flatMap((deck) => pieces.flatMap((piece) => deckBeside(scene, deck, piece))),
-    stretches: result.findings
-      .filter((finding) => finding.elementId === elementId && isOfShown(memberIn(finding.about)))
-      .flatMap((finding) => finding.stretches.map((s) => ({ ...s, verdict: finding.verdict, number: finding.number }))),
+    stretches: stretchesOf(result, elementId, shown.about),
     vertices: run.vertices.map((vertex, index) => ({
       index,
       station: stations[index]!,
@@ -111,29 +110,10 @@ export function runProfile(job: Job, elementId: string, result: CheckResult): Ru
   };
 }
 
-const radiusOf = (pieces: readonly Piece[]): number => pieces[0]?.axis?.radius ?? 0;
-
-const axisOf = (pieces: readonly Piece[]): readonly ProfileLine[] =>
-  pieces.flatMap((p) =>
-    p.axis ? [{ from: { station: p.from, z: p.axis.from }, to: { station: p.to, z: p.axis.to } }] : [],
-  );
-
-/** The raceways of a rack besides the highest, an outline once; those as high as the highest lie behind it. */
-function otherRaceways(scene: Scene, rack: Rack): NonNullable<RunProfile["others"]> {
-  const outlines = rackKind.members!(scene, rack).map((member, i) => {
-    const pieces = member.shape().pieces.filter(({ curve }) => !curve);
-    return { i, radiusIn: radiusOf(pieces), axis: axisOf(pieces) };
-  });
-  // Stations along a raceway that turns differ from those of another: what tells outlines apart is how high they stand.
-  const highest = outlines[highestOf(scene, rack)]!.radiusIn;
-  const heights = [...new Set(outlines.map(({ radiusIn }) => radiusIn))].filter((r) => r > 0 && r !== highest);
-  return heights
-    .sort((a, b) => b - a)
-    .map((height) => {
-      const alike = outlines.filter(({ radiusIn }) => radiusIn === height);
-      const label = alike.map(({ i }) => racewayLabel(rack, i)).join(", ");
-      return { label, radiusIn: height, axis: alike[0]!.axis };
-    });
+/** Which of the things an element is checked as is to be looked at. */
+function shownOf(scene: Scene, run: Element, subjects: readonly Subject[], member: string | undefined): Subject {
+  const highest = "raceways" in run ? highestOf(scene, run) : 0;
+  return subjects.find(({ about }) => about !== undefined && about === member) ?? subjects[highest]!;
 }
 
 function decksOver(scene: Scene, root: string, piece: Piece): ProfileDeck[] {
@@ -175,9 +155,14 @@ function profileDeck(
   };
 }
 
-/** The place on the sheet (sheet space) at a station of a run, or undefined where the element is not a run. */
-export function stationToSheet(job: Job, elementId: string, station: number): Point2 | undefined {
+/** What `runProfile` shows: a run, or one of the raceways of a rack; undefined where the element is not a run. */
+export function subjectShown(job: Job, elementId: string, member?: string): Subject | undefined {
   const run = job.elements[elementId];
   if (!run || !("vertices" in run)) return undefined;
-  return checkKindOf(run).shape(sceneOf(job), run, elementId).sheetAt(station);
+  const scene = sceneOf(job);
+  return shownOf(scene, run, subjectsOf(scene, elementId, run), member);
 }
+
+/** The place on the sheet (sheet space) at a station of what `runProfile` shows, or undefined where the element is not a run. */
+export const stationToSheet = (job: Job, elementId: string, station: number, member?: string): Point2 | undefined =>
+  subjectShown(job, elementId, member)?.shape().sheetAt(station);

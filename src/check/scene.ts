@@ -77,14 +77,17 @@ export function makeScene(job: Job, find?: FindRules): Scene {
   };
 }
 
-const scenes = new WeakMap<Job, Scene>();
+const scenes = new WeakMap<Job["areas"], Scene>();
 
-/** The scene of a job by its own rule edition, made once for a job: for whoever asks about its elements one by one. */
+/**
+ * The scene of a job by its own rule edition, made once for a job and for those that differ from it in elements alone: for whoever asks about
+ * its elements one by one, while one of them moves too.
+ */
 export function sceneOf(job: Job): Scene {
-  const known = scenes.get(job);
-  if (known) return known;
-  const scene = makeScene(job);
-  scenes.set(job, scene);
+  const known = scenes.get(job.areas);
+  if (known?.job === job) return known;
+  const scene = known && sameScene(known.job, job) ? { ...known, job } : makeScene(job);
+  scenes.set(job.areas, scene);
   return scene;
 }
 

@@ -5,9 +5,10 @@ import { lerp2, type Point2, type Point3 } from "../geometry/point.ts";
 import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 import type { DeckArea } from "./deck-area.ts";
-import { checkKindOf } from "./kinds/kinds.ts";
 import type { Piece } from "./piece.ts";
+import { subjectShown } from "./run-profile.ts";
 import { sceneOf } from "./scene.ts";
+import { axisAt } from "./unroll.ts";
 
 /** A place in an upright section: inches along it from the axis of the wiring, and elevation above the project datum. */
 export interface SectionPoint {
@@ -45,17 +46,16 @@ export interface Section {
 export const SECTION_REACH_IN = 9;
 
 /**
- * The section of a run, or of the raceway of a rack that stands highest, at a station. Undefined where the element is not a run, or its
+ * The section of a run, or of a raceway of a rack, at a station: the one that `member` names, else the one that stands highest. Undefined where the element is not a run, or its
  * elevation there is not known. It tells of that station alone: the least distance of the whole run may be elsewhere.
  */
-export function sectionAt(job: Job, elementId: Id, station: number): Section | undefined {
-  const run = job.elements[elementId];
-  if (!run || !("vertices" in run)) return undefined;
+export function sectionAt(job: Job, elementId: Id, station: number, member?: string): Section | undefined {
+  const subject = subjectShown(job, elementId, member);
+  const shape = subject?.shape();
   const scene = sceneOf(job);
-  const shape = checkKindOf(run).shape(scene, run, elementId);
-  const piece = shape.pieces.find(({ axis, curve, from, to }) => axis && !curve && station >= from && station <= to);
-  if (!piece?.axis || shape.root === undefined) return undefined;
-  const at = axisAt(piece, station);
+  const piece = shape?.pieces.find(({ axis, curve, from, to }) => axis && !curve && station >= from && station <= to);
+  const at = piece && axisAt(piece, station);
+  if (!piece?.axis || !at || !subject || shape?.root === undefined) return undefined;
   const { radius } = piece.axis;
   const known = scene.frame(shape.root).areas.filter(({ faces }) => faces.length > 0);
   const roofs = known.filter(({ classification }) => classification.is !== "floor-above");
@@ -66,7 +66,7 @@ export function sectionAt(job: Job, elementId: Id, station: number): Section | u
     faces.flatMap((face) => (planSpans(at, at, face).length > 0 ? [elevationAt(face.plane, [at[0], at[1]])] : [])),
   );
   return {
-    label: run.label,
+    label: subject.element.label,
     station,
     system: scene.system,
     requiredIn: scene.required,
@@ -83,12 +83,6 @@ export function sectionAt(job: Job, elementId: Id, station: number): Section | u
       : {}),
     ...(over.length > 0 ? { gapIn: Math.min(...over) - at[2] - radius } : {}),
   };
-}
-
-function axisAt(piece: Piece, station: number): Point3 {
-  const { from, to, axis } = piece;
-  const t = to > from ? (station - from) / (to - from) : 0;
-  return [...piece.planAt(station), axis!.from + (axis!.to - axis!.from) * t];
 }
 
 function nearestOf(at: Point3, decks: readonly DeckArea[]) {

@@ -3,15 +3,16 @@ import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
 import type { RunProfile } from "../../src/check/run-profile.ts";
 import { runProfile } from "../../src/check/run-profile.ts";
-import type { PathItem } from "../../src/geometry/picture.ts";
+import type { PathItem, Picture, TextItem } from "../../src/geometry/picture.ts";
 import { ACCENT, VERDICT_INK } from "../../src/issue/inks.ts";
 import { profilePicture } from "../../src/issue/profile/profile-picture.ts";
 import { profileReading } from "../../src/issue/profile/profile-reading.ts";
 import { profileScale } from "../../src/issue/profile/profile-scale.ts";
 import { ticks } from "../../src/issue/profile/ruler.ts";
+import { textCorners } from "../../src/issue/text-width.ts";
 import type { Rack } from "../../src/job/elements/rack.ts";
 import { NO_FACTS } from "../../src/job/fields.ts";
-import { inchJob, roof, tag, withParts } from "../check/inch-job.ts";
+import { box, inchJob, roof, run, tag, withParts } from "../check/inch-job.ts";
 import { expectGolden, pictureSvg } from "../golden/golden.ts";
 import { sampleJob, sampleProfile } from "./sample-job.ts";
 
@@ -56,7 +57,7 @@ describe("profileScale", () => {
     };
     for (const item of [drop, rise].flatMap((some) => profilePicture(some, SIZE).picture)) {
       if (item.type !== "path" || item.stroke !== ACCENT) continue;
-      for (const step of item.steps) if (step[0] !== "Z") expect(step[2]).toBeGreaterThan(40);
+      for (const step of item.steps) if (step[0] !== "Z") expect(step[2]).toBeGreaterThan(30);
     }
   });
 
@@ -209,13 +210,14 @@ describe("the profile of a rack", () => {
   const job = withParts(inchJob(), { a: roof(144) }, { e1: rack });
   const drawn = runProfile(job, "e1", checkJob(job))!;
 
-  it("has the highest raceway as its wiring and the others as outlines that bear beside it, a height once", () => {
+  it("shows the highest raceway, and each of the others as thick as it is, bearing beside it", () => {
     expect(drawn.label).toBe("K-1/2");
+    expect(drawn.member).toBe("2");
     expect(drawn.radiusIn).toBeCloseTo(2.197 / 2, 9);
-    // Outsides of EMT by ANSI C80.3: 1.163 in. and 0.922 in.; all bear at 140 in. at the start and 141 in. at the end.
-    expect(drawn.others?.map(({ label }) => label)).toEqual(["K-1/4", "K-1/1, K-1/3"]);
-    for (const [i, outside] of [1.163, 0.922].entries()) {
-      const other = drawn.others![i]!;
+    expect(drawn.raceways?.map(({ label }) => label)).toEqual(["K-1/1", "K-1/2", "K-1/3", "K-1/4"]);
+    // Outsides of EMT by ANSI C80.3; all bear at 140 in. at the start and 141 in. at the end.
+    for (const [i, outside] of [0.922, 2.197, 0.922, 1.163].entries()) {
+      const other = drawn.raceways![i]!;
       expect(other.radiusIn).toBeCloseTo(outside / 2, 9);
       expect(other.axis.map(({ from, to }) => [from.z, to.z].map((z) => z - outside / 2))[0]).toEqual([
         expect.closeTo(140, 9),
@@ -224,10 +226,205 @@ describe("the profile of a rack", () => {
     }
   });
 
-  it("draws them thin and names them", () => {
-    const { picture } = profilePicture(drawn, { width: 500, height: 180 });
+  it("has every raceway's own verdict, distance and stretches, those of its findings", () => {
+    const { findings } = checkJob(job);
+    for (const { member, verdict, leastIn, stretches } of drawn.raceways!) {
+      const [own, another] = findings.filter(({ about }) => about === member);
+      expect(another).toBeUndefined();
+      expect({ verdict, leastIn }).toEqual({ verdict: own!.verdict, leastIn: own!.leastIn });
+      expect(stretches.map(({ fromIn, toIn }) => ({ fromIn, toIn }))).toEqual(own!.stretches);
+    }
+    expect(drawn.raceways!.map(({ verdict }) => verdict)).toEqual(["clear", "too-close", "clear", "clear"]);
+  });
+
+  it("shows another raceway in full when it is asked for, with its own stretches", () => {
+    const first = runProfile(job, "e1", checkJob(job), "1")!;
+    expect(first.label).toBe("K-1/1");
+    expect(first.radiusIn).toBeCloseTo(0.922 / 2, 9);
+    expect(first.stretches).toEqual([]);
+    expect(drawn.stretches.length).toBeGreaterThan(0);
+    expect(runProfile(job, "e1", checkJob(job), "9")!.label).toBe("K-1/2");
+  });
+
+  it("brings stations of the others to those of the one shown, round a corner too", () => {
+    const turning: Rack = {
+      ...rack,
+      vertices: [
+        { at: [100, 300], tag: tag(143, "bottom") },
+        { at: [300, 300], tag: null },
+        { at: [300, 500], tag: tag(143, "bottom") },
+      ],
+    };
+    const bent = withParts(inchJob(), { a: roof(144) }, { e1: turning });
+    const { raceways, lengthIn } = runProfile(bent, "e1", checkJob(bent))!;
+    // Turning left, the first raceway is inside, the last outside: lengths differ by 2 x 12 in. of offset, yet all are too close from end to end.
+    for (const { stretches, axis } of raceways!) {
+      expect(stretches.map(({ fromIn, toIn }) => [fromIn, toIn])).toEqual([[0, expect.closeTo(lengthIn, 6)]]);
+      expect(axis.at(-1)?.to.station).toBeCloseTo(lengthIn, 6);
+    }
+  });
+
+  it("names every raceway in a lane of its own, and says how many more there are where there is no room", () => {
+    const { picture, scale } = profilePicture(drawn, { width: 500, height: 180 });
     const said = picture.flatMap((item) => (item.type === "text" ? [item.text] : []));
-    expect(said).toEqual(expect.arrayContaining(["K-1/4", "K-1/1, K-1/3"]));
+    expect(said).toEqual(expect.arrayContaining(["K-1/1", "K-1/2", "K-1/3", "K-1/4"]));
+    expect(scale.lanes).toBe(4);
+    const low = profilePicture(drawn, { width: 500, height: 140 });
+    const told = low.picture.flatMap((item) => (item.type === "text" ? [item.text] : []));
+    // The one that is too close stays; of the three clear ones none is worse.
+    expect(told).toEqual(expect.arrayContaining(["K-1/2", "and 3 more, none of them worse"]));
+    expect(told).not.toContain("K-1/1");
     expectGolden("profile-rack.svg", pictureSvg(picture, [0, 0, 500, 180]));
   });
 });
+
+describe("what stands on a run", () => {
+  const wired = run(
+    [
+      [100, 300, 140],
+      [300, 300, 140],
+      [300, 300, 100],
+    ],
+    { couplings: { is: "table" } },
+  );
+  const at = (x: number, y: number, z: number, more = {}) => box(x, y, tag(z, "bottom"), { label: `B-${x}`, ...more });
+  const job = withParts(
+    inchJob(),
+    { a: roof(144) },
+    {
+      e1: wired,
+      on: at(180, 301, 140),
+      beside: at(200, 312, 140),
+      below: at(220, 300, 100),
+      foot: at(300, 300, 96),
+      unknown: box(240, 300, null),
+    },
+  );
+  const result = checkJob(job);
+  const drawn = runProfile(job, "e1", result)!;
+
+  it("is shown at its station, in its true size, with its verdict; not what is a foot away, far below, or of no known elevation", () => {
+    // A 4 in. square box 1-1/2 in. deep, cover down: 2 in. to either side of its middle, at 80 in. of the run.
+    const finding = result.findings.find(({ elementId }) => elementId === "on")!;
+    expect(drawn.boxes?.map(({ elementId }) => elementId)).toEqual(["on", "foot"]);
+    expect(drawn.boxes![0]).toEqual({
+      elementId: "on",
+      label: "B-180",
+      fromIn: expect.closeTo(78, 9),
+      toIn: expect.closeTo(82, 9),
+      low: 140,
+      high: 141.5,
+      verdict: finding.verdict,
+      number: finding.number,
+    });
+    // At the foot of the drop, 40 in. below the corner at station 200.
+    expect(drawn.boxes![1]).toMatchObject({ fromIn: expect.closeTo(238, 9), toIn: expect.closeTo(242, 9) });
+  });
+
+  it("is drawn as a rectangle of that size, and named beside what is written there already", () => {
+    const { picture, scale } = profilePicture(drawn, SIZE);
+    const rectangle = [
+      scale.toPicture({ station: drawn.boxes![0]!.fromIn, z: 140 }),
+      scale.toPicture({ station: drawn.boxes![0]!.toIn, z: 141.5 }),
+    ];
+    const outlines = picture.filter((item): item is PathItem => item.type === "path" && item.steps.length === 5);
+    const [[x0, y0], [x1, y1]] = rectangle as [[number, number], [number, number]];
+    const corners = [
+      [x0, y0],
+      [x1, y0],
+      [x1, y1],
+      [x0, y1],
+    ];
+    const same = ({ steps }: PathItem) =>
+      corners.every(([x, y], i) => {
+        const [, a, b] = steps[i] as ["L", number, number];
+        return Math.abs(a - x!) < 1e-6 && Math.abs(b - y!) < 1e-6;
+      });
+    expect(outlines.filter(same).length).toBeGreaterThan(0);
+    expect(wordsOverOthers(picture)).toEqual([]);
+  });
+
+  it("shows how far couplings reach along all of it, and says how much that is", () => {
+    const { couplingIn } = drawn;
+    expect(couplingIn).toBeGreaterThan(0.922);
+    const { picture, scale } = profilePicture(drawn, SIZE);
+    const dotted = picture.filter((item): item is PathItem => item.type === "path" && item.dash?.[0] === 0.1);
+    const heights = dotted.map(({ steps }) => scale.toProfile([0, (steps[0] as ["M", number, number])[2]]).z);
+    expect(Math.max(...heights)).toBeCloseTo(140 + couplingIn! / 2, 6);
+    const said = picture.flatMap((item) => (item.type === "text" ? [item.text] : []));
+    expect(said.join()).toMatch(/couplings .* across, anywhere/);
+    expect(
+      runProfile(
+        withParts(
+          inchJob(),
+          { a: roof(144) },
+          {
+            e1: run([
+              [0, 0, 1],
+              [9, 0, 1],
+            ]),
+          },
+        ),
+        "e1",
+        result,
+      ),
+    ).not.toHaveProperty("couplingIn");
+  });
+});
+
+describe("a long run with much on it", () => {
+  const stations = Array.from({ length: 60 }, (_, i) => i * 160);
+  const crowded: RunProfile = {
+    ...profile,
+    lengthIn: 9600,
+    axis: [{ from: { station: 0, z: 165 }, to: { station: 9600, z: 165 } }],
+    vertices: stations.map((station, index) => ({ index, station, z: 165, tag: `13'-9" centre` })),
+    stretches: stations.map((station, i) => ({
+      fromIn: station,
+      toIn: station + 20,
+      verdict: i === 59 ? "concealed" : "borderline",
+      number: i === 59 ? 1 : 2 + i,
+    })),
+    boxes: stations.map((station, i) => ({
+      elementId: `b${i}`,
+      label: `B-${i}`,
+      fromIn: station,
+      toIn: station + 4,
+      low: 164,
+      high: 166,
+      verdict: "clear",
+      number: null,
+    })),
+  };
+
+  it("sets no words over others, and none smaller than 6.5 points", () => {
+    for (const width of [300, 500, 1200]) {
+      const { picture } = profilePicture(crowded, { width, height: 168 });
+      expect(wordsOverOthers(picture)).toEqual([]);
+      for (const item of picture) if (item.type === "text") expect(item.size).toBeGreaterThanOrEqual(6.5);
+    }
+  });
+
+  it("keeps the worst finding's sign when there is no room for all, inside the picture", () => {
+    const { picture } = profilePicture(crowded, SIZE);
+    const signs = picture.filter((item): item is TextItem => item.type === "text" && item.size === 9);
+    expect(signs.map(({ text }) => text)).toContain("1");
+    expect(signs.length).toBeLessThan(60);
+    for (const { at } of signs) expect(at[0] + 10).toBeLessThanOrEqual(SIZE.width);
+  });
+});
+
+/** Texts whose box lies over that of another one. */
+function wordsOverOthers(picture: Picture): string[] {
+  const boxes = picture.flatMap((item) => {
+    if (item.type !== "text") return [];
+    const [a, , c] = textCorners(item);
+    return [{ text: item.text, x0: a[0], y0: a[1], x1: c[0], y1: c[1] }];
+  });
+  return boxes.flatMap((one, i) =>
+    boxes
+      .slice(i + 1)
+      .filter((other) => one.x0 < other.x1 && other.x0 < one.x1 && one.y0 < other.y1 && other.y0 < one.y1)
+      .map((other) => `${one.text} over ${other.text}`),
+  );
+}

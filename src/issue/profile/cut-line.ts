@@ -1,4 +1,4 @@
-import type { ProfileLine } from "../../check/run-profile.ts";
+import type { ProfileLine } from "../../check/profile-line.ts";
 import type { Point2 } from "../../geometry/point.ts";
 import type { ProfileScale } from "./profile-scale.ts";
 

@@ -1,4 +1,5 @@
-import type { ProfileDeck, ProfileLine, RunProfile } from "../../check/run-profile.ts";
+import type { ProfileLine } from "../../check/profile-line.ts";
+import type { ProfileDeck, RunProfile } from "../../check/run-profile.ts";
 
 /** What the profile says at one station. Elevations above the project datum, inches. */
 export interface ProfileReading {

@@ -1,5 +1,6 @@
 import type { ProfileDeck, RunProfile } from "../../check/run-profile.ts";
 import type { Point2 } from "../../geometry/point.ts";
+import { LANE, laneCount } from "./lane-count.ts";
 
 /** Where on a run's profile something is: station along the run and elevation above the project datum, inches. */
 export interface ProfilePoint {
@@ -28,10 +29,12 @@ export interface ProfileScale {
   readonly low: number;
   readonly high: number;
   readonly end: number;
+  /** How many lanes of raceways have room below. */
+  readonly lanes: number;
 }
 
 /** Room for rulers, tags and names about the plot, picture units. */
-const MARGIN = { left: 58, right: 16, bottom: 46, top: 30 } as const;
+const MARGIN = { left: 58, right: 16, bottom: 34, top: 30 } as const;
 /** Exaggerations that are easy to say. */
 const STEPS = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 150, 200, 300, 500, 1000];
 /** How far below the lowest deck a profile reaches unless nothing of the wiring would show, inches. */
@@ -39,11 +42,13 @@ const DEPTH_SHOWN = 24;
 
 /** Fits a profile into a picture, heights exaggerated by a round number. */
 export function profileScale(profile: RunProfile, size: ProfileSize): ProfileScale {
+  const lanes = laneCount(profile, size.height);
+  const foot = MARGIN.bottom + lanes * LANE;
   const plot = [
     MARGIN.left,
-    MARGIN.bottom,
+    foot,
     Math.max(size.width - MARGIN.right, MARGIN.left + 1),
-    Math.max(size.height - MARGIN.top, MARGIN.bottom + 1),
+    Math.max(size.height - MARGIN.top, foot + 1),
   ] as const;
   const end = profile.lengthIn > 0 ? profile.lengthIn : 1;
   const [bottom, top] = elevations(profile);
@@ -66,23 +71,32 @@ export function profileScale(profile: RunProfile, size: ProfileSize): ProfileSca
     low,
     high: top,
     end,
+    lanes,
   };
 }
 
 /** The lowest and highest elevation worth showing, with a little room. */
 function elevations(profile: RunProfile): readonly [number, number] {
-  const { axis, radiusIn } = profile;
-  const wiring = axis.flatMap(({ from, to }) => [from.z, to.z]);
+  const { axis, radiusIn, raceways = [], boxes = [], couplingIn = 0 } = profile;
+  const others = raceways.flatMap((raceway) => raceway.axis);
+  const reach = Math.max(radiusIn, couplingIn / 2, ...raceways.map((raceway) => raceway.radiusIn));
+  const wiring = [...axis, ...others].flatMap(({ from, to }) => [from.z, to.z]);
   const decks = decksShown(profile, Math.max(...wiring));
   const undersides = decks.flatMap(({ underside }) => [underside.from.z, underside.to.z]);
   const tops = decks.flatMap(({ underside, depthIn }) => [underside.from.z + depthIn, underside.to.z + depthIn]);
   const limits = decks.flatMap(({ limit }) => (limit ? [limit.from.z, limit.to.z] : []));
-  const everything = [...wiring.flatMap((z) => [z - radiusIn, z + radiusIn]), ...undersides, ...tops, ...limits];
+  const everything = [
+    ...wiring.flatMap((z) => [z - reach, z + reach]),
+    ...boxes.flatMap(({ low, high }) => [low, high]),
+    ...undersides,
+    ...tops,
+    ...limits,
+  ];
   if (everything.length === 0) return [-6, 6];
   let bottom = Math.min(...everything);
   const top = Math.max(...everything);
   if (undersides.length > 0 && wiring.length > 0) {
-    const shown = Math.min(Math.min(...undersides) - DEPTH_SHOWN, Math.max(...wiring) - radiusIn - 2);
+    const shown = Math.min(Math.min(...undersides) - DEPTH_SHOWN, Math.max(...wiring) - reach - 2);
     bottom = Math.max(bottom, shown);
   }
   const room = Math.max((top - bottom) * 0.08, 0.5);

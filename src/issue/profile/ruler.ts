@@ -4,6 +4,8 @@ import type { UnitSystem } from "../../units/length.ts";
 import { inches, MM_PER_INCH, radians } from "../../units/quantity.ts";
 import { FAINT_INK, HAIR_INK, INK } from "../inks.ts";
 import { linePath } from "../paths.ts";
+import { fitText } from "../report/wrap-text.ts";
+import { textWidth } from "../text-width.ts";
 import type { ProfileScale } from "./profile-scale.ts";
 
 /** Steps a ruler may have, in inches: fractions, inches and feet, or round millimetres. */
@@ -75,8 +77,8 @@ export function rulers(scale: ProfileScale, system: UnitSystem, runLabel: string
     );
     items.push({ ...words, text: tickText(station, system), at: [x, y0 - 12], align: "middle" });
   }
-  const name = { ...words, face: "regular", size: 7, fill: FAINT_INK } as const;
-  const unit = system === "metric" ? ", mm" : "";
+  const name = { ...words, face: "regular", size: NAME, fill: FAINT_INK } as const;
+  const [along, exaggerated] = names(scale, system, runLabel);
   items.push(
     linePath(
       [
@@ -88,19 +90,47 @@ export function rulers(scale: ProfileScale, system: UnitSystem, runLabel: string
     ),
     {
       ...name,
-      text: `Stations along ${runLabel}; elevations above the project datum${unit}`,
+      text: along,
       at: [x0, y0 - 25],
       align: "start",
     },
     {
       ...name,
-      text:
-        scale.exaggeration === 1
-          ? "Heights and lengths to the same scale"
-          : `Heights drawn ${scale.exaggeration} times larger than lengths`,
+      text: exaggerated,
       at: [x1, y0 - 25],
       align: "end",
     },
   );
   return items;
 }
+
+/** Size of the names of the rulers, and least room between them, picture units. */
+const NAME = 7;
+const BETWEEN = 10;
+
+/** What the rulers count, and how much larger heights are drawn: in as many words as there is room for. */
+function names({ plot, exaggeration }: ScaleOfRulers, system: UnitSystem, label: string): readonly [string, string] {
+  const unit = system === "metric" ? ", mm" : "";
+  const long = `Stations along ${label}; elevations above the project datum${unit}`;
+  const short = `Along ${label}; above the datum${unit}`;
+  const [heights, times] =
+    exaggeration === 1
+      ? ["Heights and lengths to the same scale", "Heights to scale"]
+      : [`Heights drawn ${exaggeration} times larger than lengths`, `Heights ${exaggeration} times larger`];
+  const room = plot[2] - plot[0] - BETWEEN;
+  const width = (text: string) => textWidth(text, NAME, "regular");
+  const fitting = [
+    [long, heights],
+    [long, times],
+    [short, times],
+  ] as const;
+  // How much heights are exaggerated is never left out.
+  return (
+    fitting.find(([left, right]) => width(left) + width(right) <= room) ?? [
+      fitText(short, room - width(times), NAME, "regular"),
+      times,
+    ]
+  );
+}
+
+type ScaleOfRulers = Pick<ProfileScale, "plot" | "exaggeration">;

@@ -1,13 +1,10 @@
 import type { Verdict } from "../../check/finding.ts";
-import type { ProfileDeck, ProfileLine, RunProfile } from "../../check/run-profile.ts";
-import type { PictureItem } from "../../geometry/picture.ts";
+import type { ProfileLine, ProfileStretch } from "../../check/profile-line.ts";
+import type { ProfileDeck, RunProfile } from "../../check/run-profile.ts";
+import type { Colour, PictureItem } from "../../geometry/picture.ts";
 import type { Point2 } from "../../geometry/point.ts";
-import { radians } from "../../units/quantity.ts";
-import { VERDICT_INK, WHITE } from "../inks.ts";
-import { linePath, roundRectPath } from "../paths.ts";
-import { placePicture } from "../place-picture.ts";
-import { symbolOf } from "../symbols.ts";
-import { textWidth } from "../text-width.ts";
+import { VERDICT_INK } from "../inks.ts";
+import { linePath } from "../paths.ts";
 import { cut, shifted } from "./cut-line.ts";
 import { hatch } from "./hatch.ts";
 import { topOver } from "./profile-reading.ts";
@@ -21,7 +18,16 @@ const STRETCH_HATCH: Readonly<Partial<Record<Verdict, { readonly step: number; r
   "cannot-tell": { step: 9, slant: 0 },
 };
 
-type ProfileStretch = RunProfile["stretches"][number];
+/** The hatch of a verdict between a lower and an upper line. */
+export function verdictHatch(
+  verdict: Verdict,
+  low: readonly [Point2, Point2],
+  high: readonly [Point2, Point2],
+  ink: Colour,
+): PictureItem[] {
+  const { step, slant } = STRETCH_HATCH[verdict] ?? { step: 4, slant: 1 };
+  return hatch(low, high, step, slant, { stroke: ink, width: 0.7, opacity: 0.9 });
+}
 
 /** From the lower edge of the wiring up to the deck, filled in the verdict's colour and hatched. */
 export function drawStretch(profile: RunProfile, stretch: ProfileStretch, scale: ProfileScale): PictureItem[] {
@@ -51,10 +57,9 @@ export function drawStretch(profile: RunProfile, stretch: ProfileStretch, scale:
       const low: [Point2, Point2] = [edge(0, Math.min), edge(1, Math.min)];
       const top: [Point2, Point2] = [edge(0, Math.max), edge(1, Math.max)];
       const shape = [low[0], low[1], top[1], top[0]];
-      const pattern = STRETCH_HATCH[stretch.verdict] ?? { step: 4, slant: 1 };
       items.push(
         linePath(shape, { fill: ink, opacity: 0.3 }, true),
-        ...hatch(low, top, pattern.step, pattern.slant, { stroke: ink, width: 0.7, opacity: 0.9 }),
+        ...verdictHatch(stretch.verdict, low, top, ink),
         linePath([low[0], top[0]], { stroke: ink, width: 1 }),
         linePath([low[1], top[1]], { stroke: ink, width: 1 }),
       );
@@ -86,55 +91,4 @@ function lowestOver(decks: readonly ProfileDeck[], station: number): ProfileDeck
     if (!best || z < best.z) best = { deck, z };
   }
   return best?.deck;
-}
-
-/** Symbol and number over every stretch, at the top of the plot; pushed to the right where the one before is in the way. */
-export function stretchSigns(stretches: readonly ProfileStretch[], scale: ProfileScale): PictureItem[] {
-  const middle = (stretch: ProfileStretch): number =>
-    scale.toPicture({ station: (stretch.fromIn + stretch.toIn) / 2, z: scale.high })[0];
-  let free = -Infinity;
-  return [...stretches]
-    .sort((a, b) => middle(a) - middle(b))
-    .flatMap((stretch) => {
-      const width = signWidth(stretch) + 6;
-      const x = Math.max(middle(stretch), free + width / 2);
-      if (x + width / 2 > scale.plot[2] + 16) return [];
-      free = x + width / 2 + 1.5;
-      return stretchSign(stretch, x, middle(stretch), scale);
-    });
-}
-
-const signWidth = ({ number }: ProfileStretch): number =>
-  number === null ? 14 : 16 + textWidth(String(number), 9, "bold");
-
-function stretchSign(stretch: ProfileStretch, x: number, spot: number, scale: ProfileScale): PictureItem[] {
-  const y = scale.plot[3] + 2;
-  const number = stretch.number === null ? "" : String(stretch.number);
-  const width = signWidth(stretch);
-  const left = x - width / 2;
-  const ink = VERDICT_INK[stretch.verdict];
-  const items: PictureItem[] = [
-    roundRectPath(left - 3, y - 8, left + width + 3, y + 8, 2.5, { fill: WHITE, stroke: ink, width: 0.7 }),
-    ...placePicture(symbolOf(stretch.verdict), { scale: 11, angle: radians(0), dx: left + 6, dy: y }),
-    linePath(
-      [
-        [x, y - 8],
-        [spot, scale.plot[3] - 11],
-      ],
-      { stroke: ink, width: 0.6 },
-    ),
-  ];
-  if (number) {
-    items.push({
-      type: "text",
-      text: number,
-      at: [left + 15, y - 3.2],
-      size: 9,
-      angle: radians(0),
-      align: "start",
-      face: "bold",
-      fill: ink,
-    });
-  }
-  return items;
 }

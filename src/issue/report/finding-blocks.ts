@@ -1,6 +1,7 @@
 import { decksAboveParted } from "../../check/decks-above.ts";
 import type { CheckResult, Finding, Reason } from "../../check/finding.ts";
 import { runProfile } from "../../check/run-profile.ts";
+import { memberIn } from "../../check/subject.ts";
 import { intervalText } from "../../check/words.ts";
 import type { Picture } from "../../geometry/picture.ts";
 import type { Job } from "../../job/schema.ts";
@@ -11,6 +12,7 @@ import { FAINT_INK, HAIR_INK, INK, VERDICT_INK } from "../inks.ts";
 import { elementWords } from "../kinds/kinds.ts";
 import { linePath } from "../paths.ts";
 import { placePicture } from "../place-picture.ts";
+import { lanesHeight } from "../profile/lane-count.ts";
 import { profilePicture } from "../profile/profile-picture.ts";
 import { asInches, showDeckElevation, showRequired } from "../show-length.ts";
 import { symbolOf } from "../symbols.ts";
@@ -28,6 +30,8 @@ const SUBHEAD: Setting = { size: 8, face: "bold", ink: FAINT_INK };
 const LABELS = 96;
 /** Height of a profile in the report. */
 const PROFILE = 168;
+/** Height that the raceways of a rack may add to it. */
+const MOST_LANES = 220;
 
 /** All a report says of one finding that needs attention. `withProfile`: the run has not been drawn before it. */
 export function findingBlocks(
@@ -142,10 +146,11 @@ function remedies(finding: Finding, width: number): Block[] {
 }
 
 function profile(job: Job, result: CheckResult, finding: Finding, width: number): Block[] {
-  const unrolled = runProfile(job, finding.elementId, result);
+  const unrolled = runProfile(job, finding.elementId, result, memberIn(finding.about));
   if (!unrolled || unrolled.axis.length === 0) return [];
-  const drawn = profilePicture(unrolled, { width, height: PROFILE });
-  return [pictureBlock(drawn.picture, PROFILE, { before: 8 })];
+  const height = PROFILE + Math.min(lanesHeight(unrolled), MOST_LANES);
+  const drawn = profilePicture(unrolled, { width, height });
+  return [pictureBlock(drawn.picture, height, { before: 8 })];
 }
 
 /** The explanation as an indented tree: text on the left, values in a column on the right, sources beneath. */
