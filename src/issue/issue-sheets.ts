@@ -92,7 +92,9 @@ export async function issueFile(
   }));
   const update = appendUpdate(drawing.bytes, {
     pages: mergePages(pages),
-    layers: (["areas", "wiring", "findings"] satisfies MarkLayer[]).map((id) => ({ id, name: LAYER_NAMES[id] })),
+    layers: (["areas", "wiring", "notes", "findings"] satisfies MarkLayer[])
+      .filter((id) => id !== "notes" || marks.some(({ layer }) => layer === id))
+      .map((id) => ({ id, name: LAYER_NAMES[id] })),
     fonts: options.fonts,
     ...(report && !apart ? { freshPages: report } : {}),
     attachment: {

@@ -18,7 +18,7 @@ export interface Issuing {
  * and list them together. Names are unique in the document and the same from one issue to the next.
  */
 export function markAnnotations(mark: Mark, { author, now }: Issuing): AnnotationSpec[] {
-  const { subtype, subject, contents, vertices, colour } = mark.annotation;
+  const { subtype, subject, contents, vertices, width, colour } = mark.annotation;
   const labels = mark.labels ?? [];
   const common = { author, modified: now, layer: mark.layer };
   const name = `${MARK_NAME}${mark.key}`;
@@ -31,8 +31,9 @@ export function markAnnotations(mark: Mark, { author, now }: Issuing): Annotatio
       name,
       contents,
       subject,
-      rect: subtype === "Square" && vertices ? boxAround(vertices) : boxOf(own),
+      rect: leastBox(mark, own),
       ...(vertices ? { vertices } : {}),
+      ...(width === undefined ? {} : { width }),
       colour,
       picture: own,
     },
@@ -55,6 +56,12 @@ export function markAnnotations(mark: Mark, { author, now }: Issuing): Annotatio
     });
   });
   return made;
+}
+
+/** Of a square the square itself, of words with a leader the words alone, else all that is drawn. */
+function leastBox({ annotation: { subtype, vertices } }: Mark, own: Picture): AnnotationSpec["rect"] {
+  if (subtype === "Square" && vertices) return boxAround(vertices);
+  return boxOf(subtype === "FreeText" ? own.filter(({ type }) => type === "text") : own);
 }
 
 function boxAround(points: readonly Point2[]): AnnotationSpec["rect"] {

@@ -2,14 +2,14 @@ import type { Colour, Picture } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
 
 /** The optional-content layers our marks lie on. */
-export type MarkLayer = "areas" | "wiring" | "findings";
+export type MarkLayer = "areas" | "wiring" | "notes" | "findings";
 
 /**
- * One mark on a sheet, in sheet space: the display list of an area, a storey above, an element or a finding. The screen draws its picture, the
+ * One mark on a sheet, in sheet space: the display list of an area, a storey above, an element, a note or a finding. The screen draws its picture, the
  * writer turns it into an annotation with the same picture as its appearance.
  */
 export interface Mark {
-  /** `area:ID`, `storey:ID`, `element:ID` or `finding:ELEMENT-ID:VERDICT`; unique within a job, and stable from one issue to the next. */
+  /** `area:ID`, `storey:ID`, `element:ID`, `note:ID` or `finding:ELEMENT-ID:VERDICT`; unique within a job, and stable from one issue to the next. */
   readonly key: string;
   readonly layer: MarkLayer;
   readonly sheet: string;
@@ -23,10 +23,13 @@ export interface Mark {
     | { readonly kind: "spot"; readonly at: Point2; readonly radius: number };
   /** What the annotation carries for readers that list them. */
   readonly annotation: {
-    readonly subtype: "PolyLine" | "Polygon" | "Square" | "Stamp";
+    readonly subtype: "PolyLine" | "Polygon" | "Square" | "Stamp" | "FreeText";
     readonly subject: string;
     readonly contents: string;
+    /** Of words: the line of their leader, from what it shows to. */
     readonly vertices?: readonly Point2[];
+    /** Of its line, sheet units. */
+    readonly width?: number;
     readonly colour: Colour;
   };
 }

@@ -10,10 +10,12 @@ import { type Registration, sheetToBuilding, usedScale } from "../job/registrati
 import type { Area, Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
 import { clipDrawing, clipOf } from "./clip-drawing.ts";
+import { cornersOfWords, WORDS_WEIGHT } from "./drawing-words.ts";
 import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
 import type { Along, Drawing, Label } from "./kinds/drawing.ts";
 import { drawElement } from "./kinds/kinds.ts";
+import { drawNote } from "./kinds/note.ts";
 import { drawStorey, drawStoreyElsewhere } from "./kinds/storey.ts";
 import type { Mark, MarkLayer } from "./mark.ts";
 import { Occupancy } from "./occupancy.ts";
@@ -39,7 +41,7 @@ interface Pending {
 }
 
 /**
- * Every mark of a job, sheet by sheet: deck areas, then storeys above them, elements and findings (what is drawn later lies above). A deck
+ * Every mark of a job, sheet by sheet: deck areas, then storeys above them, elements, notes and findings (what is drawn later lies above). A deck
  * area or storey also appears on the sheets registered to its own, as `area:ID@VIEWPORT`. Pure, and the same order each time.
  */
 export function marksOf(job: Job, result: CheckResult | undefined, options: MarkOptions = {}): Mark[] {
@@ -57,12 +59,13 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
   addAreas(job, registered, pending, frames);
   addStoreys(job, registered, pending, frames);
   addElements(job, byElement, pending, frames);
+  addNotes(job, pending, frames);
 
   const marks: Mark[] = [];
   for (const [sheet, drawn] of pending) {
     const frame = frames.get(sheet)!;
     const occupancy = new Occupancy(frame.view, 3 * frame.point);
-    for (const words of options.words?.[sheet] ?? []) occupancy.addBox(cornersOf(words), WORDS_WEIGHT);
+    for (const words of options.words?.[sheet] ?? []) occupancy.addBox(cornersOfWords(words), WORDS_WEIGHT);
     for (const { drawing } of drawn) for (const line of drawing.keepClear) occupancy.addLine(line, 5);
     const findings = (result?.findings ?? []).filter(
       (finding) => finding.sheet === sheet && (options.quiet || !isQuiet(finding.verdict)),
@@ -95,17 +98,6 @@ const sorted = <T>(table: Readonly<Record<string, T>>): [string, T][] =>
 
 /** A label's lines as one text. */
 const textOf = ({ lines }: Label): string => lines.map(({ text }) => text).join("; ");
-
-/** What words of the drawing weigh for our labels and symbols. */
-const WORDS_WEIGHT = 3;
-
-/** What a line of the drawing's words covers, descenders included. */
-function cornersOf({ at: [x, y], angle, width, height }: TextRun): Point2[] {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  const corner = (along: number, up: number): Point2 => [x + along * c - up * s, y + along * s + up * c];
-  const [low, high] = [-0.25 * height, 0.8 * height];
-  return [corner(0, low), corner(width, low), corner(width, high), corner(0, high)];
-}
 
 const around = ([x, y]: Point2, r: number): Point2[] => [
   [x - r, y - r],
@@ -161,6 +153,13 @@ function addStoreys(job: Job, registered: Registrations, pending: Map<string, Pe
       const drawing = clipDrawing(whole, clipOf(job, other));
       if (drawing) add(pending, sheet, `storey:${id}@${other}`, "areas", drawing);
     }
+  }
+}
+
+function addNotes(job: Job, pending: Map<string, Pending[]>, frames: Frames): void {
+  for (const [id, note] of sorted(job.notes)) {
+    const frame = frames.get(note.sheet);
+    if (frame) add(pending, note.sheet, `note:${id}`, "notes", drawNote(note, { job, frame }));
   }
 }
 

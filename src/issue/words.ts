@@ -26,9 +26,13 @@ export const VERDICT_WORDS: Readonly<Record<Verdict, VerdictWords>> = {
 export const findingName = ({ verdict, penetration }: Pick<Finding, "verdict" | "penetration">): string =>
   penetration ? `penetration: ${VERDICT_WORDS[verdict].name}` : VERDICT_WORDS[verdict].name;
 
+/** What a note is, in the legend. */
+export const NOTE_LEGEND = "A note of the reviewer's own, and the spot it is about";
+
 /** Names of our layers in an issued sheet. */
 export const LAYER_NAMES: Readonly<Record<MarkLayer, string>> = {
   findings: "Underside: findings",
+  notes: "Underside: notes",
   wiring: "Underside: wiring",
   areas: "Underside: deck areas",
 };

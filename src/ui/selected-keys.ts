@@ -2,7 +2,12 @@ import { findingKeyText } from "../check/finding.ts";
 import { type PickedTable, pickedOf, type Selection } from "../editor/selection.ts";
 
 /** What the keys of a table's marks begin with. */
-const MARKS: Readonly<Record<PickedTable, string>> = { areas: "area", elements: "element", storeyOutlines: "storey" };
+const MARKS: Readonly<Record<PickedTable, string>> = {
+  areas: "area",
+  elements: "element",
+  storeyOutlines: "storey",
+  notes: "note",
+};
 
 /** The keys of the marks that a selection stands for. */
 export function selectedKeys(selection: Selection): readonly string[] {

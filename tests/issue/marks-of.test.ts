@@ -64,7 +64,7 @@ describe("marksOf", () => {
   });
 
   it("draws areas below wiring and wiring below findings", () => {
-    const order = { areas: 0, wiring: 1, findings: 2 };
+    const order = { areas: 0, wiring: 1, notes: 2, findings: 3 };
     for (const sheet of Object.keys(job.sheets)) {
       const layers = marks.filter((mark) => mark.sheet === sheet).map(({ layer }) => order[layer]);
       expect(layers).toEqual([...layers].sort());

@@ -5,6 +5,7 @@ import { advice } from "./advice-blocks.ts";
 import { heading } from "./block.ts";
 import { basis, cautions, legendBlock, quietTable, untold } from "./closing-blocks.ts";
 import { findingBlocks } from "./finding-blocks.ts";
+import { noteBlocks } from "./note-blocks.ts";
 import { opening, summary } from "./opening-blocks.ts";
 import type { ReportFacts } from "./report-facts.ts";
 import { type ReportPages, setPages } from "./set-pages.ts";
@@ -23,6 +24,7 @@ export function reportPages(job: Job, result: CheckResult, facts: ReportFacts): 
       drawn.add(finding.elementId);
       return findingBlocks(job, result, finding, width, first);
     }),
+    ...noteBlocks(job, width),
     ...advice(result, width),
     ...untold(result, width),
     ...quietTable(job, quiet, width),

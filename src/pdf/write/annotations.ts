@@ -31,9 +31,9 @@ export interface AnnotationSpec {
   readonly modified: Date;
   /** Id of the layer it is on. */
   readonly layer: string;
-  /** Least box of the mark; it grows to hold the picture. Of a Square: the square itself. */
+  /** Least box of the mark; it grows to hold the picture. Of a Square: the square itself; of a FreeText: its words. */
   readonly rect: Box;
-  /** For PolyLine, Polygon and (the first two) Line. */
+  /** For PolyLine, Polygon and (the first two) Line; of a FreeText the line of its leader, from what it shows to: two or three points. */
   readonly vertices?: readonly Point2[];
   readonly colour?: Colour;
   /** Inside of Square and Polygon; background of FreeText. */
@@ -53,25 +53,29 @@ type Extra = (spec: AnnotationSpec, box: Box) => Readonly<Record<string, PdfObje
 const components = (colour: Colour | undefined): PdfArray | undefined => colour && [colour.r, colour.g, colour.b];
 const vertices = (spec: AnnotationSpec): PdfArray => (spec.vertices ?? []).flat();
 
+/** How far the least box lies inside the one that holds everything drawn: left, bottom, right, top. Undefined where it is that box. */
+const inset = ({ rect: [a0, b0, a1, b1] }: AnnotationSpec, [x0, y0, x1, y1]: Box): PdfArray | undefined => {
+  const by = [a0 - x0, b0 - y0, x1 - a1, y1 - b1].map((one) => Math.max(0, one));
+  return by.some((one) => one > 0) ? by : undefined;
+};
+
 /** What each kind says beside the common entries. */
 const EXTRAS: Record<AnnotationSubtype, Extra> = {
   PolyLine: (spec) => ({ Vertices: vertices(spec), C: components(spec.colour) }),
   Polygon: (spec) => ({ Vertices: vertices(spec), C: components(spec.colour), IC: components(spec.interior) }),
-  Square: (spec, [x0, y0, x1, y1]) => {
-    const [a0, b0, a1, b1] = spec.rect;
-    // How far the square lies inside the box that holds its strokes and whatever else is drawn of it.
-    const inset = [a0 - x0, b0 - y0, x1 - a1, y1 - b1].map((by) => Math.max(0, by));
-    const RD = inset.some((by) => by > 0) ? inset : undefined;
-    return { RD, C: components(spec.colour), IC: components(spec.interior) };
-  },
+  Square: (spec, box) => ({ RD: inset(spec, box), C: components(spec.colour), IC: components(spec.interior) }),
   Stamp: (spec) => ({ C: components(spec.colour) }),
   Line: (spec) => ({ L: vertices(spec).slice(0, 4), C: components(spec.colour) }),
-  FreeText: (spec) => {
+  FreeText: (spec, box) => {
     const { r, g, b } = spec.colour ?? { r: 0, g: 0, b: 0 };
     const colour = [r, g, b].map((v) => formatNumber(v, 4)).join(" ");
     const size = spec.picture.find((item) => item.type === "text")?.size ?? 10;
     const look = `${colour} rg /Helv ${formatNumber(size, 2)} Tf`;
-    return { DA: new PdfString(latin(look)), C: components(spec.interior) };
+    // Words with a leader (ISO 32000-2, 12.5.6.6): its line, and what ends it at what it shows to.
+    const leader = spec.vertices
+      ? { IT: name("FreeTextCallout"), CL: vertices(spec), LE: name("ClosedArrow"), RD: inset(spec, box) }
+      : {};
+    return { DA: new PdfString(latin(look)), C: components(spec.interior), ...leader };
   },
 };
 
