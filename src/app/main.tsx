@@ -11,6 +11,7 @@ import "../ui/card.css";
 import "../ui/sheet-index.css";
 import "../ui/profile.css";
 import "../ui/work.css";
+import "../ui/loupe.css";
 import "../ui/new-issue/new-issue.css";
 import { loadParts } from "../ui/later.tsx";
 import { Root } from "../ui/Root.tsx";

@@ -1,8 +1,10 @@
 import type { Point2 } from "../geometry/point.ts";
+import { Palms } from "./palms.ts";
 
 /** What a pointer does over the view; positions in CSS pixels of the view. */
 export interface PointerNews {
-  readonly kind: "down" | "move" | "up" | "double" | "cancel" | "hover-end";
+  /** "hold": a finger or pen that went down has been held still; from then on it moves nothing but the aim, and its "up" follows. */
+  readonly kind: "down" | "hold" | "move" | "up" | "double" | "cancel" | "hover-end";
   readonly at: Point2;
   /** The button that goes down or up, or is held while moving; -1 when none is. */
   readonly button: number;
@@ -23,8 +25,10 @@ export interface PointerListener {
   rest(): void;
 }
 
-/** A press that moves no farther than this is a click, CSS pixels. */
-const CLICK_SLOP = 4;
+/** A press that moves no farther than this is a click, CSS pixels, by kind of pointer. */
+const CLICK_SLOP: Readonly<Record<string, number>> = { mouse: 4, pen: 6, touch: 10 };
+/** A finger or pen held still for so long aims, milliseconds. */
+const HOLD_MS = 500;
 /** Zoom for one pixel of the wheel; a notch of 100 px is a factor of 1.22. */
 const ZOOM_PER_PIXEL = 0.002;
 /** A touchpad's pinch comes as small wheel steps with the control key down. */
@@ -38,7 +42,8 @@ type Drag =
 
 /**
  * Turns pointer, wheel and space bar into what a tool hears and how the view moves: the wheel zooms about the pointer,
- * the middle button, the space bar and two fingers move the sheet, two fingers also zoom.
+ * the middle button, the space bar and two fingers move the sheet, two fingers also zoom. One finger or the pen moves it
+ * too, unless a tool takes the drag or it was held still first. A hand that rests on the screen does nothing.
  */
 export class PointerInput {
   readonly #host: HTMLElement;
@@ -46,7 +51,13 @@ export class PointerInput {
   readonly #stop = new AbortController();
   /** Fingers and pens that are down, with their last place. */
   readonly #down = new Map<number, Point2>();
+  readonly #palms = new Palms();
+  /** Those of `#down` that are fingers. */
+  readonly #fingers = new Set<number>();
   #drag: Drag | undefined;
+  #holding: ReturnType<typeof setTimeout> | undefined;
+  /** The last that went down was a hand: a double click it makes is none. */
+  #handLast = false;
   #space = false;
   #inside = false;
 
@@ -62,7 +73,12 @@ export class PointerInput {
     host.addEventListener("pointercancel", (event) => this.#broken(event), { signal });
     host.addEventListener("lostpointercapture", (event) => this.#broken(event), { signal });
     host.addEventListener("pointerleave", (event) => this.#left(event), { signal });
-    host.addEventListener("dblclick", (event) => this.#tell("double", event, event.button), { signal });
+    host.addEventListener("dblclick", (event) => this.#handLast || this.#tell("double", event, event.button), {
+      signal,
+    });
+    // A pen over the card or the job line is near the sheet too, and its hand lies where it likes.
+    for (const type of ["pointerdown", "pointermove", "pointerup", "pointercancel", "pointerout"] as const)
+      window.addEventListener(type, (event) => this.#heardPen(event), { signal, capture: true });
     host.addEventListener("wheel", (event) => this.#wheel(event), { signal, passive: false });
     host.addEventListener("contextmenu", (event) => event.preventDefault(), { signal });
     // The middle button would start the browser's own scrolling.
@@ -74,13 +90,45 @@ export class PointerInput {
 
   destroy(): void {
     this.#stop.abort();
+    clearTimeout(this.#holding);
+  }
+
+  #heardPen(event: PointerEvent): void {
+    if (event.pointerType !== "pen") return;
+    const gone = event.type === "pointercancel" || (event.type === "pointerout" && event.relatedTarget === null);
+    if (gone) this.#palms.pen("away", event);
+    else if (event.type !== "pointerout") {
+      this.#palms.pen(event.type !== "pointerup" && event.buttons !== 0 ? "down" : "near", event);
+      // The hand was there before its pen.
+      for (const id of [...this.#fingers]) this.#isHand(id, event);
+    }
+  }
+
+  /** A finger turns out to be a hand: what it began is called off. */
+  #isHand(id: number, event: PointerEvent): void {
+    this.#palms.ignore(id);
+    this.#forget(id);
+    const drag = this.#drag;
+    if (!drag || (drag.mode === "pinch" ? !drag.ids.includes(id) : drag.id !== id)) return;
+    this.#endDrag();
+    if (drag.mode === "tool" || drag.mode === "maybe-pan") this.#tell("cancel", event, -1);
+  }
+
+  /** Whether it was down. */
+  #forget(id: number): boolean {
+    this.#fingers.delete(id);
+    return this.#down.delete(id);
   }
 
   #pressed(event: PointerEvent): void {
+    this.#handLast = this.#palms.has(event);
+    if (this.#handLast) return;
     const at = this.#place(event);
     this.#down.set(event.pointerId, at);
+    if (event.pointerType === "touch") this.#fingers.add(event.pointerId);
     this.#host.setPointerCapture(event.pointerId);
     if (event.pointerType === "touch" && this.#down.size === 2) {
+      clearTimeout(this.#holding);
       if (this.#drag?.mode === "tool" || this.#drag?.mode === "maybe-pan") this.#tell("cancel", event, -1);
       const [a, b] = [...this.#down.keys()] as [number, number];
       this.#drag = { mode: "pinch", ids: [a, b] };
@@ -95,9 +143,23 @@ export class PointerInput {
     const taken = this.#tell("down", event, event.button) === "taken" || event.button !== 0;
     const { pointerId: id, button } = event;
     this.#drag = taken ? { mode: "tool", id, button } : { mode: "maybe-pan", id, button, from: at };
+    if (event.pointerType !== "mouse") this.#holding = setTimeout(() => this.#held(event), HOLD_MS);
+  }
+
+  /** Held still where it went down: it aims now, and moves the sheet no more. */
+  #held(press: PointerEvent): void {
+    const drag = this.#drag;
+    if ((drag?.mode !== "maybe-pan" && drag?.mode !== "tool") || drag.id !== press.pointerId) return;
+    this.#drag = { mode: "tool", id: press.pointerId, button: press.button };
+    this.#tell("hold", press, press.button);
   }
 
   #moved(event: PointerEvent): void {
+    if (this.#palms.has(event)) {
+      // It has become broad while it lay there.
+      if (this.#fingers.has(event.pointerId)) this.#isHand(event.pointerId, event);
+      return;
+    }
     const at = this.#place(event);
     this.#inside = true;
     const before = this.#down.get(event.pointerId);
@@ -110,11 +172,13 @@ export class PointerInput {
     } else if (drag.id !== event.pointerId) {
       return;
     } else if (drag.mode === "tool") {
+      clearTimeout(this.#holding);
       this.#tell("move", event, drag.button);
     } else if (drag.mode === "pan") {
       this.#listener.pan(at[0] - drag.at[0], at[1] - drag.at[1], true);
       drag.at = at;
-    } else if (Math.hypot(at[0] - drag.from[0], at[1] - drag.from[1]) > CLICK_SLOP) {
+    } else if (Math.hypot(at[0] - drag.from[0], at[1] - drag.from[1]) > (CLICK_SLOP[event.pointerType] ?? 4)) {
+      clearTimeout(this.#holding);
       this.#tell("cancel", event, drag.button);
       this.#listener.pan(at[0] - drag.from[0], at[1] - drag.from[1], true);
       this.#drag = { mode: "pan", id: drag.id, at };
@@ -132,7 +196,8 @@ export class PointerInput {
   }
 
   #released(event: PointerEvent): void {
-    this.#down.delete(event.pointerId);
+    if (this.#palms.lifted(event.pointerId)) return;
+    this.#forget(event.pointerId);
     const drag = this.#drag;
     if (!drag) return;
     if (drag.mode === "pinch") {
@@ -145,7 +210,8 @@ export class PointerInput {
   }
 
   #broken(event: PointerEvent): void {
-    if (!this.#down.delete(event.pointerId)) return;
+    if (event.type === "pointercancel" && this.#palms.lifted(event.pointerId)) return;
+    if (!this.#forget(event.pointerId)) return;
     const drag = this.#drag;
     if (
       !drag ||
@@ -158,6 +224,7 @@ export class PointerInput {
   }
 
   #endDrag(): void {
+    clearTimeout(this.#holding);
     const moved = this.#drag?.mode === "pan" || this.#drag?.mode === "pinch";
     this.#drag = undefined;
     this.#host.style.cursor = this.#space ? "grab" : "";
@@ -165,6 +232,7 @@ export class PointerInput {
   }
 
   #left(event: PointerEvent): void {
+    if (event.pointerType === "touch" && this.#handLast) return;
     this.#inside = false;
     if (!this.#drag) this.#tell("hover-end", event, -1);
   }

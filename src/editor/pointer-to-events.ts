@@ -5,7 +5,8 @@ import type { ToolPointer } from "./tool-event.ts";
 /** Turns what a pointer does into clicks and drags for the tool in hand. */
 export class PointerToEvents {
   readonly #driver: Driver;
-  #press: { readonly at: Point2; moved: boolean; readonly taken: boolean } | undefined;
+  /** `aims`: held still, it puts its point where it is lifted. */
+  #press: { readonly at: Point2; moved: boolean; readonly taken: boolean; readonly aims?: true } | undefined;
 
   constructor(driver: Driver) {
     this.#driver = driver;
@@ -17,6 +18,9 @@ export class PointerToEvents {
     switch (event.phase) {
       case "down":
         return this.#down(event);
+      case "hold":
+        this.#hold(event);
+        break;
       case "move":
         this.#move(event);
         break;
@@ -32,6 +36,7 @@ export class PointerToEvents {
         break;
       case "cancel":
         if (this.#press?.taken) driver.feed({ is: "release" });
+        if (this.#press?.aims) driver.patch({ aim: null });
         this.#press = undefined;
         break;
     }
@@ -48,9 +53,20 @@ export class PointerToEvents {
     return taken ? "taken" : "pan";
   }
 
+  #hold(event: ToolPointer): void {
+    const press = this.#press;
+    if (!press || press.taken) return;
+    this.#press = { ...press, aims: true };
+    this.#driver.patch({ aim: this.#driver.aimAt(event.at, event) });
+  }
+
   #move(event: ToolPointer): void {
     const driver = this.#driver;
     const press = this.#press;
+    if (press?.aims) {
+      driver.patch({ aim: driver.aimAt(event.at, event) });
+      return;
+    }
     if (press && !press.moved) press.moved = distance2(press.at, event.at) > event.reach / 2;
     if (press && !press.taken) return;
     if (press && !press.moved) return;
@@ -64,13 +80,24 @@ export class PointerToEvents {
     const press = this.#press;
     this.#press = undefined;
     if (!press) return;
-    if (press.taken && press.moved) {
+    if (press.aims) {
+      this.#put(event);
+    } else if (press.taken && press.moved) {
       driver.feed({ ...held(event), is: "drop", at: driver.aimAt(event.at, event).at });
     } else if (!press.moved) {
       if (press.taken) driver.feed({ is: "release" });
       const aim = driver.aimAt(event.at, event);
       driver.feed({ ...held(event), is: "point", at: aim.at, ...markOf(event) });
     }
+  }
+
+  /** The point of a press that aimed. The crosshair stays there, since no pointer hovers: what is typed or moved by keys next counts from it. */
+  #put(event: ToolPointer): void {
+    const driver = this.#driver;
+    const { sheet } = driver.state;
+    const { at } = driver.aimAt(event.at, event);
+    driver.feed({ ...held(event), is: "point", at, ...markOf(event) });
+    if (driver.state.sheet === sheet) driver.patch({ crosshair: at, aim: driver.aimAt(at, event) });
   }
 }
 

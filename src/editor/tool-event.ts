@@ -9,8 +9,11 @@ export interface Held {
 
 /** What a pointer does on the sheet, as the sheet view delivers it. */
 export interface ToolPointer extends Held {
-  /** `leave` when the pointer leaves the sheet; `cancel` when the browser takes the gesture away (a second finger, for instance). */
-  readonly phase: "down" | "move" | "up" | "double" | "leave" | "cancel";
+  /**
+   * `hold` when what went down is held still and aims from now on; `leave` when the pointer leaves the sheet; `cancel` when the browser
+   * takes the gesture away (a second finger, for instance).
+   */
+  readonly phase: "down" | "hold" | "move" | "up" | "double" | "leave" | "cancel";
   /** Where, in sheet space of the sheet that is shown. */
   readonly at: Point2;
   /** How near counts as on something, in sheet units: a few pixels of the present view. */

@@ -3,16 +3,19 @@ import { useStore } from "zustand";
 import type { SheetPointer } from "../canvas/sheet-view.ts";
 import { SheetView } from "../canvas/sheet-view.ts";
 import type { Session } from "../editor/session.ts";
+import type { Point2 } from "../geometry/point.ts";
 import { useDesk, useHost, useSession } from "./desk-context.ts";
 import { magnification, magnified } from "./magnified.ts";
 import { reportBug } from "./report-bug.ts";
 import { selectedKeys } from "./selected-keys.ts";
 import { keysForSheet } from "./sheet-keys.ts";
+import { TouchLoupe } from "./TouchLoupe.tsx";
 import { useDrawnLines } from "./use-drawn-lines.ts";
 import { useHiddenLayers } from "./use-hidden-layers.ts";
 import { useMarks } from "./use-marks.ts";
 import { useRoomMap } from "./use-room-map.ts";
 import { useSaidMarks } from "./use-said-marks.ts";
+import type { View } from "./view.ts";
 import { wireView } from "./wire-view.ts";
 
 /** How near counts as on something, CSS pixels, by kind of pointer. */
@@ -34,7 +37,10 @@ export function SheetHost() {
     const made = new SheetView(element.current, host.renderer, {
       onPointer: (event) => {
         if (event.kind === "down") element.current?.focus({ preventScroll: true });
-        return answerPointer(session, event);
+        const answer = answerPointer(session, event);
+        const { aim } = session.getState();
+        followFinger(view, event, made.sheetToScreen(event.at), made.sheetToScreen(aim?.at ?? event.at));
+        return answer;
       },
       onView: () => {
         const { x0, y0, x1, y1 } = made.sheetInView();
@@ -95,22 +101,25 @@ export function SheetHost() {
   useEffect(() => view.refit(), [covered, view]);
 
   return (
-    <div
-      ref={element}
-      className="sheet-host"
-      role="application"
-      aria-label={sheet ? `Sheet ${sheet.title}` : "No sheet yet"}
-      aria-describedby="sheet-help"
-      data-lines={lines?.sheet === sheetId ? lines.is : "reading"}
-      // biome-ignore lint/a11y/noNoninteractiveTabindex: the crosshair is moved with the arrow keys
-      tabIndex={0}
-      onKeyDown={(event) => keysForSheet(event, session, view)}
-    >
-      <span id="sheet-help" className="unseen">
-        Arrow keys move the crosshair, Enter puts a point, Escape puts back what is half done, A takes up what is
-        selected to be moved by arrow keys. F1 lists every act with its key.
-      </span>
-    </div>
+    <>
+      <div
+        ref={element}
+        className="sheet-host"
+        role="application"
+        aria-label={sheet ? `Sheet ${sheet.title}` : "No sheet yet"}
+        aria-describedby="sheet-help"
+        data-lines={lines?.sheet === sheetId ? lines.is : "reading"}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the crosshair is moved with the arrow keys
+        tabIndex={0}
+        onKeyDown={(event) => keysForSheet(event, session, view)}
+      >
+        <span id="sheet-help" className="unseen">
+          Arrow keys move the crosshair, Enter puts a point, Escape puts back what is half done, A takes up what is
+          selected to be moved by arrow keys. F1 lists every act with its key.
+        </span>
+      </div>
+      <TouchLoupe sheet={element} />
+    </>
   );
 }
 
@@ -121,13 +130,22 @@ function answerPointer(session: Session, event: SheetPointer): "taken" | "pan" {
     phase: event.kind === "hover-end" ? "leave" : event.kind,
     at: event.at,
     reach: (REACH[event.pointerType] ?? REACH.mouse!) * event.unitsPerPixel,
-    // An area that is shown on another sheet too is the same area there.
-    mark: event.hit[0]?.split("@")[0] ?? null,
+    mark: markOf(event.hit),
     shift: event.shift,
     alt: event.alt,
     ctrl: event.ctrl,
   });
 }
+
+/** A finger hides what it points at: while it aims or drags, the loupe shows it. Other pointers hide nothing. */
+function followFinger(view: View, { kind, pointerType, button, hit }: SheetPointer, at: Point2, goes: Point2): void {
+  const aims = pointerType === "touch" && (kind === "hold" || (kind === "move" && button === 0));
+  if (aims) view.store.setState({ finger: { at, goes, mark: markOf(hit) } });
+  else if (view.store.getState().finger) view.store.setState({ finger: null });
+}
+
+/** An area that is shown on another sheet too is the same area there. */
+const markOf = (hit: SheetPointer["hit"]): string | null => hit[0]?.split("@")[0] ?? null;
 
 /** The half-done thing, handles, crosshair, and the place the profile is being read at. */
 function useDraft(sheetView: SheetView | undefined): void {

@@ -32,6 +32,8 @@ export interface ViewState {
   readonly layers: Readonly<Record<string, readonly string[]>>;
   /** The drawing is greyed so that the marks stand out. */
   readonly faded: boolean;
+  /** A finger that aims or drags a point: where it is and where the point goes, CSS pixels of the sheet's host, and the topmost mark there. */
+  readonly finger: { readonly at: Point2; readonly goes: Point2; readonly mark: string | null } | null;
   /** Read out by screen readers; replaced to be read again. */
   readonly said: string;
 }
@@ -65,6 +67,7 @@ const createViewStore = () =>
     issues: null,
     layers: {},
     faded: false,
+    finger: null,
     said: "",
   }));
 
