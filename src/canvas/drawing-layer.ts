@@ -224,7 +224,8 @@ export class DrawingLayer {
     const canvas = old?.canvas ?? document.createElement("canvas");
     canvas.width = region.width;
     canvas.height = region.height;
-    canvas.getContext("bitmaprenderer")?.transferFromImageBitmap(bitmap);
+    // A picture of the page is paper all over: what lies wholly under it need not be put together.
+    canvas.getContext("bitmaprenderer", { alpha: false })?.transferFromImageBitmap(bitmap);
     if (!old) {
       canvas.style.cssText = "position:absolute;left:0;top:0;transform-origin:0 0;will-change:transform";
       canvas.dataset.part = part;

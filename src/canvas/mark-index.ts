@@ -65,8 +65,27 @@ export class MarkIndex {
   }
 }
 
+/** Boxes of pictures seen before; pictures are never changed, so they stay right. */
+const boxes = new WeakMap<Picture, SheetRect>();
+
 /** A rectangle that holds the picture, generous about text. An empty picture lies nowhere. */
 export function pictureBounds(picture: Picture): SheetRect {
+  const known = boxes.get(picture);
+  if (known) return known;
+  const box = measured(picture);
+  boxes.set(picture, box);
+  return box;
+}
+
+/** A rectangle that holds a mark: its picture, and the shape its halo follows. */
+export function markBounds({ picture, hit }: ScreenMark): SheetRect {
+  const a = pictureBounds(picture);
+  if (!hit) return a;
+  const b = shapeBounds(hit);
+  return { x0: Math.min(a.x0, b.x0), y0: Math.min(a.y0, b.y0), x1: Math.max(a.x1, b.x1), y1: Math.max(a.y1, b.y1) };
+}
+
+function measured(picture: Picture): SheetRect {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
   const take = (x: number, y: number, around: number) => {
     x0 = Math.min(x0, x - around);

@@ -1,99 +1,77 @@
-import { Layer } from "konva/lib/Layer.js";
-import { Shape } from "konva/lib/Shape.js";
-import { Stage } from "konva/lib/Stage.js";
 import type { Point2 } from "../geometry/point.ts";
-import { chain, type Matrix } from "../pdf/read/matrix.ts";
+import { DraftPicture } from "./draft-picture.ts";
 import { drawPicture } from "./draw-picture.ts";
-import { MarkIndex, type NearMark } from "./mark-index.ts";
+import { MarkIndex, markBounds, type NearMark } from "./mark-index.ts";
+import { type DeviceRect, deviceRect, deviceRectOf, type MarksView, sheetRect, toDevice } from "./marks-view.ts";
+import { RestingPicture, type Stroke } from "./resting-picture.ts";
 import { type HitShape, MARK_LAYERS, type MarkLayer, type ScreenMark, type SheetRect } from "./screen-mark.ts";
 
-/** Where the marks are to be drawn: sheet space to CSS pixels, the part of the sheet in view, device pixels a CSS pixel. */
-export interface MarksView {
-  readonly toScreen: Matrix;
-  readonly inView: SheetRect;
-  readonly ratio: number;
-}
-
-/** Up to so many marks in view are drawn afresh for every frame of a gesture; more are moved as a picture until it ends. */
-const DRAWN_EVERY_FRAME = 150;
 /** The halo of a selected mark: CSS pixels wide, on top of the width of its lines. */
 const HALO_PX = 12;
 const HALO_COLOUR = "rgb(230 159 0)";
+/** Room round a changed mark, CSS pixels: for a halo, and for lines that have a least width on the screen. */
+const AROUND = HALO_PX / 2 + 4;
+/** Up to so many changed marks are mended one by one, and up to so many drawn for that; more mean drawing all, in slices. */
+const MENDED = 12;
+const MENDED_STROKES = 300;
 
-/** The marks over the drawing: one display-list shape for each layer of marks, on two canvases of one Konva stage. */
+/** What of the picture is no longer right: nothing, some places (sheet space), or all of it. */
+type Stale = readonly SheetRect[] | "all";
+
+/**
+ * The marks over the drawing, on two canvases: one for what rests, drawn in slices and only where something changed, one
+ * for what is half done. Only what is in view is drawn.
+ */
 export class MarksLayer {
-  readonly element: HTMLDivElement;
-  readonly #stage: Stage;
-  readonly #resting = new Layer({ listening: false, clearBeforeDraw: false });
-  readonly #moving = new Layer({ listening: false, clearBeforeDraw: false });
+  readonly element = document.createElement("div");
+  readonly #resting = new RestingPicture();
+  readonly #draft = new DraftPicture();
   readonly #indexes = new Map<MarkLayer, MarkIndex>(MARK_LAYERS.map((layer) => [layer, new MarkIndex([])]));
   #selected: ReadonlySet<string> = new Set();
-  #view: MarksView | undefined;
-  /** The view the canvases were last drawn for, and how many marks that took. */
-  #drawn: { readonly view: MarksView; readonly count: number } | undefined;
-  #count = 0;
+  #stale: Stale = "all";
 
   constructor() {
-    this.element = document.createElement("div");
-    this.element.style.cssText = "position:absolute;inset:0;pointer-events:none;transform-origin:0 0";
-    this.#stage = new Stage({ container: this.element, width: 1, height: 1, listening: false });
-    this.#stage.add(this.#resting, this.#moving);
-    const shapeOf = (draw: (context: CanvasRenderingContext2D, view: MarksView) => void) =>
-      new Shape({
-        listening: false,
-        perfectDrawEnabled: false,
-        sceneFunc: (context) => {
-          if (this.#view) draw(context._context, this.#view);
-        },
-      });
-    for (const layer of MARK_LAYERS) {
-      const shape = shapeOf((context, view) => this.#drawMarks(layer, context, view));
-      if (layer === "draft") this.#moving.add(shape);
-      else this.#resting.add(shape);
-      // The halo lies over areas and under what is drawn finer.
-      if (layer === "areas") this.#resting.add(shapeOf((context, view) => this.#drawHalos(context, view)));
-    }
+    this.element.style.cssText = "position:absolute;inset:0;pointer-events:none";
+    this.element.append(this.#resting.element, this.#draft.element);
   }
 
   /** Replaces the marks of a layer; drawn with the next `draw`. */
   set(layer: MarkLayer, marks: readonly ScreenMark[]): void {
+    if (layer !== "draft") this.#spoil(changesBetween(this.#indexes.get(layer)!.marks, marks));
     this.#indexes.set(layer, new MarkIndex(marks));
   }
 
   select(keys: readonly string[]): void {
-    this.#selected = new Set(keys);
+    const now = new Set(keys);
+    const changed = [...new Set([...now, ...this.#selected])].filter((key) => now.has(key) !== this.#selected.has(key));
+    this.#selected = now;
+    if (changed.length > 0) this.#spoil(this.#withKeys(new Set(changed)));
   }
 
-  resize(width: number, height: number, ratio: number): void {
-    for (const layer of [this.#resting, this.#moving]) layer.getCanvas().setPixelRatio(ratio);
-    this.#stage.size({ width: Math.max(1, width), height: Math.max(1, height) });
+  /** Everything is drawn afresh with the next `draw`: the faces have come, say. */
+  spoil(): void {
+    this.#stale = "all";
   }
 
-  /** Draws for the view; with `only` "draft", just the topmost canvas. */
-  draw(view: MarksView, only?: "draft"): void {
-    this.#view = view;
-    if (only === "draft" && this.#drawn && sameMatrix(this.#drawn.view.toScreen, view.toScreen)) {
-      redraw(this.#moving);
-      return;
-    }
-    this.#count = 0;
-    redraw(this.#resting);
-    redraw(this.#moving);
-    this.#drawn = { view, count: this.#count };
-    this.element.style.transform = "";
+  /** Draws for the view what is not there yet. */
+  draw(view: MarksView): void {
+    this.#draft.draw(view, this.#indexes.get("draft")!.marks);
+    const stale = this.#stale;
+    this.#stale = [];
+    this.#resting.follow(view);
+    if (this.#resting.isOf(view) && stale !== "all" && (stale.length === 0 || this.#mended(view, stale))) return;
+    void this.#resting.draw(view, this.#strokesIn(view, deviceRectOf(view)));
   }
 
-  /** Follows the view during a gesture, by drawing when that is little, else by moving the picture drawn last. */
+  /** Draws only what is half done. */
+  drawDraft(view: MarksView): void {
+    this.#draft.draw(view, this.#indexes.get("draft")!.marks);
+  }
+
+  /** Follows the view during a gesture by moving the pictures drawn last. */
   follow(view: MarksView): void {
-    if (!this.#drawn || this.#drawn.count <= DRAWN_EVERY_FRAME) {
-      this.draw(view);
-      return;
-    }
-    const from = this.#drawn.view.toScreen;
-    const k = Math.hypot(view.toScreen[0], view.toScreen[1]) / Math.hypot(from[0], from[1]);
-    const x = view.toScreen[4] - k * from[4];
-    const y = view.toScreen[5] - k * from[5];
-    this.element.style.transform = `matrix(${k},0,0,${k},${x},${y})`;
+    this.#resting.follow(view);
+    this.#draft.follow(view);
   }
 
   /** Keys of the marks within reach of a point, topmost layer first, in a layer nearest first. Sheet space. */
@@ -107,7 +85,8 @@ export class MarksLayer {
   }
 
   destroy(): void {
-    this.#stage.destroy();
+    this.#resting.destroy();
+    this.#draft.destroy();
     this.element.remove();
   }
 
@@ -115,51 +94,75 @@ export class MarksLayer {
     return [...MARK_LAYERS].reverse().map((layer) => this.#indexes.get(layer)!);
   }
 
-  #drawMarks(layer: MarkLayer, context: CanvasRenderingContext2D, { toScreen, inView, ratio }: MarksView): void {
-    const toDevice = chain(toScreen, [ratio, 0, 0, ratio, 0, 0]);
-    for (const mark of this.#indexes.get(layer)!.inView(inView)) {
-      drawPicture(context, mark.picture, toDevice, mark.faint ? 0.35 : 1);
-      this.#count++;
-    }
+  #spoil(marks: readonly ScreenMark[]): void {
+    if (this.#stale === "all") return;
+    const places = [...this.#stale, ...marks.map(markBounds)];
+    this.#stale = places.length > MENDED ? "all" : places;
   }
 
-  #drawHalos(context: CanvasRenderingContext2D, { toScreen, ratio }: MarksView): void {
-    if (this.#selected.size === 0) return;
-    const toDevice = chain(toScreen, [ratio, 0, 0, ratio, 0, 0]);
-    const perPixel = ratio / Math.hypot(toDevice[0], toDevice[1]);
-    context.setTransform(...toDevice);
-    context.globalAlpha = 0.45;
-    context.strokeStyle = HALO_COLOUR;
-    context.lineCap = context.lineJoin = "round";
-    context.setLineDash([]);
-    for (const index of this.#indexes.values()) {
-      for (const { key, hit, picture } of index.marks) {
-        if (!hit || !this.#selected.has(key)) continue;
-        const line =
-          hit.kind === "line"
-            ? Math.max(0, ...picture.map((item) => (item.type === "path" ? (item.width ?? 0) : 0)))
-            : 0;
-        context.lineWidth = line + HALO_PX * perPixel;
-        strokeShape(context, hit, perPixel);
-      }
+  /** Mends these places of the picture in front; false when that would be as much work as drawing it anew. */
+  #mended(view: MarksView, places: readonly SheetRect[]): boolean {
+    if (this.#resting.isDrawing) return false;
+    const parts = places.flatMap((place) => deviceRect(view, place, AROUND) ?? []);
+    const work = parts.map((part) => [part, this.#strokesIn(view, part)] as const);
+    if (work.reduce((sum, [, strokes]) => sum + strokes.length, 0) > MENDED_STROKES) return false;
+    for (const [part, strokes] of work) this.#resting.mend(part, strokes);
+    return true;
+  }
+
+  /** What is drawn in a part of the view, from the lowest to the topmost. */
+  #strokesIn(view: MarksView, part: DeviceRect): Stroke[] {
+    const rect = grown(sheetRect(view, part), AROUND, view);
+    const strokes: Stroke[] = [];
+    for (const layer of MARK_LAYERS) {
+      if (layer === "draft") continue;
+      for (const { picture, faint } of this.#indexes.get(layer)!.inView(rect))
+        strokes.push((context, at) => drawPicture(context, picture, toDevice(at), faint ? 0.35 : 1));
+      // The halo lies over areas and under what is drawn finer.
+      if (layer === "areas")
+        for (const mark of this.#withKeys(this.#selected))
+          if (mark.hit) strokes.push((context, at) => drawHalo(context, mark, at));
     }
+    return strokes;
+  }
+
+  #withKeys(keys: ReadonlySet<string>): ScreenMark[] {
+    if (keys.size === 0) return [];
+    return [...this.#indexes.values()].flatMap(({ marks }) => marks.filter(({ key }) => keys.has(key)));
   }
 }
 
-/** Chromium may leave a canvas as it was that is cleared at one stroke and then not drawn on: each is cleared in two. */
-const redraw = (layer: Layer): void => {
-  const context = layer.getContext()._context;
-  const { width, height } = context.canvas;
-  const half = Math.ceil(width / 2);
-  context.save();
-  context.setTransform(1, 0, 0, 1, 0, 0);
-  context.clearRect(0, 0, half, height);
-  context.clearRect(half, 0, width - half, height);
-  context.restore();
-  layer.draw();
+/** The marks that are in one list and not in the other; the same picture drawn as faintly is the same mark. */
+const changesBetween = (before: readonly ScreenMark[], after: readonly ScreenMark[]): ScreenMark[] => {
+  const gone = new Map(before.map((mark) => [mark.picture, mark]));
+  const come = after.filter((mark) => {
+    const known = gone.get(mark.picture);
+    if (!known || (known.faint ?? false) !== (mark.faint ?? false)) return true;
+    gone.delete(mark.picture);
+    return false;
+  });
+  return [...gone.values(), ...come];
 };
 
-const sameMatrix = (a: Matrix, b: Matrix): boolean => a.every((v, i) => v === b[i]);
+const grown = ({ x0, y0, x1, y1 }: SheetRect, pixels: number, { toScreen }: MarksView): SheetRect => {
+  const by = pixels / Math.hypot(toScreen[0], toScreen[1]);
+  return { x0: x0 - by, y0: y0 - by, x1: x1 + by, y1: y1 + by };
+};
+
+const drawHalo = (context: CanvasRenderingContext2D, { hit, picture }: ScreenMark, view: MarksView): void => {
+  if (!hit) return;
+  const matrix = toDevice(view);
+  const perPixel = view.ratio / Math.hypot(matrix[0], matrix[1]);
+  const line =
+    hit.kind === "line" ? Math.max(0, ...picture.map((item) => (item.type === "path" ? (item.width ?? 0) : 0))) : 0;
+  context.setTransform(...matrix);
+  context.globalAlpha = 0.45;
+  context.strokeStyle = HALO_COLOUR;
+  context.lineCap = context.lineJoin = "round";
+  context.setLineDash([]);
+  context.lineWidth = line + HALO_PX * perPixel;
+  strokeShape(context, hit, perPixel);
+};
 
 const strokeShape = (context: CanvasRenderingContext2D, shape: HitShape, perPixel: number): void => {
   context.beginPath();

@@ -3,7 +3,8 @@ import { applyMatrix, invert } from "../pdf/read/matrix.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
 import { DrawingLayer, type RenderingState, type SheetRenderer } from "./drawing-layer.ts";
 import { loadMarkFonts } from "./fonts.ts";
-import { MarksLayer, type MarksView } from "./marks-layer.ts";
+import { MarksLayer } from "./marks-layer.ts";
+import type { MarksView } from "./marks-view.ts";
 import { PointerInput, type PointerNews } from "./pointer-input.ts";
 import { MARK_LAYERS, type MarkLayer, type ScreenMark, type SheetRect } from "./screen-mark.ts";
 import {
@@ -81,6 +82,8 @@ export class SheetView {
   /** The drawing of `showPage` waits for a host that has a size. */
   #waiting = false;
   #frame = 0;
+  /** The view is on the move: pictures are moved, and nothing is drawn until it rests. */
+  #moving = false;
   #wanted: "nothing" | "draft" | "marks" | "view" = "nothing";
   #restTimer: ReturnType<typeof setTimeout> | undefined;
 
@@ -107,7 +110,10 @@ export class SheetView {
     this.#resized.observe(host);
     this.#watchRatio();
     this.#resize();
-    void loadMarkFonts().then(() => this.#want("marks"));
+    void loadMarkFonts().then(() => {
+      this.#marks.spoil();
+      this.#want("marks");
+    });
   }
 
   /** Shows a page, fitted. Marks stay until they are replaced. */
@@ -275,6 +281,7 @@ export class SheetView {
   }
 
   #restIn(ms: number): void {
+    this.#moving = true;
     clearTimeout(this.#restTimer);
     this.#restTimer = setTimeout(() => this.#rest(), ms);
   }
@@ -282,6 +289,7 @@ export class SheetView {
   /** A gesture is over: pictures onto whole pixels, marks drawn for this view, the sharp region asked for. */
   #rest(): void {
     clearTimeout(this.#restTimer);
+    this.#moving = false;
     if (!this.#page || this.#waiting) return;
     this.#state = onDevicePixels(this.#state, this.#ratio);
     this.#drawing.place(this.#state);
@@ -306,15 +314,16 @@ export class SheetView {
   #update(wanted: "nothing" | "draft" | "marks" | "view"): void {
     this.#drawing.place(this.#state);
     const view = this.#marksView();
-    if (wanted === "view") {
+    if (wanted === "view" || (wanted === "marks" && this.#moving)) {
       this.#marks.follow(view);
       this.#events.onView?.(this.#state);
-    } else this.#marks.draw(view, wanted === "draft" ? "draft" : undefined);
+    } else if (wanted === "draft") this.#marks.drawDraft(view);
+    else this.#marks.draw(view);
   }
 
   #marksView(): MarksView {
     const toScreen = this.#page ? sheetToScreen(this.#page.geometry, this.#state) : ([1, 0, 0, 1, 0, 0] as const);
-    return { toScreen, inView: this.sheetInView(), ratio: this.#ratio };
+    return { toScreen, ...this.#size, ratio: this.#ratio };
   }
 
   #resize(): void {
@@ -324,7 +333,7 @@ export class SheetView {
     const before = this.#size;
     this.#size = { width, height };
     this.#ratio = ratio;
-    this.#marks.resize(width, height, ratio);
+    this.#want("marks");
     if (!this.#page || width === 0 || height === 0) return;
     if (this.#waiting) {
       this.#start();

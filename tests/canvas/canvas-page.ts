@@ -3,7 +3,13 @@ import EngineCore from "pdfjs-dist/build/pdf.worker.min.mjs?worker";
 import type { RenderingState } from "../../src/canvas/drawing-layer.ts";
 import { PageRenderer, startDrawingWorker } from "../../src/canvas/page-renderer.ts";
 import type { OpenedPlan, RenderRequest } from "../../src/canvas/page-renderer-protocol.ts";
+import type { ScreenMark } from "../../src/canvas/screen-mark.ts";
 import { type SheetPointer, SheetView } from "../../src/canvas/sheet-view.ts";
+import type { PictureItem } from "../../src/geometry/picture.ts";
+import type { Point2 } from "../../src/geometry/point.ts";
+import { radians } from "../../src/units/quantity.ts";
+import { type FrameTimes, frameTimes, gestureStep } from "./frame-times.ts";
+import { markCrowd } from "./mark-crowd.ts";
 
 /** What the tests do with a sheet view in a browser, from outside the page. */
 const host = document.getElementById("host")!;
@@ -13,6 +19,7 @@ const states: RenderingState[] = [];
 const pointers: SheetPointer[] = [];
 const errors: string[] = [];
 const answer: { drag: "taken" | "pan" } = { drag: "pan" };
+const hearing: { pointer: (event: SheetPointer) => void } = { pointer: () => undefined };
 let lastState = 0;
 
 const renderer = new PageRenderer({
@@ -26,6 +33,7 @@ const renderer = new PageRenderer({
 const view = new SheetView(host, renderer, {
   onPointer: (event) => {
     pointers.push(event);
+    hearing.pointer(event);
     return answer.drag;
   },
   onRendering: (state) => {
@@ -128,17 +136,100 @@ const timeBare = async (path: string, page: number, scale: number): Promise<numb
   return ms;
 };
 
-/** Frame times of a pan in small steps, milliseconds. */
-const timePan = async (steps: number): Promise<number[]> => {
-  const times: number[] = [];
-  const frame = () => new Promise<number>((resolve) => requestAnimationFrame(resolve));
-  let before = await frame();
-  for (let i = 0; i < steps; i++) {
-    view.panBy(i % 60 < 30 ? 4 : -4, 2);
-    const now = await frame();
-    times.push(now - before);
-    before = now;
-  }
+/** Strews marks over the page shown. */
+const strew = (count: number): void => {
+  const { wiring, findings } = markCrowd(count, { x0: 0, y0: 0, x1: 2160, y1: 3024 });
+  view.setMarks("wiring", wiring);
+  view.setMarks("findings", findings);
+};
+
+/** Frame times of a pan or a zoom about the middle, in small steps. */
+const timeGesture = (kind: "pan" | "zoom", steps: number, rest: number): Promise<FrameTimes> =>
+  frameTimes(
+    (step) => {
+      const { dx, dy, factor } = gestureStep(kind, step);
+      if (factor !== 1) view.zoomBy(factor);
+      else view.panBy(dx, dy);
+    },
+    steps,
+    rest,
+  );
+
+/** A run with handles, one vertex of it at a place: what is drawn while that vertex is dragged. */
+const draggedRun = (at: Point2): ScreenMark => {
+  const [from, to] = [
+    view.screenToSheet([innerWidth / 2 - 300, innerHeight / 2]),
+    view.screenToSheet([innerWidth / 2 + 300, innerHeight / 2 + 40]),
+  ];
+  const pixel = view.unitsPerPixel();
+  const stroke = { r: 0.1, g: 0.3, b: 0.6 };
+  const handle = ([x, y]: Point2, r: number): PictureItem => ({
+    type: "path",
+    steps: [["M", x - r, y - r], ["L", x + r, y - r], ["L", x + r, y + r], ["L", x - r, y + r], ["Z"]],
+    stroke,
+    width: pixel,
+    fill: { r: 1, g: 1, b: 1 },
+  });
+  return {
+    key: "draft",
+    picture: [
+      {
+        type: "path",
+        steps: [
+          ["M", ...from],
+          ["L", ...at],
+          ["L", ...to],
+        ],
+        stroke,
+        width: 2 * pixel,
+        dash: [6 * pixel, 4 * pixel],
+      },
+      ...[from, at, to].map((p) => handle(p, 5 * pixel)),
+      {
+        type: "text",
+        text: "R-1",
+        at: [at[0] + 8 * pixel, at[1]],
+        size: 12 * pixel,
+        angle: radians(0),
+        align: "start",
+        face: "regular",
+        fill: stroke,
+      },
+    ],
+  };
+};
+
+/** Frame times of dragging one vertex: pointer events to the view, the run being dragged as its draft. */
+const timeDrag = async (steps: number, rest: number): Promise<FrameTimes> => {
+  const target = host.firstElementChild!;
+  const send = (type: string, x: number, y: number) =>
+    target.dispatchEvent(
+      new PointerEvent(type, {
+        clientX: x,
+        clientY: y,
+        pointerId: 1,
+        pointerType: "mouse",
+        button: type === "pointermove" ? -1 : 0,
+        buttons: 1,
+        bubbles: true,
+      }),
+    );
+  const before = { drag: answer.drag, hear: hearing.pointer };
+  answer.drag = "taken";
+  hearing.pointer = (event) => {
+    if (event.kind === "move") view.setMarks("draft", [draggedRun(event.at)]);
+  };
+  const [x, y] = [innerWidth / 2, innerHeight / 2];
+  send("pointerdown", x, y);
+  const times = await frameTimes(
+    (step) => send("pointermove", x + 120 * Math.sin(step / 9), y + 80 * Math.cos(step / 9)),
+    steps,
+    rest,
+  );
+  send("pointerup", x, y);
+  view.setMarks("draft", []);
+  answer.drag = before.drag;
+  hearing.pointer = before.hear;
   return times;
 };
 
@@ -158,7 +249,9 @@ const desk = {
   compare,
   timeView,
   timeBare,
-  timePan,
+  strew,
+  timeGesture,
+  timeDrag,
 };
 /** What `page.evaluate` finds as `desk`. */
 export type CanvasDesk = typeof desk;

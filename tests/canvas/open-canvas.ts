@@ -9,6 +9,8 @@ import { launchChromium } from "../browser/chromium.ts";
 /** A page with nothing on it but a sheet view, open in a browser. */
 export interface OpenedCanvas {
   readonly page: Page;
+  /** Opens another page, of one picture that is moved (`empty-page.ts`), in the same browser. */
+  openEmpty(): Promise<Page>;
   /** Errors nobody caught, errors on the console, and requests to anywhere else. */
   readonly problems: readonly string[];
   close(): Promise<void>;
@@ -35,7 +37,10 @@ export async function openCanvas(
       target: "es2023",
       outDir: folder,
       emptyOutDir: false,
-      rolldownOptions: { input: resolve("tests/canvas/canvas-page.ts"), output: { entryFileNames: "page.js" } },
+      rolldownOptions: {
+        input: { page: resolve("tests/canvas/canvas-page.ts"), empty: resolve("tests/canvas/empty-page.ts") },
+        output: { entryFileNames: "[name].js" },
+      },
     },
   });
   for (const name of ["standard_fonts", "wasm", "cmaps", "iccs"]) {
@@ -46,10 +51,10 @@ export async function openCanvas(
     if (typeof file === "string") cpSync(file, join(folder, "files", name));
     else writeFileSync(join(folder, "files", name), file);
   }
-  writeFileSync(
-    join(folder, "index.html"),
-    `<!doctype html><title>Sheet view</title><link rel="icon" href="data:,"><style>body{margin:0;background:#e8e2d6}#host{position:absolute;inset:0}</style><div id="host"></div><script type="module" src="./page.js"></script>`,
-  );
+  const html = (title: string, script: string) =>
+    `<!doctype html><title>${title}</title><link rel="icon" href="data:,"><style>body{margin:0;background:#e8e2d6;overflow:hidden}#host{position:absolute;inset:0}</style><div id="host"></div><script type="module" src="./${script}"></script>`;
+  writeFileSync(join(folder, "index.html"), html("Sheet view", "page.js"));
+  writeFileSync(join(folder, "empty.html"), html("One picture", "empty.js"));
   const { server, port } = await serveFiles(folder, 0);
   const address = `http://127.0.0.1:${port}/`;
   const browser = await launch();
@@ -68,6 +73,12 @@ export async function openCanvas(
   return {
     page,
     problems,
+    async openEmpty() {
+      const empty = await page.context().newPage();
+      await empty.goto(`${address}empty.html`);
+      await empty.waitForFunction(() => "emptyDesk" in globalThis);
+      return empty;
+    },
     async close() {
       await browser.close();
       server.closeAllConnections();
