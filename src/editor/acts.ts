@@ -1,6 +1,8 @@
 import { findingKey, isQuiet, isSameFinding } from "../check/finding.ts";
+import type { Act } from "./act.ts";
 import { classifyArea } from "./edits/areas.ts";
 import { deleteRecords } from "./edits/delete-records.ts";
+import { joinMany, settleMany } from "./edits/many.ts";
 import { makeRack } from "./edits/racks.ts";
 import { joinRuns, meetingRuns, splitRun } from "./edits/split-run.ts";
 import { followOutlines } from "./edits/storey-outlines.ts";
@@ -8,28 +10,13 @@ import { type Lock, nextAxes, nextStep } from "./lock.ts";
 import { plainOnes } from "./said/accept.ts";
 import { acceptAllSaid, acceptSaid, nextSaid, setAsideSaid } from "./said/said-acts.ts";
 import { inHand, openOnes, saidOf } from "./said/said-of.ts";
-import type { Selection } from "./selection.ts";
+import { SELECTING_ACTS } from "./selecting-acts.ts";
+import { pickedIn, pickedOf, type Selection } from "./selection.ts";
 import type { Session, SessionState } from "./session.ts";
 import { sheetsInOrder } from "./sheet-order.ts";
 import type { Stage } from "./stage.ts";
 import type { ToolKey } from "./tool-event.ts";
 import type { ToolRequest } from "./tool-request.ts";
-
-/** One thing a person can do: a button, a key and a line of the searchable list are all made from it. */
-export interface Act {
-  /** Stable, for tests and buttons: "trace-run". */
-  readonly id: string;
-  /** On the button and in the list: "Trace a run". */
-  readonly name: string;
-  /** The key while the sheet has the focus, as KeyboardEvent.key, "Ctrl+" before it where Control or Command is held. */
-  readonly key?: string;
-  /** Works while a tool is in the middle of something too. */
-  readonly always?: true;
-  /** The stage it belongs to; left out, it makes sense everywhere. */
-  readonly stage?: Stage;
-  enabled(state: SessionState): boolean;
-  run(session: Session): void;
-}
 
 const tool = (
   id: string,
@@ -89,6 +76,11 @@ function chosenVertex({ job, selection }: SessionState): { readonly id: string; 
   if (vertex === undefined || !element || !("wiring" in element)) return undefined;
   return vertex > 0 && vertex < element.vertices.length - 1 ? { id, vertex } : undefined;
 }
+/** Whether several runs are selected, and nothing else. */
+const areRuns = ({ job, selection }: SessionState): boolean =>
+  selection !== null &&
+  "several" in selection &&
+  selection.several.every(({ table, id }) => table === "elements" && job.elements[id]?.kind === "run");
 const hasArea = (state: SessionState): boolean => chosen(state, "areas") !== undefined;
 const hasSpots = (state: SessionState): boolean =>
   state.job.areas[chosen(state, "areas") ?? ""]?.elevation.shape.is === "spots";
@@ -98,10 +90,13 @@ const settle = (is: "roof" | "floor-above" | "not-settled", name: string): Act =
   id: `settle-${is}`,
   name,
   stage: "roof",
-  enabled: (state) => hasArea(state) && state.job.areas[chosen(state, "areas")!]?.classification.is !== is,
+  enabled: ({ job, selection }) =>
+    pickedIn(selection, "areas").some((area) => job.areas[area]?.classification.is !== is),
   run(session) {
-    const area = chosen(session.getState(), "areas");
-    if (area !== undefined) session.attempt(classifyArea(session.getState().job, area, { is }));
+    const { job, selection } = session.getState();
+    const [area, ...more] = pickedIn(selection, "areas");
+    if (area === undefined) return;
+    session.attempt(more.length === 0 ? classifyArea(job, area, { is }) : settleMany(job, [area, ...more], is));
   },
 });
 
@@ -188,11 +183,15 @@ export const ACTS: readonly Act[] = [
   },
   {
     id: "join-runs",
-    name: "Join this run to the one it meets",
+    name: "Join this run to the one it meets, or the selected runs to one",
     stage: "wiring",
-    enabled: (state) => meetingRuns(state.job, chosen(state, "elements") ?? "").length === 1,
+    enabled: (state) => areRuns(state) || meetingRuns(state.job, chosen(state, "elements") ?? "").length === 1,
     run(session) {
-      const { job } = session.getState();
+      const { job, selection } = session.getState();
+      if (areRuns(session.getState())) {
+        session.attempt(joinMany(job, pickedIn(selection, "elements")));
+        return;
+      }
       const id = chosen(session.getState(), "elements");
       const [other] = meetingRuns(job, id ?? "");
       if (id !== undefined && other !== undefined) session.attempt(joinRuns(job, id, other));
@@ -256,6 +255,7 @@ export const ACTS: readonly Act[] = [
   lock("lock-directions", "Lock directions while drawing, or not", "z", (present) => ({ ...present, on: !present.on })),
   lock("lock-step", "Lock directions to right angles, or in steps of 45°, 30° or 15°", "Z", nextStep),
   lock("lock-axes", "Count locked directions from the page, the building or the last piece", "j", nextAxes),
+  ...SELECTING_ACTS,
   {
     id: "move-selected",
     name: "Move what is selected by the arrow keys",
@@ -270,8 +270,7 @@ export const ACTS: readonly Act[] = [
     enabled: (state) => removable(state.selection),
     run(session) {
       const { job, selection } = session.getState();
-      if (selection && "table" in selection && removable(selection))
-        session.attempt(deleteRecords(job, [{ table: selection.table, id: selection.id }]));
+      if (removable(selection)) session.attempt(deleteRecords(job, pickedOf(selection)));
     },
   },
   {
@@ -335,7 +334,7 @@ export function actOfKey({ key, ctrl, shift, alt }: ToolKey): Act | undefined {
 
 /** A viewport would take everything traced in it along: it is deleted where it is listed, not by a key. */
 const removable = (selection: Selection): boolean =>
-  selection !== null && "table" in selection && selection.table !== "viewports";
+  selection !== null && !("finding" in selection) && pickedOf(selection).length > 0;
 
 const openFindings = ({ result }: SessionState) => result?.findings.filter(({ verdict }) => !isQuiet(verdict)) ?? [];
 

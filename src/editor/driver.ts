@@ -32,7 +32,7 @@ const REACH_PX = 8;
 /** Arrow keys, pixels a step: as they are, with Shift, with Alt. */
 const STEP_PX = { plain: 10, coarse: 50, fine: 1 } as const;
 /** What the prompt and the preview follow from: a pointer that merely moves touches none of them. */
-const DERIVED_FROM = ["job", "tool", "selection", "sheet", "viewport", "pixel", "drawn", "lock"] as const;
+const DERIVED_FROM = ["job", "tool", "selection", "sheet", "viewport", "stage", "pixel", "drawn", "lock"] as const;
 const ARROWS: Readonly<Record<string, Point2>> = {
   ArrowRight: [1, 0],
   ArrowLeft: [-1, 0],
@@ -77,12 +77,12 @@ export class Driver {
   }
 
   context(state: SessionState = this.state): ToolContext {
-    const { job, sheet, viewport, selection, pixel } = state;
+    const { job, sheet, viewport, stage, selection, pixel } = state;
     const reach = this.#reach ?? REACH_PX * pixel;
     const stepOf = (key: string, held: Held) => this.stepOf(key, held);
     const place = state.aim === null ? null : this.#asked;
     const drawn = state.drawn?.sheet === sheet ? state.drawn.lines : null;
-    return { job, sheet, viewport, selection, pixel, reach, place, drawn, stepOf, newId: this.#options.newId };
+    return { job, sheet, viewport, stage, selection, pixel, reach, place, drawn, stepOf, newId: this.#options.newId };
   }
 
   /** Replaces fields of the state, and what follows from them. */
@@ -132,7 +132,7 @@ export class Driver {
     const step = tool.reduce(state.tool, event, this.context());
     if (step.used === false && !step.problem) return step;
     const changed: Changed = {
-      tool: step.state ?? STANDING,
+      tool: step.next ?? step.state ?? STANDING,
       notice: step.problem ?? null,
       ...(step.select === undefined ? {} : { selection: this.#sameOr(step.select) }),
       ...(step.sheet === undefined || step.sheet === state.sheet ? {} : this.#shown(step.sheet)),

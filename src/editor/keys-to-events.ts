@@ -5,7 +5,7 @@ import type { Driver } from "./driver.ts";
 import { isPositionText, parsePosition, placeOf } from "./parse-position.ts";
 import { parseTravel, placeOfTravel, type Travel } from "./parse-travel.ts";
 import type { Session } from "./session.ts";
-import type { ToolKey } from "./tool-event.ts";
+import type { Held, ToolKey } from "./tool-event.ts";
 import { viewportAt } from "./viewport-at.ts";
 
 const NOTHING_HELD = { shift: false, alt: false, ctrl: false } as const;
@@ -23,7 +23,7 @@ export class KeysToEvents {
     const driver = this.#driver;
     if (event.ctrl) return this.#act(event, session);
     if (event.key === "Escape") return driver.cancel();
-    if (event.key === "Enter") return this.#enter();
+    if (event.key === "Enter") return this.#enter(event);
     const arrow = driver.stepOf(event.key, event);
     if (arrow) return this.#used({ ...event, is: "key" }) || this.#crosshair(arrow, event.alt);
     driver.settle();
@@ -72,22 +72,22 @@ export class KeysToEvents {
   }
 
   /** Enter: puts a point at the crosshair, or, where the last point already is, says that was all. */
-  #enter(): boolean {
+  #enter(held: Held): boolean {
     const driver = this.#driver;
     const { aim, crosshair } = driver.state;
     const last = driver.points().at(-1);
     const there = crosshair && (aim?.at ?? crosshair);
     const again = there && last && last[0] === there[0] && last[1] === there[1];
-    return !driver.moving && there && !again ? this.#put() : this.#used({ is: "finish" });
+    return !driver.moving && there && !again ? this.#put(held) : this.#used({ is: "finish" });
   }
 
-  #put(): boolean {
+  #put({ shift }: Pick<Held, "shift"> = NOTHING_HELD): boolean {
     const driver = this.#driver;
     const { aim, crosshair, sheet } = driver.state;
     if (!crosshair) return false;
     const at = aim?.at ?? crosshair;
     const before = driver.points().length;
-    driver.feed({ ...NOTHING_HELD, is: "point", at });
+    driver.feed({ ...NOTHING_HELD, shift, is: "point", at });
     const many = driver.points().length > before + 1;
     // The crosshair stands where the point went, or the last of many, unless the next one is wanted on another sheet.
     if (driver.state.sheet === sheet) this.#stand(many ? (driver.points().at(-1) ?? at) : at);

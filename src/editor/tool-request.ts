@@ -6,6 +6,7 @@ import type { ToolName } from "./tools/tool-state.ts";
 export type ToolRequest =
   /** `begin: "move"`: what is selected follows the arrow keys until Enter or Escape. */
   | { readonly tool: "edit"; readonly begin?: "move" }
+  | { readonly tool: "select-several" }
   | { readonly tool: "measure-scale"; readonly viewport?: Id }
   | { readonly tool: "mark-viewport" }
   | { readonly tool: "reshape-part"; readonly viewport?: Id }

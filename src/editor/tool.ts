@@ -6,6 +6,7 @@ import type { Job } from "../job/schema.ts";
 import type { Problem, Result } from "../units/problem.ts";
 import type { DrawnLines } from "./drawn-lines.ts";
 import type { Selection } from "./selection.ts";
+import type { Stage } from "./stage.ts";
 import type { Held, ToolEvent } from "./tool-event.ts";
 import type { ToolRequestOf } from "./tool-request.ts";
 import type { ToolState } from "./tools/tool-state.ts";
@@ -17,6 +18,8 @@ export interface ToolContext {
   readonly sheet: Id | null;
   /** The viewport new things belong to where no region says otherwise. */
   readonly viewport: Id | null;
+  /** The stage in hand: what is selected by the many belongs to it. */
+  readonly stage: Stage;
   readonly selection: Selection;
   /** How near counts as on something, in sheet units. */
   readonly reach: number;
@@ -35,6 +38,8 @@ export interface ToolContext {
 export interface ToolStep<S> {
   /** The state to go on with; null when the tool is done and the standing tool takes over. */
   readonly state: S | null;
+  /** Another tool takes over in this state. */
+  readonly next?: ToolState;
   /** To be done to the job, as one undo step. */
   readonly edit?: Edit;
   /** Why the event was refused; the state is then what it was before. */

@@ -5,6 +5,12 @@ import type { AskKind, Wanted } from "./tool.ts";
 
 type Params = NonNullable<Wanted["params"]>;
 
+const selectedWords = ({ selected }: Params): string => (selected === 0 ? "Nothing selected" : `${selected} selected`);
+const windowWords = ({ takes }: Params): string =>
+  takes === "touched"
+    ? "It takes what it touches; I makes it take only what lies wholly inside."
+    : "It takes only what lies wholly inside; I makes it take what it touches.";
+
 /** What every tool says it wants next, by code. One sentence each, keys named as on the keyboard. */
 const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "edit.idle": () => "Click a thing to select it, or move the crosshair with the arrow keys and press Enter.",
@@ -13,6 +19,12 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "edit.vertex": (p) =>
     `${p.label}, vertex ${p.vertex} of ${p.count}: drag it, or press A and then arrow keys, to move it; I puts one after it, Delete takes it out.`,
   "edit.end": (p) => `${p.label}, its ${p.end}: drag it, or press A and then arrow keys, to move it.`,
+  "edit.several": (p) =>
+    `${p.things} selected on this sheet: drag one, or press A and then arrow keys, to move them all; with Shift a click adds or takes out, a drag draws a window.`,
+  "several.idle": (p) =>
+    `${selectedWords(p)}: click a thing to add it or take it out, drag a window round more. ${windowWords(p)} Escape ends.`,
+  "several.corner": (p) => `Put the opposite corner of the window. ${windowWords(p)}`,
+  "several.window": (p) => `${p.count} in the window. ${windowWords(p)}`,
   "edit.moving-keys": (p) => `${p.label}: arrow keys move it, Enter keeps it there, Escape puts it back.`,
   "edit.moving-pointer": (p) => `${p.label}: let go to keep it there, Escape puts it back.`,
   "measure-scale.first": (p) => `${p.viewport}: put a point at one end of a written dimension.`,

@@ -1,4 +1,4 @@
-import { apply, type Edit, editOf } from "../../job/edit.ts";
+import { apply, type Edit, editOf, type RecordChange } from "../../job/edit.ts";
 import type { Job, RecordOf, TableName } from "../../job/schema.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
 
@@ -54,5 +54,15 @@ export function inOne(job: Job, name: string, builders: readonly ((job: Job) => 
     id,
     after: (present[table] as Record<string, unknown>)[id] ?? null,
   }));
+  return ok(withoutIdle(editOf(job, name, changes)));
+}
+
+/** Edits of the same job that touch different records, as one undo step; the first refused one refuses them all. */
+export function eachByItself(job: Job, name: string, edits: readonly Result<Edit>[]): Result<Edit> {
+  const changes: RecordChange[] = [];
+  for (const edit of edits) {
+    if (!edit.ok) return edit;
+    changes.push(...edit.value.changes);
+  }
   return ok(withoutIdle(editOf(job, name, changes)));
 }

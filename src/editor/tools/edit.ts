@@ -4,12 +4,15 @@ import type { Id } from "../../job/fields.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
 import { DraftPen } from "../draft.ts";
 import { deleteRecords } from "../edits/delete-records.ts";
+import { moveMany } from "../edits/many.ts";
 import { deleteVertex, insertVertex, moveVertex, moveWhole } from "../edits/vertices.ts";
 import { handlesOf, outlineOf, type ShapedTable, segmentsOf, sheetOfRecord } from "../handles.ts";
 import { nearestSegment, nearestVertex, type Placed } from "../near.ts";
 import { pickAt, selectionOfMark } from "../pick.ts";
 import { sameSelection } from "../selection.ts";
 import type { Tool, ToolContext, ToolStep } from "../tool.ts";
+import { drawMoved, severalHere, takenUp } from "./move-several.ts";
+import { adds, turned, windowFrom } from "./select-several.ts";
 import type { EditState } from "./tool-state.ts";
 import { problemOf } from "./tool-steps.ts";
 
@@ -25,6 +28,7 @@ export const editTool: Tool<EditState> = {
   reduce(state, event, context) {
     switch (event.is) {
       case "grab":
+        if (adds(event) && !event.alt && !onVertex(event.at, context)) return { state, next: windowFrom(event.at) };
         return grab(state, event.at, event, context);
       case "drag":
         return state.moving
@@ -33,7 +37,8 @@ export const editTool: Tool<EditState> = {
       case "drop":
         return state.moving ? settle({ ...state.moving, to: event.at }, context) : { state, used: false };
       case "point":
-        return event.alt ? insertNear(state, event.at, context) : select(state, pickAt(context, event.at, event.mark));
+        if (event.alt) return insertNear(state, event.at, context);
+        return select(state, (adds(event) ? turned : pickAt)(context, event.at, event.mark));
       case "finish":
         return state.moving ? settle(state.moving, context) : { state, used: false };
       case "release":
@@ -48,6 +53,13 @@ export const editTool: Tool<EditState> = {
   },
   wanted({ moving }, context) {
     const thing = selected(context);
+    const things = severalHere(context).length;
+    if (things > 0)
+      return {
+        code: moving ? `edit.moving-${moving.by}` : "edit.several",
+        params: { label: `${things} things`, things },
+        asks: [],
+      };
     if (!thing) return { code: "edit.idle", asks: [] };
     const { label } = thing.record;
     if (moving) return { code: `edit.moving-${moving.by}`, params: { label }, asks: [] };
@@ -62,12 +74,14 @@ export const editTool: Tool<EditState> = {
   busy: ({ moving }) => moving !== null,
   snaps: ({ moving }) =>
     moving !== null && moving.vertex !== null && moving.by === "pointer" && moving.hold === undefined,
-  stands: ({ moving }, job) => moving === null || moving.id in job[moving.table],
-  moving: ({ moving }) => (moving ? [moving] : []),
+  stands: ({ moving }, job) =>
+    (moving?.along ?? (moving ? [moving] : [])).every(({ table, id }) => Object.hasOwn(job[table], id)),
+  moving: ({ moving }) => moving?.along ?? (moving ? [moving] : []),
   points: ({ moving }, { job }) => (moving ? neighbours(job, moving) : []),
   preview: ({ moving }) => moving?.edit ?? null,
   draft({ moving }, _at, context) {
     const pen = new DraftPen(context.pixel);
+    if (moving?.along) return drawMoved(pen, moving.edit);
     const thing = selected(context);
     if (!thing) return [];
     const shown = moving?.edit?.changes.find(({ id }) => id === thing.id)?.after as Placed["record"] | undefined;
@@ -100,12 +114,20 @@ const vertexOf = ({ selection }: ToolContext): number | undefined =>
 
 const select = (state: EditState, selection: Step["select"]): Step => ({ state, select: selection ?? null });
 
+/** Whether a vertex of the one selected thing lies there: pressed with Shift it moves at right angles. */
+function onVertex(at: Point2, context: ToolContext): boolean {
+  const thing = selected(context);
+  return thing !== undefined && nearestVertex([thing], at, context.reach) !== undefined;
+}
+
 function grab(
   state: EditState,
   at: Point2,
   { alt, mark }: { readonly alt: boolean; readonly mark?: string | null },
   context: ToolContext,
 ): Step {
+  const several = takenUp(context, at);
+  if (several) return { state: { ...state, moving: several } };
   const thing = selected(context);
   if (!thing) return { state, used: false };
   const { table, id } = thing;
@@ -158,7 +180,8 @@ function grip(
 
 /** What a movement comes to when it ends at `to`. */
 function editOfMove(moving: Moving, to: Point2, { job }: ToolContext): Result<Edit> {
-  const { table, id, vertex, from, inserted, hold } = moving;
+  const { table, id, along, vertex, from, inserted, hold } = moving;
+  if (along) return moveMany(job, along, [to[0] - from[0], to[1] - from[1]]);
   if (vertex !== null && hold) return moveVertex(job, table, id, vertex, [to[0] + hold[0], to[1] + hold[1]]);
   if (vertex === null) return moveWhole(job, table, id, [to[0] - from[0], to[1] - from[1]]);
   return inserted ? insertVertex(job, table, id, vertex - 1, to) : moveVertex(job, table, id, vertex, to);
@@ -182,11 +205,11 @@ function onKey(
   held: { shift: boolean; alt: boolean; ctrl: boolean },
   context: ToolContext,
 ): Step {
-  const thing = selected(context);
-  if (!thing) return { state, used: false };
-  const { table, id } = thing;
   const step = state.moving && context.stepOf(key, held);
   if (state.moving && step) return nudge(state.moving, step, context);
+  const thing = selected(context);
+  if (!thing) return key === "Delete" ? remove(state, context) : { state, used: false };
+  const { table, id } = thing;
   const count = thing.outline.vertices.length;
   const vertex = vertexOf(context);
   if ((key === "." || key === ",") && !held.ctrl) {
@@ -201,6 +224,8 @@ function onKey(
 
 /** What is selected, the chosen vertex or the whole of it, taken up to be moved by the arrow keys. */
 function underKeys(context: ToolContext): Result<EditState> {
+  const several = takenUp(context, null);
+  if (several) return ok({ ...IDLE, moving: several });
   const thing = selected(context);
   if (!thing) return fail("tool.nothing-to-move");
   const { table, id, outline } = thing;
@@ -240,6 +265,10 @@ function inserted(state: EditState, table: ShapedTable, id: Id, after: number, a
 }
 
 function remove(state: EditState, context: ToolContext): Step {
+  if (context.selection && "several" in context.selection) {
+    const all = deleteRecords(context.job, context.selection.several);
+    return all.ok ? { state: IDLE, edit: all.value, select: null } : { state, ...problemOf(all) };
+  }
   const thing = selected(context);
   if (!thing) return { state, used: false };
   const { table, id, outline } = thing;

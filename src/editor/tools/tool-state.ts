@@ -4,7 +4,8 @@ import type { Id, Tag } from "../../job/fields.ts";
 import type { FoldLine } from "../../job/schema.ts";
 import type { Length } from "../../units/length.ts";
 import type { DrawnRun } from "../drawn-lines.ts";
-import type { SelectableTable } from "../selection.ts";
+import type { Picked, SelectableTable } from "../selection.ts";
+import type { WindowTakes } from "../window.ts";
 
 /** Two points of a viewport, then the distance between them in the building. */
 export interface MeasureScaleState {
@@ -149,6 +150,18 @@ export interface TraceRackState {
   readonly line: TraceRunState;
 }
 
+/** Several things to be selected, by clicks and windows. Places in sheet space. */
+export interface SelectSeveralState {
+  readonly tool: "select-several";
+  /** The first corner of a window that is put by two clicks; null while none is. */
+  readonly corner: Point2 | null;
+  /** The window a held pointer draws; null while none is held. */
+  readonly held: { readonly from: Point2; readonly to: Point2 } | null;
+  readonly takes: WindowTakes;
+  /** Stays in hand after a window, until it is put away. */
+  readonly lasts: boolean;
+}
+
 /** The standing tool: selects, moves, inserts and deletes vertices, moves whole things. */
 export interface EditState {
   readonly tool: "edit";
@@ -156,6 +169,8 @@ export interface EditState {
   readonly moving: {
     readonly table: Exclude<SelectableTable, "viewports">;
     readonly id: Id;
+    /** All that moves by the same distance, where several are selected: `id` is one of them. */
+    readonly along?: readonly Picked[];
     /** Null moves the whole thing. */
     readonly vertex: number | null;
     readonly from: Point2;
@@ -174,6 +189,7 @@ export interface EditState {
 /** The state of whichever tool is in hand: plain data. */
 export type ToolState =
   | EditState
+  | SelectSeveralState
   | MeasureScaleState
   | MarkViewportState
   | ReshapePartState

@@ -11,6 +11,7 @@ import { placeEntryTool } from "./place-entry.ts";
 import { placeFittingTool } from "./place-fitting.ts";
 import { registerTool } from "./register.ts";
 import { reshapePartTool } from "./reshape-part.ts";
+import { selectSeveralTool } from "./select-several.ts";
 import { slopeDirectionTool } from "./slope-direction.ts";
 import { spotsTool } from "./spots.ts";
 import type { ToolName, ToolState } from "./tool-state.ts";
@@ -20,6 +21,7 @@ import { traceRunTool } from "./trace-run.ts";
 /** Every tool: a new one is one file beside this one, its state in tool-state.ts, and one line here. */
 const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> } = {
   edit: editTool,
+  "select-several": selectSeveralTool,
   "measure-scale": measureScaleTool,
   "mark-viewport": markViewportTool,
   "reshape-part": reshapePartTool,
