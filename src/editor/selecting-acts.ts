@@ -26,7 +26,7 @@ export const SELECTING_ACTS: readonly Act[] = [
   {
     id: "select-alike",
     name: "Select all on this sheet that are like it",
-    key: "A",
+    key: "L",
     enabled: ({ selection }) => pickedOf(selection).length > 0,
     run(session) {
       const state = session.getState();

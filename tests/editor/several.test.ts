@@ -151,7 +151,7 @@ describe("selecting several", () => {
     expect(ids(work)).toEqual(["b1", "r1", "r2", "r3", "r4"]);
     work.keys("Escape");
     work.session.select({ table: "elements", id: "r2" });
-    work.keys("Shift+A");
+    work.keys("Shift+L");
     expect(ids(work)).toEqual(["r2", "r1", "r3"]);
     work.session.select({ table: "elements", id: "r2" });
     work.keys("] ]");
