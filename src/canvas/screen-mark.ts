@@ -18,7 +18,7 @@ export interface ScreenMark {
 }
 
 /** The layers of marks, from the lowest to the topmost. */
-export const MARK_LAYERS = ["areas", "room", "wiring", "findings", "said", "draft"] as const;
+export const MARK_LAYERS = ["areas", "room", "wiring", "notes", "findings", "said", "draft"] as const;
 export type MarkLayer = (typeof MARK_LAYERS)[number];
 
 /** A rectangle in sheet space. */

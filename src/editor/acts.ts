@@ -202,6 +202,13 @@ export const ACTS: readonly Act[] = [
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
   tool("place-entry", "Place conductor entries", "c", "wiring", { tool: "place-entry" }),
   {
+    id: "place-note",
+    name: "Write notes with a leader",
+    key: "N",
+    enabled: ({ sheet }) => sheet !== null,
+    run: (session) => void session.start({ tool: "place-note" }),
+  },
+  {
     id: "next-suggestion",
     name: "Next thing the drawing says",
     key: "d",

@@ -30,6 +30,7 @@ export function createSession(options: SessionOptions): Session {
     setView: (view) => driver.setView(view),
     setDrawn: (sheet, lines) => driver.patch({ drawn: lines && { sheet, lines } }),
     setWords: (sheet, words) => driver.patch({ words: words && { sheet, words }, said: null }),
+    setRoom: (sheet, find) => driver.patch({ room: { sheet, find } }),
     assume: (patch) => driver.assume(patch),
     choose: (said) => driver.patch({ said }),
     snapToDrawing: (toDrawing) => driver.snapToDrawing(toDrawing),

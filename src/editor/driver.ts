@@ -82,7 +82,9 @@ export class Driver {
     const stepOf = (key: string, held: Held) => this.stepOf(key, held);
     const place = state.aim === null ? null : this.#asked;
     const drawn = state.drawn?.sheet === sheet ? state.drawn.lines : null;
-    return { job, sheet, viewport, stage, selection, pixel, reach, place, drawn, stepOf, newId: this.#options.newId };
+    const room = state.room?.sheet === sheet ? state.room.find : null;
+    const { newId } = this.#options;
+    return { job, sheet, viewport, stage, selection, pixel, reach, place, drawn, room, stepOf, newId };
   }
 
   /** Replaces fields of the state, and what follows from them. */

@@ -20,6 +20,7 @@ export function fresh(job: Job): SessionState {
     pixel: 1,
     selection: null,
     drawn: null,
+    room: null,
     toDrawing: false,
     lock: UNLOCKED,
     words: null,

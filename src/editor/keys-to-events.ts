@@ -97,8 +97,10 @@ export class KeysToEvents {
   typed(text: string): Result<void> {
     const driver = this.#driver;
     driver.settle();
-    if (isPositionText(text)) return this.#typedPosition(text);
     const { asks, job } = driver.state;
+    // Where nothing but words is asked for, whatever is typed is words.
+    if (isPositionText(text) && (!asks.includes("words") || asks.includes("position")))
+      return this.#typedPosition(text);
     const travel = asks.includes("length") ? parseTravel(text, job.settings.job.system) : null;
     if (travel) return this.#typedTravel(travel);
     const { problem, used } = driver.feed({ is: "typed", text });

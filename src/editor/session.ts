@@ -16,6 +16,7 @@ import type { AskKind } from "./tool.ts";
 import type { ToolKey, ToolPointer } from "./tool-event.ts";
 import type { ToolRequest } from "./tool-request.ts";
 import type { ToolState } from "./tools/tool-state.ts";
+import type { WordsRoom } from "./words-room.ts";
 
 /** Where the next point would go and why there: shown at the crosshair or under the pointer. */
 export interface Aim {
@@ -44,6 +45,8 @@ export interface SessionState {
   readonly toDrawing: boolean;
   /** Which directions the pieces of a line may have while it is drawn. */
   readonly lock: Lock;
+  /** What finds room for words on a sheet, and which; null while it is not known what is drawn there. */
+  readonly room: { readonly sheet: Id; readonly find: WordsRoom } | null;
   /** What the text of the drawing says, and the sheet it is on; null while it is not known. */
   readonly words: { readonly sheet: Id; readonly words: DrawnWords } | null;
   /** What a person has said of the texts of each sheet that they do not say themselves. */
@@ -108,6 +111,8 @@ export interface Session extends Pick<StoreApi<SessionState>, "getState" | "getI
   lockTo(lock: Lock): void;
   /** What the text of a sheet says, once it is known; null where it was not read. It replaces that of any other sheet. */
   setWords(sheet: Id, words: DrawnWords | null): void;
+  /** Finds room for words on a sheet from now on, whatever else is there. */
+  setRoom(sheet: Id, find: WordsRoom): void;
   /** Says for the texts of the sheet shown what they do not say themselves. */
   assume(patch: Partial<Assumed>): void;
   /** Takes a suggestion in hand by its key; null for none. */

@@ -28,6 +28,7 @@ export type ToolRequest =
   | { readonly tool: "place-box"; readonly item?: string; readonly cover?: "down" | "sideways" }
   | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string }
   | { readonly tool: "place-entry" }
+  | { readonly tool: "place-note" }
   | { readonly tool: "trace-rack" };
 
 /** The request that starts one tool. */

@@ -10,6 +10,7 @@ import type { Stage } from "./stage.ts";
 import type { Held, ToolEvent } from "./tool-event.ts";
 import type { ToolRequestOf } from "./tool-request.ts";
 import type { ToolState } from "./tools/tool-state.ts";
+import type { WordsRoom } from "./words-room.ts";
 
 /** What a tool may know of the session; all in the present. */
 export interface ToolContext {
@@ -27,6 +28,8 @@ export interface ToolContext {
   readonly place: Point2 | null;
   /** The lines of the shown sheet's drawing; null while they are not known or there are none. */
   readonly drawn: DrawnLines | null;
+  /** Finds room for words on the shown sheet; null while it is not known what is drawn there. */
+  readonly room: WordsRoom | null;
   /** A pixel of the present view, in sheet units: drafts are drawn as wide as they look. */
   readonly pixel: number;
   /** A step of an arrow key right and up as displayed, as a step in sheet space; for keys that move things. */
@@ -61,6 +64,7 @@ export type AskKind =
   | "fold"
   | "label"
   | "conductor"
+  | "words"
   | "length";
 
 /** What a tool wants next: a code for the words (see words.ts), values for them, and what may be typed. */

@@ -73,6 +73,9 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
     return `Followed ${counted(Number(p.count), "point", "points")}${breaks}${branches}; it stops ${from === to ? `${from}, both ways` : `${from}, and ${to}`}.${along} Enter takes it, Backspace takes back a point, a place on it ends it there, W goes on from its other end.`;
   },
   "outline.region": (p) => `Point into the closed region that is the ${p.part}, or put its corners after Q.`,
+  "note.first": (p) => `${p.label}: put the point the note shows to.`,
+  "note.place": (p) => `${p.label}: put where its words stand, or type them, or press Enter: room is found for them.`,
+  "note.words": (p) => `${p.label}: type its words; lines and changes are made in its card.`,
   "place.box": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
   "place.box-tagged": (p) => `${p.item}, tagged as typed: put its centre, or type another tag.`,
   "place.fitting": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
@@ -101,6 +104,7 @@ export const ASK_WORDS: Readonly<Record<AskKind, { readonly label: string; reado
   fold: { label: "Spots and kind", example: "5-6 ridge" },
   label: { label: "Name of the point", example: "A/1" },
   conductor: { label: "Largest conductor", example: "4/0 THWN-2" },
+  words: { label: "Words of the note", example: "Which circuit is this?" },
   length: { label: "Length", example: `12'-6" left` },
 };
 

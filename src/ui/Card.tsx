@@ -6,6 +6,7 @@ import { BoxCard } from "./cards/BoxCard.tsx";
 import { EntryCard } from "./cards/EntryCard.tsx";
 import { FindingCard } from "./cards/FindingCard.tsx";
 import { FittingCard } from "./cards/FittingCard.tsx";
+import { NoteCard } from "./cards/NoteCard.tsx";
 import { RackCard } from "./cards/RackCard.tsx";
 import { RunCard } from "./cards/RunCard.tsx";
 import { StoreyCard } from "./cards/StoreyCard.tsx";
@@ -52,6 +53,10 @@ export function Card() {
   if (table === "storeyOutlines") {
     const storey = job.storeyOutlines[id];
     return storey ? <StoreyCard key={id} id={id} storey={storey} /> : null;
+  }
+  if (table === "notes") {
+    const note = job.notes[id];
+    return note ? <NoteCard key={id} id={id} note={note} /> : null;
   }
   const viewport = job.viewports[id];
   return viewport ? <ViewportCard key={id} id={id} viewport={viewport} /> : null;

@@ -94,9 +94,9 @@ function TypedField() {
     };
   }, [view]);
   const lead = asks.find((ask) => ask !== "position") ?? asks[0];
-  const needed = lead === "distance" || lead === "slope";
+  const needed = lead === "distance" || lead === "slope" || asks.every((ask) => ask === "words");
   useEffect(() => {
-    // A dimension or slope can only be typed: the field takes the focus when it is asked for.
+    // A dimension, a slope or words can only be typed: the field takes the focus when it is asked for.
     if (needed) field.current?.focus();
   }, [needed]);
   if (lead === undefined) return null;

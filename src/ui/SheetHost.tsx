@@ -13,6 +13,7 @@ import { TouchLoupe } from "./TouchLoupe.tsx";
 import { useDrawnLines } from "./use-drawn-lines.ts";
 import { useHiddenLayers } from "./use-hidden-layers.ts";
 import { useMarks } from "./use-marks.ts";
+import { useNoteRoom } from "./use-note-room.ts";
 import { useRoomMap } from "./use-room-map.ts";
 import { useSaidMarks } from "./use-said-marks.ts";
 import type { View } from "./view.ts";
@@ -76,7 +77,9 @@ export function SheetHost() {
     if (!sheetView || handle === undefined) return;
     sheetView.setMarks("areas", marks.areas);
     sheetView.setMarks("wiring", marks.wiring);
+    sheetView.setMarks("notes", marks.notes);
   }, [sheetView, marks, handle]);
+  useNoteRoom(sheetId, marks);
   const room = useRoomMap(sheetId);
   useEffect(() => {
     if (handle !== undefined) sheetView?.setMarks("room", room);

@@ -1,3 +1,4 @@
+import { type Doomed, deleteRecords } from "../editor/edits/delete-records.ts";
 import { editOf } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import type { RecordOf, TableName } from "../job/schema.ts";
@@ -18,11 +19,11 @@ export function useChange<T extends TableName>(
   };
 }
 
-/** Deletes one record as one undo step, and selects nothing. */
-export function useDelete(table: TableName, id: Id, name: string): () => void {
+/** Deletes one record as one undo step, with what cannot be without it, and selects nothing. */
+export function useDelete(table: Doomed["table"], id: Id): () => void {
   const { session } = useDesk();
   return () => {
     session.select(null);
-    session.commit(editOf(session.getState().job, name, [{ table, id, after: null }]));
+    session.attempt(deleteRecords(session.getState().job, [{ table, id }]));
   };
 }

@@ -1,11 +1,11 @@
+import { type ShapedTable, sheetOfRecord } from "../editor/handles.ts";
 import type { Point2 } from "../geometry/point.ts";
 import type { Element } from "../job/elements/element.ts";
+import type { Note } from "../job/note.ts";
 import { useDesk } from "./desk-context.ts";
 
 /** Something on a sheet. */
-type Goal =
-  | { readonly table: "areas" | "elements" | "storeyOutlines"; readonly id: string }
-  | { readonly sheet: string; readonly at: Point2 };
+type Goal = { readonly table: ShapedTable; readonly id: string } | { readonly sheet: string; readonly at: Point2 };
 
 /** Shows the sheet a thing lies on and brings the thing into view. */
 export function useGoTo(): (goal: Goal) => void {
@@ -19,15 +19,18 @@ export function useGoTo(): (goal: Goal) => void {
     }
     const record = job[goal.table][goal.id];
     if (!record) return;
-    const sheet = job.viewports[record.viewport]?.sheet;
-    if (sheet !== undefined && sheet !== shown) session.setSheet(sheet, record.viewport);
+    const sheet = sheetOfRecord(job, record);
+    if (sheet !== undefined && sheet !== shown)
+      session.setSheet(sheet, "viewport" in record ? record.viewport : undefined);
     view.goTo(middle("outline" in record ? record.outline : placesOf(record)));
   };
 }
 
-/** Where an element lies, sheet space. */
-const placesOf = (element: Element): readonly Point2[] =>
-  "vertices" in element ? element.vertices.map(({ at }) => at) : [element.at];
+/** Where an element or a note lies, sheet space. */
+const placesOf = (thing: Element | Note): readonly Point2[] => {
+  if ("vertices" in thing) return thing.vertices.map(({ at }) => at);
+  return "place" in thing ? [thing.at, thing.place] : [thing.at];
+};
 
 function middle(points: readonly Point2[]): Point2 {
   const xs = points.map(([x]) => x);

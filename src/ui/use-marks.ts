@@ -10,7 +10,7 @@ import { useDesk, useSession } from "./desk-context.ts";
 import { usePageContents } from "./use-page-contents.ts";
 
 type Layers = Readonly<Record<MarkLayer, readonly ScreenMark[]>>;
-const LAYERS = ["areas", "wiring", "findings"] as const;
+const LAYERS = ["areas", "wiring", "notes", "findings"] as const;
 
 /** Which layers recede while a stage is in hand. */
 const faint: Readonly<Record<Stage, readonly MarkLayer[]>> = {
@@ -77,14 +77,15 @@ function useDrawnElsewhere(sheetId: string | null, words: readonly TextRun[]): D
 
 /** The marks with whatever changed since they were drawn done anew: few records, so at once. Labels find their final places later. */
 function upToDate(drawn: Drawn, job: Job, result: CheckResult | null, sheetId: string): readonly Mark[] {
-  const tables = ["elements", "areas", "storeyOutlines"] as const;
+  const tables = ["elements", "areas", "storeyOutlines", "notes"] as const;
   const changed = (table: (typeof tables)[number]): string[] => {
     const [before, now] = [drawn.job[table] as Record<string, unknown>, job[table] as Record<string, unknown>];
     if (before === now) return [];
     return [...new Set([...Object.keys(before), ...Object.keys(now)])].filter((id) => before[id] !== now[id]);
   };
-  const [elements, areas, storeys] = [changed("elements"), changed("areas"), changed("storeyOutlines")];
-  if (elements.length + areas.length + storeys.length === 0) return drawn.marks;
+  const [elements, areas] = [changed("elements"), changed("areas")];
+  const [storeys, notes] = [changed("storeyOutlines"), changed("notes")];
+  if (elements.length + areas.length + storeys.length + notes.length === 0) return drawn.marks;
   const only = <T>(table: Readonly<Record<string, T>>, ids: readonly string[]): Record<string, T> =>
     Object.fromEntries(ids.flatMap((id) => (table[id] === undefined ? [] : [[id, table[id]]])));
   const part: Job = {
@@ -92,8 +93,9 @@ function upToDate(drawn: Drawn, job: Job, result: CheckResult | null, sheetId: s
     elements: only(job.elements, elements),
     areas: only(job.areas, areas),
     storeyOutlines: only(job.storeyOutlines, storeys),
+    notes: only(job.notes, notes),
   };
-  const about = new Set([...elements, ...areas, ...storeys]);
+  const about = new Set([...elements, ...areas, ...storeys, ...notes]);
   const said = result && { ...result, findings: result.findings.filter(({ elementId }) => about.has(elementId)) };
   const kept = drawn.marks.filter(({ key }) => !about.has(key.split(/[:@]/)[1] ?? ""));
   return [...kept, ...marksOf(part, said ?? undefined, { sheets: new Set([sheetId]) })];

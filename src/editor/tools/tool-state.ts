@@ -1,6 +1,7 @@
 import type { Point2 } from "../../geometry/point.ts";
 import type { Edit } from "../../job/edit.ts";
 import type { Id, Tag } from "../../job/fields.ts";
+import type { NoteAbout } from "../../job/note.ts";
 import type { FoldLine } from "../../job/schema.ts";
 import type { Length } from "../../units/length.ts";
 import type { DrawnRun } from "../drawn-lines.ts";
@@ -162,6 +163,16 @@ export interface SelectSeveralState {
   readonly lasts: boolean;
 }
 
+/** A note that is being written. */
+export interface PlaceNoteState {
+  readonly tool: "place-note";
+  /** The point its leader shows to, and where its words stand, sheet space; null while not put. */
+  readonly at: Point2 | null;
+  readonly place: Point2 | null;
+  /** What lies at that point. */
+  readonly about: NoteAbout | null;
+}
+
 /** The standing tool: selects, moves, inserts and deletes vertices, moves whole things. */
 export interface EditState {
   readonly tool: "edit";
@@ -204,7 +215,8 @@ export type ToolState =
   | PlaceBoxState
   | PlaceFittingState
   | PlaceEntryState
-  | TraceRackState;
+  | TraceRackState
+  | PlaceNoteState;
 
 /** What a tool goes by. */
 export type ToolName = ToolState["tool"];

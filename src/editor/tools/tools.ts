@@ -9,6 +9,7 @@ import { outlineStoreyTool } from "./outline-storey.ts";
 import { placeBoxTool } from "./place-box.ts";
 import { placeEntryTool } from "./place-entry.ts";
 import { placeFittingTool } from "./place-fitting.ts";
+import { placeNoteTool } from "./place-note.ts";
 import { registerTool } from "./register.ts";
 import { reshapePartTool } from "./reshape-part.ts";
 import { selectSeveralTool } from "./select-several.ts";
@@ -37,6 +38,7 @@ const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> }
   "place-fitting": placeFittingTool,
   "place-entry": placeEntryTool,
   "trace-rack": traceRackTool,
+  "place-note": placeNoteTool,
 };
 
 /** The tool of that name. It is to be given states of its own only. */

@@ -22,7 +22,7 @@ export function BoxCard({ id, box }: { readonly id: Id; readonly box: Box }) {
   const system = useSystem();
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
-  const remove = useDelete("elements", id, `Delete ${box.label}`);
+  const remove = useDelete("elements", id);
   const kind = findBoxKind(box.item);
   const set = (name: string, part: Partial<Box>) => change(`${name} of ${box.label}`, { ...box, ...part });
   const show = (length: Inches | undefined) => formatLength(length ?? inches(0), system);

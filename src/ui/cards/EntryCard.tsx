@@ -22,7 +22,7 @@ const orNull = (id: string): string | null => (id === NOT_RECORDED ? null : id);
 export function EntryCard({ id, entry }: { readonly id: Id; readonly entry: Entry }) {
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
-  const remove = useDelete("elements", id, `Delete ${entry.label}`);
+  const remove = useDelete("elements", id);
   const set = (name: string, part: Partial<Entry>) => change(`${name} of ${entry.label}`, { ...entry, ...part });
   const { enclosure } = entry;
   const unknown = { id: NOT_RECORDED, label: "Not recorded" };

@@ -21,7 +21,7 @@ export function FittingCard({ id, fitting }: { readonly id: Id; readonly fitting
   const system = useSystem();
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
-  const remove = useDelete("elements", id, `Delete ${fitting.label}`);
+  const remove = useDelete("elements", id);
   const body = fitting.item === "other" ? undefined : findConduitBody(fitting.tradeSize);
   const set = (name: string, part: Partial<Fitting>) => change(`${name} of ${fitting.label}`, { ...fitting, ...part });
   const show = (length: Inches | undefined) => formatLength(length ?? inches(0), system);

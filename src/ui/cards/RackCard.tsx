@@ -21,7 +21,7 @@ export function RackCard({ id, rack }: { readonly id: Id; readonly rack: Rack })
   const system = useSystem();
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
-  const remove = useDelete("elements", id, `Delete ${rack.label}`);
+  const remove = useDelete("elements", id);
   const set = (name: string, part: Partial<Rack>) => change(name, { ...rack, ...part });
   const { spacing } = rack;
   const tagged = [...new Set(rack.vertices.map(({ tag }) => tagWords(tag, job, system)))];

@@ -18,7 +18,7 @@ export function RunCard({ id, run }: { readonly id: Id; readonly run: Run }) {
   const system = useSystem();
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
-  const remove = useDelete("elements", id, `Delete ${run.label}`);
+  const remove = useDelete("elements", id);
   const tagged = [...new Set(run.vertices.map((vertex) => tagWords(vertex.tag, job, system)))];
   return (
     <CardFrame

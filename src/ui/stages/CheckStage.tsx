@@ -15,6 +15,7 @@ import { VerdictSymbol } from "../VerdictSymbol.tsx";
 import { capitalised, findingWords, verdictWords } from "../words.ts";
 import { Advice } from "./Advice.tsx";
 import { Lacking } from "./Lacking.tsx";
+import { NotesPart } from "./NotesPart.tsx";
 
 const OtherEdition = later(() => import("./OtherEdition.tsx").then((part) => part.OtherEdition));
 
@@ -29,7 +30,12 @@ export function CheckStage() {
   const hidden = useStore(view.store, (state) => state.hidden);
   const set = findRuleSet(edition);
   if (!result)
-    return <p className="quiet">{checking ? "Being checked…" : stopped ? "Not checked." : "Nothing to check yet."}</p>;
+    return (
+      <>
+        <p className="quiet">{checking ? "Being checked…" : stopped ? "Not checked." : "Nothing to check yet."}</p>
+        <NotesPart />
+      </>
+    );
   return (
     <>
       <p className="quiet">
@@ -45,6 +51,7 @@ export function CheckStage() {
       <Lacking stage="check" />
       <Notices notices={result.notices} />
       <Findings hidden={hidden} />
+      <NotesPart />
       <Advice />
       <OtherEdition />
       <Cautions />
