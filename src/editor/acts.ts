@@ -198,6 +198,22 @@ export const ACTS: readonly Act[] = [
     },
   },
   tool("trace-rack", "Trace a rack", "T", "wiring", { tool: "trace-rack" }),
+  tool("parallel-runs", "Lay runs beside this one", "P", "wiring", { tool: "parallel-runs" }, (state) => {
+    const [id, ...others] = pickedIn(state.selection, "elements");
+    return hasSheet(state) && others.length === 0 && "wiring" in (state.job.elements[id ?? ""] ?? {});
+  }),
+  tool("copy-along", "Copy this along a line", "C", "wiring", { tool: "copy-along" }, (state) => {
+    const [id, ...others] = pickedIn(state.selection, "elements");
+    return hasSheet(state) && others.length === 0 && "at" in (state.job.elements[id ?? ""] ?? {});
+  }),
+  tool(
+    "copy-selected",
+    "Copy what is selected",
+    "A",
+    "wiring",
+    { tool: "copy-selected" },
+    (state) => hasSheet(state) && pickedIn(state.selection, "elements").length > 0,
+  ),
   tool("place-box", "Place boxes", "b", "wiring", { tool: "place-box" }),
   tool("place-fitting", "Place fittings", "f", "wiring", { tool: "place-fitting" }),
   tool("place-entry", "Place conductor entries", "c", "wiring", { tool: "place-entry" }),
@@ -258,6 +274,13 @@ export const ACTS: readonly Act[] = [
     always: true,
     enabled: ({ drawn, sheet }) => drawn !== null && drawn.sheet === sheet,
     run: (session) => session.snapToDrawing(!session.getState().toDrawing),
+  },
+  {
+    id: "measure",
+    name: "Measure distances, angles and areas",
+    key: "M",
+    enabled: hasSheet,
+    run: (session) => void session.start({ tool: "measure" }),
   },
   lock("lock-directions", "Lock directions while drawing, or not", "z", (present) => ({ ...present, on: !present.on })),
   lock("lock-step", "Lock directions to right angles, or in steps of 45°, 30° or 15°", "Z", nextStep),

@@ -65,6 +65,26 @@ export const editorMessages: Readonly<Record<string, Words>> = {
   "said.none": () => "There is nothing of that kind that means exactly one thing. Look at them one by one.",
   "scale.not-given": (p) => `${p.viewport} has no ${p.scale} scale yet.`,
   "registration.to-itself": (p) => `${p.viewport} cannot be registered on itself. Choose another viewport.`,
+  "parallel.no-run": () => "Select the one run that others are to be laid beside first.",
+  "parallel.no-side": () => "Point to the side of the run, or choose it with S.",
+  "parallel.no-length": (p) => `${p.label ?? "The run"} goes nowhere in plan: there is nothing beside it.`,
+  "parallel.turns-back": (p) =>
+    `${p.label} turns back on itself at vertex ${p.vertex}: nothing can lie beside it there. Split it there first.`,
+  "parallel.too-tight": (p) =>
+    `On that side there is no room beside the piece of ${p.label} that begins at vertex ${p.vertex}: it is shorter than its neighbours would take. Lay fewer, nearer, or on the other side.`,
+  "parallel.crosses-itself": (p) =>
+    `So far from ${p.label} the copy would cross itself. Lay fewer, nearer, or on the other side.`,
+  "copies.not-a-count": (p) => `"${p.text}" is no number of copies. Write one from 1 to ${p.most}.`,
+  "copies.not-positive": (p) => `"${p.text}" is no distance: it has to be larger than zero.`,
+  "copy.nothing": () => "Select the wiring that is to be copied on this sheet first.",
+  "copy.same-place": () => "That is where it is already. Put the place the copy goes to.",
+  "copy.only-times": () => "Write how often, such as 3 times; how far is pointed at or typed by itself.",
+  "copy.point-first": () => "Put the place the copy goes to first.",
+  "along.nothing": () => "Select the one box, fitting or entry that is to be copied first.",
+  "along.too-few-points": () => "The line needs at least two points. Put another one.",
+  "along.no-spread": () => `Type how far apart the copies are, such as every 8'-0", or in 5 parts.`,
+  "along.none": () => "The line is too short for a copy so far apart. Type a smaller spacing, or add the ends with E.",
+  "along.too-many": (p) => `That would be ${p.count} copies; ${p.most} at once are enough. Type a larger spacing.`,
   "travel.not-positive": (p) => `"${p.text}" leads nowhere: a length has to be larger than zero.`,
   "travel.no-way": () =>
     `Point where it goes first, with the pointer or the arrow keys, or say it: 12'-6" left, 12'-6" at 45°. An elevation says what it is counted from: 13'-2" AFF.`,

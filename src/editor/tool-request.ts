@@ -29,7 +29,14 @@ export type ToolRequest =
   | { readonly tool: "place-fitting"; readonly item?: string; readonly tradeSize?: string }
   | { readonly tool: "place-entry" }
   | { readonly tool: "place-note" }
-  | { readonly tool: "trace-rack" };
+  | { readonly tool: "trace-rack" }
+  /** Of the one run that is selected. */
+  | { readonly tool: "parallel-runs" }
+  /** Of the elements that are selected, told by the selected vertex of a single one. */
+  | { readonly tool: "copy-selected" }
+  /** Of the one thing at a point that is selected. */
+  | { readonly tool: "copy-along" }
+  | { readonly tool: "measure" };
 
 /** The request that starts one tool. */
 export type ToolRequestOf<N extends ToolName> = Extract<ToolRequest, { tool: N }>;

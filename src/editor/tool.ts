@@ -65,7 +65,10 @@ export type AskKind =
   | "label"
   | "conductor"
   | "words"
-  | "length";
+  | "length"
+  | "copies"
+  | "times"
+  | "spread";
 
 /** What a tool wants next: a code for the words (see words.ts), values for them, and what may be typed. */
 export interface Wanted {

@@ -1,6 +1,9 @@
+import type { UnitSystem } from "../units/length.ts";
+import { type Inches, inches } from "../units/quantity.ts";
 import type { DrawnPlaceKind, DrawnStop } from "./drawn-lines.ts";
 import type { Lack } from "./lacks.ts";
 import type { Lock } from "./lock.ts";
+import { type Level, lengthWords } from "./measured.ts";
 import type { AskKind, Wanted } from "./tool.ts";
 
 type Params = NonNullable<Wanted["params"]>;
@@ -81,11 +84,64 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "place.fitting": (p) => `${p.item}: put its centre; type an elevation tag first to give it one.`,
   "rack.first": (p) =>
     `${p.label}: put the first point of the line the rack lies along, or type the elevation tag of its support first.`,
+  "parallel.side": (p) =>
+    `${runsBeside(p)}: point to the side they go to, or choose it with S; type how many and how far apart, such as 3 at 6".`,
+  "parallel.chosen": (p) =>
+    `${runsBeside(p)} on the ${p.side} as it is traced: Enter or a click lays them, S changes the side; type how many and how far apart, such as 3 at 6".`,
+  "copy.place": (p) =>
+    `Copy ${p.what}${Number(p.count) > 1 ? `, ${p.count} times, each time as far on again` : ""}: put the place its first point goes to, or type how far; 3 times makes three.`,
+  "along.first": (p) =>
+    `Copy ${p.label} along a line: point at a run, or put the line point by point beside one; Alt keeps off the run.`,
+  "along.next": (p) => `Copy ${p.label} along this line: put its next point, or press Enter where it ends.`,
+  "along.spread": (p) => `Copy ${p.label} along this line: type how far apart, such as every 8'-0", or in 5 parts.`,
+  "along.every": (p) => `${spreadOf(p)}, every ${p.how}${endsOf(p)}`,
+  "along.parts": (p) => `${spreadOf(p)}, in ${p.how} parts${endsOf(p)}`,
+  "measure.first": (p) => `${p.of === "" ? "" : `${p.of} `}Put a point to measure from. Nothing is recorded.`,
+  "measure.next": (p) => `${p.level === "" ? "" : `${p.level} `}Put the next point to measure to.`,
+  "measure.told": (p) => {
+    const total = Number(p.pieces) > 1 ? `, ${p.total} over ${p.pieces} pieces` : "";
+    const turn = p.turn === "" || p.turn === "0°" ? "" : `, ${p.turn} to the ${p.side} of the piece before`;
+    const next = Number(p.done)
+      ? "The next point measures anew."
+      : `Put the next point${Number(p.enough) ? ", the first one again for the area" : ""}, or press Enter.`;
+    return `${p.last}${total}; direction ${p.degrees}${turn}.${p.levels === "" ? "" : ` ${p.levels}`} ${next}`;
+  },
+  "measure.area": (p) => `Area ${p.area}, ${p.round} round. The next point measures anew.`,
   "place.entry": (p) =>
     `${p.item}: put it where a raceway enters a box or enclosure; type its largest conductor first to give it one.`,
   "place.entry-wired": (p) => `${p.item}, ${p.wire}: put it where a raceway enters, or type another conductor.`,
   "place.fitting-tagged": (p) => `${p.item}, tagged as typed: put its centre, or type another tag.`,
 };
+
+function runsBeside({ label, count, apart }: Params): string {
+  return Number(count) === 1 ? `A run beside ${label}, ${apart} away` : `${count} runs beside ${label}, ${apart} apart`;
+}
+const spreadOf = ({ label, count }: Params): string => `${counted(Number(count), "copy", "copies")} of ${label}`;
+const endsOf = ({ ends }: Params): string =>
+  `${Number(ends) ? ", ends included (E leaves them out)" : ", without the ends (E adds them)"}: Enter or a click makes them; R counts from the other end, typing changes them.`;
+
+/** What has an elevation where something is measured from or to. */
+export const wordLevel = (level: Level, system: UnitSystem): string => `Here the ${levelPhrase(level, system)}.`;
+
+const levelPhrase = ({ label, is, z }: Level, system: UnitSystem): string =>
+  `${is === "centre" ? "centre" : "underside"} of ${label} is at ${lengthWords(z, system)}`;
+
+/** The elevations at both ends of a piece, above the project datum, and its slope; of one end where the other is not known. */
+export function wordLevels(from: Level | undefined, to: Level | undefined, run: Inches, system: UnitSystem): string {
+  if (!from || !to) {
+    const known = from ?? to;
+    return known ? `${from ? "Where it begins" : "Where it ends"} the ${levelPhrase(known, system)}.` : "";
+  }
+  const ends = `The ${levelPhrase(from, system)}, the ${levelPhrase(to, system)}`;
+  const rise = to.z - from.z;
+  if (Math.abs(rise) < 1 / 64) return `${ends}: level.`;
+  const steep = run > 0 ? `, ${slopeWords(Math.abs(rise) / run, system)}` : "";
+  return `${ends}: ${rise > 0 ? "rises" : "falls"} ${lengthWords(inches(Math.abs(rise)), system)}${steep}.`;
+}
+
+/** A slope by what it rises for what it runs: `1/4" per foot`, or `2.1 %`. */
+const slopeWords = (slope: number, system: UnitSystem): string =>
+  system === "metric" ? `${(slope * 100).toFixed(1)} %` : `${lengthWords(inches(slope * 12), system)} per foot`;
 
 /** The words for what a tool wants. Throws for a code that has none, which a test would have caught. */
 export function wordWanted({ code, params = {} }: Wanted): string {
@@ -106,6 +162,9 @@ export const ASK_WORDS: Readonly<Record<AskKind, { readonly label: string; reado
   conductor: { label: "Largest conductor", example: "4/0 THWN-2" },
   words: { label: "Words of the note", example: "Which circuit is this?" },
   length: { label: "Length", example: `12'-6" left` },
+  copies: { label: "How many, how far apart", example: `3 at 6"` },
+  times: { label: "How often", example: "3 times" },
+  spread: { label: "Spacing", example: `every 8'-0"` },
 };
 
 /** Why a point is not exactly where it was asked for. */

@@ -3,6 +3,7 @@ import { BugBoundary } from "./BugBoundary.tsx";
 import { DeskPage } from "./DeskPage.tsx";
 import { type Desk, DeskContext, useDesk, useHost, useSession } from "./desk-context.ts";
 import { hostActs, runHostKey, runUndoKey } from "./host-acts.ts";
+import { keepFocus } from "./keep-focus.ts";
 import { later } from "./later.tsx";
 import { Start } from "./Start.tsx";
 
@@ -24,6 +25,7 @@ export function Root({ desk }: { readonly desk: Desk }) {
     window.addEventListener("keydown", pressed);
     return () => window.removeEventListener("keydown", pressed);
   }, [host, session, view]);
+  useEffect(() => keepFocus(document.body, () => view.focusSheet()), [view]);
   return (
     <DeskContext value={desk}>
       <BugBoundary>

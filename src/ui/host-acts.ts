@@ -1,5 +1,6 @@
 import type { Session } from "../editor/session.ts";
 import { STAGES } from "../editor/stage.ts";
+import { focusFirst } from "./focus-first.ts";
 import type { Host } from "./host.ts";
 import { turnRoomMap } from "./room-map-choice.ts";
 import type { View } from "./view.ts";
@@ -28,9 +29,7 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
     run: () => {
       session.setStage(stage);
       view.store.setState({ drawer: true });
-      requestAnimationFrame(() =>
-        document.querySelector<HTMLElement>(`#drawer-${stage} .button:not([data-disabled])`)?.focus(),
-      );
+      focusFirst(`#drawer-${stage}`);
     },
   })),
   {
@@ -76,7 +75,7 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
     id: "focus-card",
     name: "Go to the card",
     key: "Alt+c",
-    run: () => document.querySelector<HTMLElement>(".card-body button, .card-body input")?.focus(),
+    run: () => focusFirst(".card-body"),
   },
   {
     id: "focus-profile",

@@ -5,7 +5,7 @@ import { type Id, NO_FACTS } from "../../job/fields.ts";
 import { nextLabel } from "../../job/labels.ts";
 import type { Job } from "../../job/schema.ts";
 import { findRacewaySize } from "../../trade/raceways.ts";
-import { settle, toInches } from "../../units/length.ts";
+import { type Length, settle, toInches } from "../../units/length.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
 import { soundVertices } from "./elements.ts";
 
@@ -37,11 +37,13 @@ export function addRack(
   return ok(editOf(job, `Trace ${label}`, [{ table: "elements", id, after: rack }]));
 }
 
-/** Even, so that raceways like this one have room between them. */
-const spacingFor = (wiring: Run["wiring"]): Rack["spacing"] => ({
-  is: "centres",
-  apart: { value: Math.ceil(widthIn(wiring) + CLEAR_IN), unit: "in" },
+/** From centre to centre of two raceways like this one, so that there is room between them. */
+export const centresFor = (wiring: Run["wiring"]): Length => ({
+  value: Math.ceil(widthIn(wiring) + CLEAR_IN),
+  unit: "in",
 });
+
+const spacingFor = (wiring: Run["wiring"]): Rack["spacing"] => ({ is: "centres", apart: centresFor(wiring) });
 
 /**
  * Makes a run the first raceway of a rack, in its place and with its tags; entries at it are not of a run any more. Problems: `edit.no-such-record`,

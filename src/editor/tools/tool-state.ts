@@ -5,6 +5,7 @@ import type { NoteAbout } from "../../job/note.ts";
 import type { FoldLine } from "../../job/schema.ts";
 import type { Length } from "../../units/length.ts";
 import type { DrawnRun } from "../drawn-lines.ts";
+import type { Spread } from "../parse-copies.ts";
 import type { Picked, SelectableTable } from "../selection.ts";
 import type { WindowTakes } from "../window.ts";
 
@@ -151,6 +152,48 @@ export interface TraceRackState {
   readonly line: TraceRunState;
 }
 
+/** Runs to be laid beside one, so far from centre to centre. */
+export interface ParallelRunsState {
+  readonly tool: "parallel-runs";
+  readonly run: Id;
+  readonly count: number;
+  readonly apart: Length;
+  /** As the run is traced; null while it is where the pointer or the crosshair is. */
+  readonly side: "left" | "right" | null;
+}
+
+/** Elements to be copied, one or more times, each time as far on. */
+export interface CopySelectedState {
+  readonly tool: "copy-selected";
+  readonly elements: readonly Id[];
+  /** The place that is told where to go, in sheet space: a vertex of the first of them. */
+  readonly from: Point2;
+  readonly count: number;
+}
+
+/** Things placed at a point that are to be copied along a line. */
+export interface CopyAlongState {
+  readonly tool: "copy-along";
+  readonly element: Id;
+  /** The line: of a run or a rack that was pointed at, or put point by point. */
+  readonly line: readonly Point2[];
+  /** Whether the line is as long as it gets. */
+  readonly whole: boolean;
+  readonly spread: Spread | null;
+  /** Whether the ends of the line get copies too. */
+  readonly ends: boolean;
+}
+
+/** Points that something is measured between; no record comes of it. */
+export interface MeasureState {
+  readonly tool: "measure";
+  readonly points: readonly Point2[];
+  /** Whether that was all: the next point begins again. */
+  readonly done: boolean;
+  /** Whether the last is joined to the first. */
+  readonly closed: boolean;
+}
+
 /** Several things to be selected, by clicks and windows. Places in sheet space. */
 export interface SelectSeveralState {
   readonly tool: "select-several";
@@ -216,7 +259,11 @@ export type ToolState =
   | PlaceFittingState
   | PlaceEntryState
   | TraceRackState
-  | PlaceNoteState;
+  | PlaceNoteState
+  | ParallelRunsState
+  | CopySelectedState
+  | CopyAlongState
+  | MeasureState;
 
 /** What a tool goes by. */
 export type ToolName = ToolState["tool"];

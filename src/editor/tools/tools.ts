@@ -1,11 +1,15 @@
 import type { Tool } from "../tool.ts";
+import { copyAlongTool } from "./copy-along.ts";
+import { copySelectedTool } from "./copy-selected.ts";
 import { editTool } from "./edit.ts";
 import { foldLineTool } from "./fold-line.ts";
 import { followLineTool } from "./follow-line.ts";
 import { markViewportTool } from "./mark-viewport.ts";
+import { measureTool } from "./measure.ts";
 import { measureScaleTool } from "./measure-scale.ts";
 import { outlineAreaTool } from "./outline-area.ts";
 import { outlineStoreyTool } from "./outline-storey.ts";
+import { parallelRunsTool } from "./parallel-runs.ts";
 import { placeBoxTool } from "./place-box.ts";
 import { placeEntryTool } from "./place-entry.ts";
 import { placeFittingTool } from "./place-fitting.ts";
@@ -39,6 +43,10 @@ const TOOLS: { readonly [N in ToolName]: Tool<Extract<ToolState, { tool: N }>> }
   "place-entry": placeEntryTool,
   "trace-rack": traceRackTool,
   "place-note": placeNoteTool,
+  "parallel-runs": parallelRunsTool,
+  "copy-selected": copySelectedTool,
+  "copy-along": copyAlongTool,
+  measure: measureTool,
 };
 
 /** The tool of that name. It is to be given states of its own only. */

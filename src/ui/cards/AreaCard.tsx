@@ -13,6 +13,7 @@ import { AreaElevationPart } from "./AreaElevationPart.tsx";
 import { AreaRoofingPart } from "./AreaRoofingPart.tsx";
 import { AreaSurfacePart, useSurface } from "./AreaSurfacePart.tsx";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
+import { Corners } from "./Corners.tsx";
 
 /** The card of a deck area: whether it is a roof, its deck, its elevation, and how the lowest surface follows from it. */
 export function AreaCard({ id, area }: { readonly id: Id; readonly area: Area }) {
@@ -33,8 +34,9 @@ export function AreaCard({ id, area }: { readonly id: Id; readonly area: Area })
       <CardPart title="Outline">
         <p className="quiet">
           {area.outline.length} corners{area.holes.length > 0 ? `, ${area.holes.length} openings cut out` : ""}. Drag a
-          corner on the sheet to move it.
+          corner on the sheet to move it, or open it here.
         </p>
+        <Corners table="areas" id={id} />
         <div className="acts">
           <Button
             className="button small"

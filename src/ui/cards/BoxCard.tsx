@@ -16,6 +16,7 @@ import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { ElementFindings } from "./ElementFindings.tsx";
 import { FactsPart } from "./FactsPart.tsx";
 import { SizeRows, TurnRow } from "./PlaceFields.tsx";
+import { PositionRows } from "./PositionRows.tsx";
 
 /** The card of a box: which, how its cover faces, its tag, what the check says of it, its facts. */
 export function BoxCard({ id, box }: { readonly id: Id; readonly box: Box }) {
@@ -80,6 +81,7 @@ export function BoxCard({ id, box }: { readonly id: Id; readonly box: Box }) {
             ]}
             onChange={(cover) => set("Turn the cover", { cover })}
           />
+          <PositionRows table="elements" id={id} vertex={0} />
           <TurnRow value={box.rotationDeg} onCommit={(rotationDeg) => set("Turn", { rotationDeg })} />
         </div>
       </CardPart>

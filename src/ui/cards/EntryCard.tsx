@@ -14,6 +14,7 @@ import { capitalised } from "../words.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { ElementFindings } from "./ElementFindings.tsx";
 import { EntryProtectionPart } from "./EntryProtectionPart.tsx";
+import { PositionRows } from "./PositionRows.tsx";
 
 const WORDS = "words";
 const orNull = (id: string): string | null => (id === NOT_RECORDED ? null : id);
@@ -44,6 +45,7 @@ export function EntryCard({ id, entry }: { readonly id: Id; readonly entry: Entr
               return { ok: true };
             }}
           />
+          <PositionRows table="elements" id={id} vertex={0} />
           <div className="pair">
             <ChoiceRow
               label="Run"

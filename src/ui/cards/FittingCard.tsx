@@ -15,6 +15,7 @@ import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { ElementFindings } from "./ElementFindings.tsx";
 import { FactsPart } from "./FactsPart.tsx";
 import { SizeRows, TurnRow } from "./PlaceFields.tsx";
+import { PositionRows } from "./PositionRows.tsx";
 
 /** The card of a conduit body or other fitting. */
 export function FittingCard({ id, fitting }: { readonly id: Id; readonly fitting: Fitting }) {
@@ -78,6 +79,7 @@ export function FittingCard({ id, fitting }: { readonly id: Id; readonly fitting
             }}
             onChange={(size) => set("Change the size", { size })}
           />
+          <PositionRows table="elements" id={id} vertex={0} />
           <TurnRow value={fitting.rotationDeg} onCommit={(rotationDeg) => set("Turn", { rotationDeg })} />
         </div>
       </CardPart>

@@ -14,6 +14,7 @@ import { TickRow } from "../fields/TickRow.tsx";
 import { useAttempt } from "../use-attempt.ts";
 import { capitalised, makesChoices, type StandingChoice, standingChoices } from "../words.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
+import { Corners } from "./Corners.tsx";
 
 /** The card of the outline of a storey above: what stands there, and which decks it speaks for. */
 export function StoreyCard({ id, storey }: { readonly id: Id; readonly storey: StoreyOutline }) {
@@ -31,8 +32,9 @@ export function StoreyCard({ id, storey }: { readonly id: Id; readonly storey: S
         <p className="quiet">
           {storey.outline.length} corners
           {storey.holes.length > 0 ? `, ${storey.holes.length} courts or shafts cut out` : ""}. Drag a corner on the
-          sheet to move it.
+          sheet to move it, or open it here.
         </p>
+        <Corners table="storeyOutlines" id={id} />
         <div className="acts">
           <Button className="button small" onPress={() => start("outline")}>
             Outline it again

@@ -11,6 +11,7 @@ import { TagFields } from "../fields/TagFields.tsx";
 import { tagWords } from "../tag-words.ts";
 import { useChange } from "../use-change.ts";
 import { CardPart } from "./CardFrame.tsx";
+import { PositionRows } from "./PositionRows.tsx";
 
 /** The vertices of a run or rack in order, each with its tag; the chosen one opens. */
 export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run | Rack }) {
@@ -45,7 +46,7 @@ export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run |
   };
   return (
     <CardPart title="Vertices">
-      <ol className="vertices">
+      <ol className="vertices" aria-label="Vertices">
         {run.vertices.map((vertex, index) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a vertex is known by its place in the run
           <li key={index} className={open === index ? "open" : ""}>
@@ -65,6 +66,7 @@ export function VerticesPart({ id, run }: { readonly id: Id; readonly run: Run |
             </Button>
             {open === index && (
               <div className="vertex-body">
+                <PositionRows table="elements" id={id} vertex={index} />
                 <TagFields
                   tag={vertex.tag}
                   storey={storey}

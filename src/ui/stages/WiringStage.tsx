@@ -52,6 +52,10 @@ export function WiringStage() {
         <ActButton id="place-box" />
         <ActButton id="place-fitting" />
         <ActButton id="place-entry" />
+        <ActButton id="parallel-runs" />
+        <ActButton id="copy-along" />
+        <ActButton id="copy-selected" />
+        <ActButton id="measure" />
       </div>
       <NextRun />
       <Lacking stage="wiring" />
