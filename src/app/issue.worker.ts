@@ -46,6 +46,7 @@ async function issue({ job, choice, drawings, words, passwords, now }: Request):
         now: new Date(now),
         author: choice.author,
         report,
+        ...(choice.copy === "none" ? {} : { copy: choice.copy }),
         flatten: choice.form === "flattened",
         only: new Set(choice.sheets),
         marks: { words },
@@ -55,7 +56,9 @@ async function issue({ job, choice, drawings, words, passwords, now }: Request):
     if (!issued.ok)
       return { problems: issued.problems.map((problem) => ({ ...problem, where: problem.where || name })) };
     const stem = name.replace(/\.pdf$/i, "");
-    files.push({ name: `${stem}, checked.pdf`, bytes: issued.value.bytes });
+    const { bytes: issuedBytes, copy, lost } = issued.value;
+    files.push({ name: `${stem}, checked${copy ? `, ${copy} copy` : ""}.pdf`, bytes: issuedBytes });
+    if (copy) notes.push({ code: `issue.${copy}-copy`, where: name, params: { lost } });
     if (issued.value.report) {
       files.push({ name: `${stem}, report.pdf`, bytes: issued.value.report });
       if (report === "with") notes.push({ code: "issue.report-apart", where: name, params: { name } });

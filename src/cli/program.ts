@@ -89,6 +89,12 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     )
     .option("--flatten", "draw the marks into the pages instead of adding annotations")
     .addOption(
+      new Option(
+        "--copy <kind>",
+        "of a signed drawing an unsigned copy, of a damaged one a repaired copy; every marked sheet says so",
+      ).choices(["unsigned", "repaired"]),
+    )
+    .addOption(
       new Option("--report <where>", "behind the sheet's own pages, as a file of its own, or none")
         .choices(["with", "separate", "none"])
         .default("with"),

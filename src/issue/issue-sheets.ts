@@ -4,11 +4,12 @@ import type { Point2 } from "../geometry/point.ts";
 import { jobText, parseJobText } from "../job/parse-job.ts";
 import type { Job } from "../job/schema.ts";
 import type { AnnotationSpec } from "../pdf/write/annotations.ts";
-import { appendUpdate, issuedBytes } from "../pdf/write/append-update.ts";
+import { appendUpdate, type CopyKind, issuedBytes } from "../pdf/write/append-update.ts";
 import { sha256 } from "../pdf/write/crypto/sha2.ts";
-import { inspectPdf } from "../pdf/write/inspect-pdf.ts";
+import { inspectPdf, isWhole, type PdfFacts } from "../pdf/write/inspect-pdf.ts";
 import { readAttachment } from "../pdf/write/read-attachment.ts";
 import { fail, ok, type Result } from "../units/problem.ts";
+import { copyLabel } from "./copy-label.ts";
 import { legendMark } from "./legend-picture.ts";
 import type { MarkLayer } from "./mark.ts";
 import { MARK_NAME, markAnnotations } from "./mark-annotations.ts";
@@ -40,6 +41,8 @@ export interface IssueOptions {
   /** Marks only on these sheets, by id; absent: on every sheet that lies on the drawing. */
   readonly only?: ReadonlySet<string>;
   readonly password?: string;
+  /** Make such a copy where the drawing is signed or damaged; a drawing that is neither is issued as it is. */
+  readonly copy?: CopyKind;
   /** Where a legend goes, by sheet: its lower left corner as displayed, sheet space. */
   readonly legends?: Readonly<Record<string, Point2>>;
   readonly marks?: Omit<MarkOptions, "sheets">;
@@ -53,6 +56,10 @@ export interface IssuedFile {
   readonly bytes: Uint8Array;
   /** The report, where it is a file of its own. */
   readonly report: Uint8Array | undefined;
+  /** What kind of copy was made, if the issued file is one; every marked sheet says so. */
+  readonly copy: CopyKind | undefined;
+  /** Of a repaired copy: how many objects the PDF refers to and does not have. */
+  readonly lost: number;
 }
 
 /**
@@ -72,8 +79,9 @@ export async function issueFile(
   if (sheets.length === 0) return fail("issue.no-sheet", "", { sha256: drawing.sha256 });
   const facts = inspectPdf(drawing.bytes, options.password);
   if (!facts.ok) return facts;
+  const copy = copyOf(drawing, facts.value, options);
   // Pages put behind a signature break it: a signed drawing keeps its pages, and the report stands alone.
-  const apart = options.report === "separate" || facts.value.signed;
+  const apart = options.report === "separate" || (facts.value.signed && copy !== "unsigned");
   let report: Uint8Array | undefined;
   if (options.report !== "none") {
     const made = await reportPdf(job, result, options);
@@ -88,7 +96,10 @@ export async function issueFile(
   }
   const pages = sheets.map(([id, sheet]) => ({
     page: sheet.page,
-    annotations: marks.filter((mark) => mark.sheet === id).flatMap((mark) => markAnnotations(mark, options)),
+    annotations: [
+      ...marks.filter((mark) => mark.sheet === id).flatMap((mark) => markAnnotations(mark, options)),
+      ...(copy && chosen.has(id) ? [copyLabel(copy, id, sheet, options)] : []),
+    ],
   }));
   const update = appendUpdate(drawing.bytes, {
     pages: mergePages(pages),
@@ -104,13 +115,26 @@ export async function issueFile(
       bytes: new TextEncoder().encode(jobText(job)),
       modified: options.now,
     },
+    attachmentName: `${MARK_NAME}job`,
+    ...(copy === undefined ? {} : { copy }),
     removeNames: (name) => name.startsWith(MARK_NAME),
     ...(options.flatten === undefined ? {} : { flatten: options.flatten }),
     ...(options.password === undefined ? {} : { password: options.password }),
   });
   if (!update.ok) return update;
-  const { increment } = update.value;
-  return ok({ increment, bytes: issuedBytes(drawing.bytes, increment), report: apart ? report : undefined });
+  const { increment, lost } = update.value;
+  const bytes = issuedBytes(drawing.bytes, increment);
+  return ok({ increment, bytes, report: apart ? report : undefined, copy, lost });
+}
+
+/** The copy to make of a drawing: the one asked for, if the drawing gives cause for it. */
+function copyOf(
+  { bytes }: Drawing,
+  { signed }: Pick<PdfFacts, "signed">,
+  { copy, password }: IssueOptions,
+): CopyKind | undefined {
+  const cause = copy === "unsigned" ? signed : copy === "repaired" && !isWhole(bytes, password);
+  return cause ? copy : undefined;
 }
 
 /** The report as a PDF of its own. Problems: `issue.missing-glyph`, `issue.bad-font`. */
@@ -123,9 +147,15 @@ export function reportPdf(
   return pagesPdf(reportPages(job, result, { now, author }), fonts, { title: reportTitle(job), author, now });
 }
 
+/** One drawing of an issued job, under the name of the drawing. */
+export interface IssuedDrawing extends Pick<IssuedFile, "bytes" | "copy" | "lost"> {
+  readonly sha256: string;
+  readonly name: string;
+}
+
 /** Every drawing of a job, issued; the report goes with the first one, or alone. */
 export interface IssuedJob {
-  readonly files: readonly { readonly sha256: string; readonly name: string; readonly bytes: Uint8Array }[];
+  readonly files: readonly IssuedDrawing[];
   readonly report: Uint8Array | undefined;
 }
 
@@ -154,7 +184,7 @@ export async function issueJob(
     };
   }
   const order = [...names].sort(([a, x], [b, y]) => compare(x, y) || compare(a, b));
-  const files: { sha256: string; name: string; bytes: Uint8Array }[] = [];
+  const files: IssuedDrawing[] = [];
   let report: Uint8Array | undefined;
   for (const [i, [hash, name]] of order.entries()) {
     const bytes = drawings.get(hash) as Uint8Array;
@@ -163,7 +193,8 @@ export async function issueJob(
     if (!issued.ok) {
       return { ok: false, problems: issued.problems.map((problem) => ({ ...problem, where: problem.where || name })) };
     }
-    files.push({ sha256: hash, name, bytes: issued.value.bytes });
+    const { bytes: whole, copy, lost } = issued.value;
+    files.push({ sha256: hash, name, bytes: whole, copy, lost });
     report ??= issued.value.report;
   }
   return ok({ files, report });

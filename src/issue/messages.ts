@@ -10,4 +10,10 @@ export const issueMessages: Readonly<Record<string, Words>> = {
   "issue.bad-font": (p) => `The ${p.face} font cannot be read, so nothing was issued.`,
   "issue.missing-glyph": (p) =>
     `The ${p.face} font has no sign for: ${p.characters}. Write the names and labels without it, then issue again.`,
+  "issue.unsigned-copy": (_, where) =>
+    `${where} is a copy without the signatures of the drawing, and says so on every marked sheet. The signed drawing governs.`,
+  "issue.repaired-copy": (p, where) =>
+    `${where} is a repaired copy: the PDF was damaged and has been given a new index, and every marked sheet says so. ${
+      p.lost === 0 ? "All that it refers to was found." : `${p.lost} of the parts it refers to are missing.`
+    } Compare it with the drawing.`,
 };

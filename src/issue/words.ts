@@ -1,5 +1,6 @@
 import type { Finding, Verdict } from "../check/finding.ts";
 import type { Area, Job } from "../job/schema.ts";
+import type { CopyKind } from "../pdf/write/append-update.ts";
 import type { MarkLayer } from "./mark.ts";
 
 /** The program's name, as outputs state it. */
@@ -35,6 +36,12 @@ export const LAYER_NAMES: Readonly<Record<MarkLayer, string>> = {
   notes: "Underside: notes",
   wiring: "Underside: wiring",
   areas: "Underside: deck areas",
+};
+
+/** What stands on a sheet that is not the drawing as its author gave it. */
+export const COPY_WORDS: Readonly<Record<CopyKind, string>> = {
+  unsigned: "Copy without the signatures of the drawing. The signed drawing governs.",
+  repaired: "Repaired copy: the PDF was damaged and has been given a new index. Compare it with the drawing.",
 };
 
 /** What an area is taken to be. */

@@ -9,7 +9,11 @@ const writeMessages: Readonly<Record<string, Words>> = {
   "pdf.damaged": (p) =>
     p.what === undefined
       ? readMessages["pdf.damaged"]()
-      : `The PDF is damaged${p.where ? ` (${p.where})` : ""}: ${p.what}. Nothing was added to it. Print or save it anew from the program it comes from, then use the new file.`,
+      : `The PDF is damaged${p.where ? ` (${p.where})` : ""}: ${p.what}. Nothing was added to it. Print or save it anew from the program it comes from, then use the new file; or issue a repaired copy.`,
+  "pdf.beyond-repair": (p) =>
+    `The PDF is damaged, and a part of it (object ${p.object}) cannot be read, so that no repaired copy can be made. Print or save it anew from the program it comes from.`,
+  "pdf.unsigning-forbidden": () =>
+    "The author of the PDF does not allow it to be changed, so its signatures cannot be taken off a copy. Open it with the owner's password, or issue the report as a separate file.",
   "pdf.too-large": (p) =>
     `A part of the PDF unpacks to more than ${p.limitMB} MB. Save the drawing with smaller images, or only the sheets you need.`,
   "pdf.no-such-page": (p) =>
@@ -23,7 +27,7 @@ const writeMessages: Readonly<Record<string, Words>> = {
   "pdf.assembling-forbidden": () =>
     "The author of the PDF does not allow pages to be added. Issue the report as a separate file, or open the PDF with the owner's password.",
   "pdf.certified": (p) =>
-    `The PDF is certified by its author, who allows ${p.level === 1 ? "no changes" : "only filling in and signing"}; marks would break the certification. Ask for a copy that is not certified, or issue the report as a separate file.`,
+    `The PDF is certified by its author, who allows ${p.level === 1 ? "no changes" : "only filling in and signing"}; marks would break the certification. Ask for a copy that is not certified, issue an unsigned copy, or only the report.`,
   "pdf.signed-pages": () =>
     "The PDF is signed, and pages added to it would break the signature. Issue the report as a separate file; the marks can stay on the signed sheet.",
   "pdf.signed-flatten": () =>

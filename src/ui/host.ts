@@ -96,6 +96,8 @@ export interface IssueChoice {
   readonly author: string;
   readonly report: "with" | "separate" | "none";
   readonly form: "annotations" | "flattened";
+  /** What to issue of a drawing that is signed or damaged, instead of what it allows. */
+  readonly copy: "none" | "unsigned" | "repaired";
 }
 /** What an issue came to. */
 export interface Issued {

@@ -59,7 +59,7 @@ const createViewStore = () =>
     finder: false,
     hidden: [],
     profileSpot: null,
-    issue: { author: "", report: "with", form: "annotations", left: [] },
+    issue: { author: "", report: "with", form: "annotations", copy: "none", left: [] },
     lines: null,
     linesAsked: 0,
     roomMap: null,

@@ -138,3 +138,10 @@ export const formChoices: readonly Choice<"annotations" | "flattened">[] = [
   { id: "annotations", label: "Annotations" },
   { id: "flattened", label: "Flattened" },
 ];
+
+/** What is issued of a drawing that is signed or damaged. */
+export const copyChoices: readonly Choice<"none" | "unsigned" | "repaired">[] = [
+  { id: "none", label: "The drawing itself, or nothing" },
+  { id: "unsigned", label: "If signed, an unsigned copy" },
+  { id: "repaired", label: "If damaged, a repaired copy" },
+];

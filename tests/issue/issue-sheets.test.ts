@@ -10,6 +10,7 @@ import { issueMessages } from "../../src/issue/messages.ts";
 import { jobText } from "../../src/job/parse-job.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { inspectPdf } from "../../src/pdf/write/inspect-pdf.ts";
+import { signedDrawing } from "../pdf/write/signed-drawing.ts";
 import { fontBytes } from "./font-bytes.ts";
 import { sampleJob } from "./sample-job.ts";
 
@@ -197,6 +198,60 @@ describe("a signed drawing", () => {
     expect(issued.value.report?.length).toBeGreaterThan(1000);
     const carried = jobFromIssued(issued.value.bytes);
     expect(carried.ok && carried.value?.drawings.size).toBe(1);
+  });
+});
+
+describe("a copy that is not the drawing as its author gave it", () => {
+  const wordsOn = async (issued: Uint8Array) => {
+    const document = await getDocument({ data: issued.slice(), verbosity: 0 }).promise;
+    const annotations = await (await document.getPage(1)).getAnnotations();
+    await document.destroy();
+    return annotations.map(({ contentsObj }) => contentsObj.str).join("\n");
+  };
+
+  it("is made of a drawing certified against changes, says so on its sheets, and carries the job with the drawing", async () => {
+    const sealed = await signedDrawing({ level: 1 });
+    const placed = jobOn(["sealed.pdf", sealed, 1], ["sealed.pdf", sealed, 2]);
+    const given = { sha256: hashOf(sealed), bytes: sealed };
+    const refused = await issueFile(placed, checkJob(placed), given, OPTIONS);
+    expect(refused.ok ? [] : refused.problems.map(({ code }) => code)).toEqual(["pdf.certified"]);
+    const made = await issueFile(placed, checkJob(placed), given, { ...OPTIONS, copy: "unsigned" });
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    expect(made.value.copy).toBe("unsigned");
+    expect(await wordsOn(made.value.bytes)).toContain("Copy without the signatures of the drawing.");
+    expect(inspectPdf(made.value.bytes)).toMatchObject({ ok: true, value: { signed: false } });
+    const carried = jobFromIssued(made.value.bytes);
+    expect(carried.ok && carried.value?.drawings.has(given.sha256)).toBe(true);
+  });
+
+  it("is made of a damaged drawing, says so on its sheets, and carries the job with the drawing", async () => {
+    const damaged = new Uint8Array(
+      Buffer.from(
+        Buffer.from(bytes)
+          .toString("latin1")
+          .replace(/startxref\n\d+/, "startxref\n7"),
+        "latin1",
+      ),
+    );
+    const placed = jobOn(["torn.pdf", damaged, 1], ["torn.pdf", damaged, 2]);
+    const given = { sha256: hashOf(damaged), bytes: damaged };
+    const refused = await issueFile(placed, checkJob(placed), given, OPTIONS);
+    expect(refused.ok ? [] : refused.problems.map(({ code }) => code)).toEqual(["pdf.damaged"]);
+    const made = await issueFile(placed, checkJob(placed), given, { ...OPTIONS, copy: "repaired" });
+    if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    expect([made.value.copy, made.value.lost]).toEqual(["repaired", 0]);
+    expect(await wordsOn(made.value.bytes)).toContain("Repaired copy:");
+    const carried = jobFromIssued(made.value.bytes);
+    expect(carried.ok && carried.value?.drawings.has(given.sha256)).toBe(true);
+  });
+
+  it("is not made of a drawing that gives no cause for it", async () => {
+    for (const copy of ["unsigned", "repaired"] as const) {
+      const made = await issueFile(job, result, own, { ...OPTIONS, report: "none", copy });
+      const plain = await issueFile(job, result, own, { ...OPTIONS, report: "none" });
+      expect(made.ok && made.value.copy).toBe(undefined);
+      expect(made.ok && plain.ok && Buffer.from(made.value.bytes).equals(Buffer.from(plain.value.bytes))).toBe(true);
+    }
   });
 });
 

@@ -23,6 +23,8 @@ export interface IssueCommandOptions {
   /** Titles or ids of the sheets to be marked; absent: all. */
   readonly sheet?: readonly string[];
   readonly flatten?: boolean;
+  /** The copy to make of a drawing that is signed or damaged. */
+  readonly copy?: IssueOptions["copy"];
   readonly report: IssueOptions["report"];
   readonly author: string;
   readonly password?: string;
@@ -49,6 +51,7 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
       author,
       report,
       marks: { words: await drawingWords(job, drawings, password) },
+      ...(options.copy === undefined ? {} : { copy: options.copy }),
       ...(only === undefined ? {} : { only }),
       ...(flatten === undefined ? {} : { flatten }),
       ...(password === undefined ? {} : { password }),
@@ -68,6 +71,9 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
   const messages = result.notices.map(problemText);
   if (issued.report && report === "with")
     messages.push(problemText({ code: "cli.report-apart", where: beside(output, "report"), params: {} }));
+  issued.files.forEach(({ copy, lost }, i) => {
+    if (copy) messages.push(problemText({ code: `issue.${copy}-copy`, where: paths[i]!, params: { lost } }));
+  });
   return {
     out: [...files.keys()].map((file) => `${file}\n`).join(""),
     messages,

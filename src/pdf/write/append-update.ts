@@ -2,17 +2,19 @@ import type { FontFace } from "../../geometry/picture.ts";
 import type { Result } from "../../units/problem.ts";
 import { type AnnotationSpec, addAnnotation, annotationsOf, withoutNamed } from "./annotations.ts";
 import { AppearanceMaker, boundsOf } from "./appearance.ts";
-import { type Attachment, addAttachment } from "./attachment.ts";
+import { type Attachment, addAttachment, addAttachmentToPage } from "./attachment.ts";
 import { drawIntoPage, removeDrawnMarks } from "./flatten.ts";
 import { Increment } from "./increment.ts";
 import { addLayers, type Layer } from "./layers.ts";
 import { importPages, removeImportedPages } from "./page-import.ts";
 import { type PageLeaf, readPages } from "./page-tree.ts";
 import { asResult, failure } from "./pdf-failure.ts";
-import { PdfFile, versionOf } from "./pdf-file.ts";
+import { PdfFile, readTolerantly, versionOf } from "./pdf-file.ts";
 import { name, type PdfRef } from "./pdf-object.ts";
-import { signingState } from "./signing-state.ts";
+import { mendObjects, readEverything } from "./repair.ts";
+import { type SigningState, signingState } from "./signing-state.ts";
 import { concat } from "./stream-data.ts";
+import { removeSignatures } from "./unsign.ts";
 
 /** What to add to a drawing. */
 export interface AppendRequest {
@@ -25,6 +27,8 @@ export interface AppendRequest {
   /** A PDF whose pages are put behind the last page. */
   readonly freshPages?: Uint8Array;
   readonly attachment?: Attachment;
+  /** What the annotation that holds the attachment of a signed drawing is called: such a drawing takes annotations only. */
+  readonly attachmentName?: string;
   /**
    * Says that the file is issued again: annotations whose name this function accepts are taken out of all pages, and so are
    * marks that an earlier issue drew into pages, and its report pages, unless a signature or missing permission forbids that.
@@ -32,20 +36,40 @@ export interface AppendRequest {
   readonly removeNames?: (nm: string) => boolean;
   /** Draw the marks into the pages instead of adding annotations. */
   readonly flatten?: boolean;
+  /**
+   * Make a copy that the drawing itself does not allow: `unsigned` takes its signatures and its certification off, `repaired` gives a file
+   * with a damaged index a whole one. The original's bytes still come first.
+   */
+  readonly copy?: CopyKind;
   readonly password?: string;
+}
+
+/** Copies that are made only when a person asks for them, since they are not the drawing as its author gave it. */
+export type CopyKind = "unsigned" | "repaired";
+
+/** What an update comes to. */
+export interface Update {
+  readonly increment: Uint8Array<ArrayBuffer>;
+  /** Of a repaired copy: how many objects the document refers to and nobody can find. Else 0. */
+  readonly lost: number;
 }
 
 /**
  * The bytes that, put behind the original, make the issued file. The original is only read: its bytes, and with them any
  * seal over them, stay as they are. Problems: `pdf.*`, among them what the document's permissions and signatures forbid.
  */
-export const appendUpdate = (original: Uint8Array, request: AppendRequest): Result<{ increment: Uint8Array }> =>
+export const appendUpdate = (original: Uint8Array, request: AppendRequest): Result<Update> =>
   asResult(() => {
-    const file = PdfFile.open(original, { password: request.password });
-    const mayRemove = assertAllowed(file, request);
+    const file = openFor(original, request);
+    const state = signingState(file);
+    const sealed = state.signed && request.copy !== "unsigned";
+    const mayRemove = assertAllowed(file, request, sealed, state.certified);
     const increment = new Increment(file);
+    const lost = file.rebuilt ? mendObjects(increment) : 0;
+    if (state.signed && !sealed) removeSignatures(increment);
     const leaves = readPages(file.catalog(), file.resolve);
-    const groups = addLayers(increment, request.layers);
+    // Behind a signature only annotations may be added (ISO 32000-2, table 257): no layers, and the attachment goes on a page.
+    const groups = sealed ? undefined : addLayers(increment, request.layers);
     const maker = new AppearanceMaker(increment, request.fonts);
     if (request.removeNames) removeMarks(increment, leaves, request.removeNames, mayRemove.drawn);
     const again = request.removeNames !== undefined || request.freshPages !== undefined;
@@ -58,11 +82,22 @@ export const appendUpdate = (original: Uint8Array, request: AppendRequest): Resu
     maker.finish();
     if (request.freshPages)
       importPages(increment, PdfFile.open(request.freshPages), leaves.length - removed, dateOf(request));
-    if (request.attachment) addAttachment(increment, request.attachment);
+    if (request.attachment && sealed)
+      addAttachmentToPage(increment, leaves[0], request.attachment, request.attachmentName);
+    else if (request.attachment) addAttachment(increment, request.attachment);
     // Optional content came with PDF 1.5.
-    if (versionOf(file) < 15) increment.editCatalog().set("Version", name("1.5"));
-    return { increment: increment.finish() };
+    if (!sealed && versionOf(file) < 15) increment.editCatalog().set("Version", name("1.5"));
+    return { increment: increment.finish(), lost };
   });
+
+/** The file, its index rebuilt where that is asked for and needed. */
+const openFor = (original: Uint8Array, { password, copy }: AppendRequest): PdfFile => {
+  if (copy !== "repaired") return PdfFile.open(original, { password });
+  return readTolerantly(original, password, (file) => {
+    readEverything(file);
+    return file;
+  });
+};
 
 /** The issued file as one: the original's bytes and the update behind them. */
 export const issuedBytes = (original: Uint8Array, increment: Uint8Array): Uint8Array => concat([original, increment]);
@@ -72,13 +107,18 @@ const dateOf = (request: AppendRequest): Date | undefined =>
   request.attachment?.modified ?? request.pages.flatMap((p) => p.annotations)[0]?.modified;
 
 /** Throws what forbids the request; answers what of an earlier issue may be taken out. */
-const assertAllowed = (file: PdfFile, request: AppendRequest): { drawn: boolean; pages: boolean } => {
+const assertAllowed = (
+  file: PdfFile,
+  request: AppendRequest,
+  signed: boolean,
+  certified: SigningState["certified"],
+): { drawn: boolean; pages: boolean } => {
   const may = file.security?.permissions;
   if (may && !may.annotate) throw failure("pdf.annotating-forbidden");
   if (may && request.flatten && !may.modify) throw failure("pdf.flattening-forbidden");
   if (may && request.freshPages && !may.assemble) throw failure("pdf.assembling-forbidden");
-  const { signed, certified } = signingState(file);
-  if (certified === 1 || certified === 2) throw failure("pdf.certified", "", { level: certified });
+  if (request.copy === "unsigned" && may && !may.modify) throw failure("pdf.unsigning-forbidden");
+  if (signed && (certified === 1 || certified === 2)) throw failure("pdf.certified", "", { level: certified });
   if (signed && request.freshPages) throw failure("pdf.signed-pages");
   if (signed && request.flatten) throw failure("pdf.signed-flatten");
   return { drawn: !signed && (may?.modify ?? true), pages: !signed && (may?.assemble ?? true) };
@@ -104,14 +144,15 @@ const addMarks = (
   leaf: PageLeaf,
   number: number,
   annotations: readonly AnnotationSpec[],
-  groups: ReadonlyMap<string, PdfRef>,
+  groups: ReadonlyMap<string, PdfRef> | undefined,
   flatten: boolean,
 ): void => {
   const where = `page ${number}`;
   if (leaf.ref === undefined) throw failure("pdf.damaged", where, { where, what: "it is not an object of its own" });
   const ref = leaf.ref;
   const page = increment.edit(ref, "a page");
-  const groupOf = (spec: AnnotationSpec): PdfRef => {
+  const groupOf = (spec: AnnotationSpec): PdfRef | undefined => {
+    if (groups === undefined) return undefined;
     const group = groups.get(spec.layer);
     if (group === undefined) throw new Error(`annotation ${spec.name} names the unknown layer ${spec.layer}`);
     return group;

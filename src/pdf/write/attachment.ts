@@ -1,8 +1,10 @@
+import { annotationsOf, withoutNamed } from "./annotations.ts";
 import { md5 } from "./crypto/md5.ts";
 import type { Increment } from "./increment.ts";
+import { type PageLeaf, readPages, shapeOf } from "./page-tree.ts";
 import { damaged } from "./pdf-failure.ts";
 import type { PdfFile } from "./pdf-file.ts";
-import { dict, isDict, name, type PdfObject, PdfRef, PdfStream, PdfString } from "./pdf-object.ts";
+import { dict, isDict, name, nameOf, type PdfObject, PdfRef, PdfStream, PdfString } from "./pdf-object.ts";
 import { dateString, textOf, textString } from "./text-string.ts";
 
 /** A file to travel inside the PDF. */
@@ -43,19 +45,67 @@ export const addAttachment = (increment: Increment, attachment: Attachment): voi
   catalog.set("AF", [...(Array.isArray(associated) ? associated.filter((o) => !isGone(o)) : []), file]);
 };
 
-/** The data of an embedded file; undefined when the document holds none of that name. */
+/**
+ * Embeds a file in an annotation of a page (ISO 32000-2, 12.5.6.15), which is all that a signed document takes. It is neither shown nor
+ * printed. An earlier annotation of that name goes.
+ */
+export const addAttachmentToPage = (
+  increment: Increment,
+  page: PageLeaf | undefined,
+  attachment: Attachment,
+  called = attachment.name,
+): void => {
+  if (page?.ref === undefined) throw damaged("page 1", "it is not an object of its own");
+  const edited = increment.edit(page.ref, "a page");
+  const [x, y] = shapeOf(page, increment.resolve).cropBox;
+  const made = dict({
+    Type: name("Annot"),
+    Subtype: name("FileAttachment"),
+    Rect: [x, y, x, y],
+    P: page.ref,
+    NM: textString(called),
+    Contents: textString(attachment.description),
+    M: dateString(attachment.modified),
+    F: NEITHER_SHOWN_NOR_PRINTED,
+    FS: increment.add(fileSpecification(increment, attachment)),
+  });
+  const kept = withoutNamed(increment, annotationsOf(increment, edited), (nm) => nm === called);
+  edited.set("Annots", [...kept, increment.add(made)]);
+};
+
+/** The annotation flag NoView (ISO 32000-2, table 167), and not the one that prints. */
+const NEITHER_SHOWN_NOR_PRINTED = 1 << 5;
+
+/** The data of an embedded file, of the document or in an annotation; undefined when the document holds none of that name. */
 export const findAttachment = (file: PdfFile, called: string): Uint8Array | undefined => {
   const { resolve } = file;
-  const names = resolve(file.catalog().get("Names"));
-  if (!isDict(names)) return undefined;
-  // The last of the same name: a tree that was not kept in order has the newest at its end.
-  const entry = readEntries(names.get("EmbeddedFiles"), resolve).findLast((e) => isCalled(e, called, resolve));
-  if (entry === undefined) return undefined;
-  const specification = resolve(entry[1]);
+  const specification = resolve(findSpecification(file, called));
+  if (specification === null) return undefined;
   const held = isDict(specification) ? resolve(specification.get("EF")) : null;
   const stream = isDict(held) ? resolve(held.get("UF") ?? held.get("F")) : null;
   if (!(stream instanceof PdfStream)) throw damaged(`attachment ${called}`, "its data is missing");
   return file.data(stream);
+};
+
+/** The file specification of an embedded file of that name. */
+export const findSpecification = (file: PdfFile, called: string): PdfObject | undefined => {
+  const { resolve } = file;
+  const names = resolve(file.catalog().get("Names"));
+  const entries = isDict(names) ? readEntries(names.get("EmbeddedFiles"), resolve) : [];
+  // The last of the same name: a tree that was not kept in order has the newest at its end.
+  const entry = entries.findLast((e) => isCalled(e, called, resolve));
+  if (entry !== undefined) return entry[1];
+  for (const { dict: page } of readPages(file.catalog(), resolve)) {
+    const annotations = resolve(page.get("Annots"));
+    for (const o of Array.isArray(annotations) ? annotations : []) {
+      const annotation = resolve(o);
+      if (!isDict(annotation) || nameOf(annotation.get("Subtype")) !== "FileAttachment") continue;
+      const specification = annotation.get("FS") ?? null;
+      if (isDict(resolve(specification)) && isCalled([new PdfString(new Uint8Array()), specification], called, resolve))
+        return specification;
+    }
+  }
+  return undefined;
 };
 
 const fileSpecification = (increment: Increment, attachment: Attachment): PdfObject => {

@@ -1,5 +1,5 @@
 import { ByteWriter } from "./byte-writer.ts";
-import { MAX_OBJECT } from "./cross-reference.ts";
+import { MAX_OBJECT, type Place } from "./cross-reference.ts";
 import { md5 } from "./crypto/md5.ts";
 import { damaged } from "./pdf-failure.ts";
 import type { PdfFile } from "./pdf-file.ts";
@@ -101,7 +101,9 @@ export class Increment {
   /** The bytes to append. */
   finish(): Uint8Array<ArrayBuffer> {
     const { file } = this;
-    const { base, start, kind } = file.reference;
+    const { base, start } = file.reference;
+    // A file without a usable index gets a whole one: rows for all its objects, and none before it to go on to.
+    const kind = file.rebuilt ? "stream" : file.reference.kind;
     const out = new ByteWriter();
     const offsets = new Map<number, { offset: number; gen: number }>();
     const here = (): number => file.bytes.length + out.length - base;
@@ -113,14 +115,18 @@ export class Increment {
       out.text("\nendobj\n");
     }
     const trailer = this.trailer(out);
-    trailer.set("Prev", start);
+    const rows = new Map<number, Row>();
+    if (file.rebuilt) for (const [num, place] of file.reference.places) rows.set(num, rowOf(place, base));
+    else trailer.set("Prev", start);
+    for (const [num, { offset, gen }] of offsets) rows.set(num, [1, offset, gen]);
     const at = here();
     if (kind === "stream") {
       const ref = this.allocate();
-      offsets.set(ref.num, { offset: at, gen: 0 });
+      rows.set(ref.num, [1, at, 0]);
+      if (file.rebuilt) rows.set(0, [0, 0, 65535]);
       trailer.set("Size", this.next);
       out.text(`${ref.num} 0 obj\n`);
-      writeObject(out, sectionStream(trailer, offsets));
+      writeObject(out, sectionStream(trailer, rows));
       out.text("\nendobj\n");
     } else {
       trailer.set("Size", this.next);
@@ -192,17 +198,25 @@ const writeSectionTable = (out: ByteWriter, offsets: Offsets): void => {
   }
 };
 
-const sectionStream = (trailer: PdfDict, offsets: Offsets): PdfStream => {
-  const runs = runsOf(offsets.keys());
-  const rows = new Uint8Array(8 * offsets.size);
+/** A row of a cross-reference stream: its type, and the two fields that go with it (ISO 32000-2, table 18). */
+type Row = readonly [type: 0 | 1 | 2, second: number, third: number];
+
+const rowOf = (place: Place, base: number): Row => {
+  if (place.kind === "offset") return [1, place.offset - base, place.gen];
+  return place.kind === "packed" ? [2, place.stream, place.index] : [0, 0, 0];
+};
+
+const sectionStream = (trailer: PdfDict, found: ReadonlyMap<number, Row>): PdfStream => {
+  const runs = runsOf(found.keys());
+  const rows = new Uint8Array(8 * found.size);
   const view = new DataView(rows.buffer);
   let row = 0;
   for (const num of runs.flat()) {
-    const { offset, gen } = offsets.get(num) as { offset: number; gen: number };
-    rows[row] = 1;
-    view.setUint8(row + 1, Math.floor(offset / 2 ** 32));
-    view.setUint32(row + 2, offset >>> 0);
-    view.setUint16(row + 6, gen);
+    const [type, second, third] = found.get(num) as Row;
+    rows[row] = type;
+    view.setUint8(row + 1, Math.floor(second / 2 ** 32));
+    view.setUint32(row + 2, second >>> 0);
+    view.setUint16(row + 6, third);
     row += 8;
   }
   const entries: PdfDict = new Map(trailer);

@@ -1,7 +1,8 @@
 import type { Result } from "../../units/problem.ts";
 import { type PageShape, readPages, shapeOf } from "./page-tree.ts";
 import { asResult } from "./pdf-failure.ts";
-import { readTolerantly } from "./pdf-file.ts";
+import { PdfFile, readTolerantly } from "./pdf-file.ts";
+import { readEverything } from "./repair.ts";
 import type { Permissions } from "./security.ts";
 import { type SigningState, signingState } from "./signing-state.ts";
 
@@ -31,3 +32,9 @@ export const inspectPdf = (file: Uint8Array, password?: string): Result<PdfFacts
       };
     }),
   );
+
+/** Can every object that the document reaches be read by way of the file's own index? What else is wrong with it does not count. */
+export const isWhole = (file: Uint8Array, password?: string): boolean => {
+  const read = asResult(() => readEverything(PdfFile.open(file, { password })));
+  return read.ok || read.problems.every(({ code }) => code !== "pdf.damaged");
+};

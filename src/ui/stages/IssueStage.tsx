@@ -9,7 +9,7 @@ import { PickRow } from "../fields/PickRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { TickRow } from "../fields/TickRow.tsx";
 import type { Issued } from "../host.ts";
-import { formChoices, reportChoices } from "../words.ts";
+import { copyChoices, formChoices, reportChoices } from "../words.ts";
 import { BriefPart } from "./BriefPart.tsx";
 import { CommentsPart } from "./CommentsPart.tsx";
 import { FindingsAsData } from "./FindingsAsData.tsx";
@@ -24,13 +24,13 @@ export function IssueStage() {
   const job = useSession((state) => state.job);
   const busy = useHost((state) => state.busy);
   const choice = useStore(view.store, (state) => state.issue);
-  const { author, report, form, left } = choice;
+  const { author, report, form, copy, left } = choice;
   const choose = (change: Partial<typeof choice>) => view.store.setState({ issue: { ...choice, ...change } });
   const [outcome, setOutcome] = useState<Issued | { readonly problems: readonly Problem[] }>();
   const sheets = Object.keys(job.sheets).filter((id) => !left.includes(id));
   const issue = async () => {
     setOutcome(undefined);
-    setOutcome(await host.issue({ sheets, author, report, form }));
+    setOutcome(await host.issue({ sheets, author, report, form, copy }));
   };
   return (
     <>
@@ -70,6 +70,13 @@ export function IssueStage() {
               ? "Part of the page: cannot be switched off or moved."
               : "The drawing's own bytes stay as they are; marks lie on layers of their own."
           }
+        />
+        <PickRow
+          label="Copies"
+          value={copy}
+          options={copyChoices}
+          onChange={(next) => choose({ copy: next })}
+          {...(copy === "none" ? {} : { note: "Every marked sheet of a copy says that it is one." })}
         />
       </div>
       <Cautions />
