@@ -41,7 +41,7 @@ describe("a typed length", () => {
   });
 });
 
-/** A run being traced on the ceiling sheet, where 1.5 units are a foot. */
+/** A run being traced on the ceiling sheet, where 18 units are a foot. */
 function tracing(): AtWork {
   const work = new AtWork(furnished());
   work.session.setSheet("s-ceiling");

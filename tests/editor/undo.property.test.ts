@@ -33,6 +33,10 @@ const requests: readonly ToolRequest[] = [
   { tool: "place-box" },
   { tool: "place-fitting" },
   { tool: "place-entry" },
+  { tool: "parallel-runs" },
+  { tool: "copy-selected" },
+  { tool: "copy-along" },
+  { tool: "measure" },
 ];
 const move: fc.Arbitrary<Move> = fc.oneof(
   {
@@ -66,6 +70,8 @@ const move: fc.Arbitrary<Move> = fc.oneof(
         "a ArrowUp Enter",
         "ArrowUp Enter",
         "Shift+ArrowDown Space",
+        "s",
+        "z",
         "Ctrl+z",
         "Ctrl+y",
       ),
@@ -75,7 +81,21 @@ const move: fc.Arbitrary<Move> = fc.oneof(
     weight: 2,
     arbitrary: fc.record({
       do: fc.constant("type" as const),
-      text: fc.constantFrom(`12'-6"`, `2" below deck`, "2%", "A/1", `10', -4'`, "@150, 150", "nonsense", "", "0"),
+      text: fc.constantFrom(
+        `12'-6"`,
+        `2" below deck`,
+        "2%",
+        "A/1",
+        `10', -4'`,
+        "@150, 150",
+        "nonsense",
+        "",
+        "0",
+        `2 at 6"`,
+        "2 times",
+        "in 3 parts",
+        `6' left`,
+      ),
     }),
   },
   {
