@@ -6,7 +6,7 @@ import type { Session } from "../editor/session.ts";
 import type { View } from "./view.ts";
 
 /** Keys of the view itself, while the sheet has the focus. */
-const viewKeys: Readonly<Record<string, (view: View) => void>> = {
+export const viewKeys: Readonly<Record<string, (view: View) => void>> = {
   "+": (view) => view.zoom(1.25),
   "=": (view) => view.zoom(1.25),
   "-": (view) => view.zoom(0.8),

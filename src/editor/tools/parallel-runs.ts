@@ -42,7 +42,7 @@ export const parallelRunsTool: Tool<ParallelRunsState> = {
         return { state: { ...state, count: count ?? state.count, apart: apart ?? state.apart } };
       }
       case "key": {
-        if (event.key.toLowerCase() !== "s" || event.ctrl || event.alt) return { state, used: false };
+        if (event.key.toLowerCase() !== "s" || event.shift || event.ctrl || event.alt) return { state, used: false };
         const present = state.side ?? (context.place && sideOf(context.job, state, context.place));
         return { state: { ...state, side: present === "left" ? "right" : "left" } };
       }
