@@ -1,3 +1,4 @@
+import type { BriefLanguage } from "../issue/brief/brief-languages.ts";
 import type { HandedOn } from "../issue/handed-on.ts";
 import type { CarriedJob } from "../issue/issue-sheets.ts";
 import type { Job } from "../job/schema.ts";
@@ -20,8 +21,12 @@ export const issueInBackground = ({ result: _, ...request }: IssueRequest): Prom
   issuer.call<IssueAnswer>((worker) => worker.issue(request));
 
 /** Writes the crew's brief off the main thread. `now`: milliseconds since 1970. */
-export const briefInBackground = (job: Job, author: string, now: number): Promise<IssueAnswer> =>
-  issuer.call<IssueAnswer>((worker) => worker.brief(job, author, now));
+export const briefInBackground = (
+  job: Job,
+  author: string,
+  language: BriefLanguage,
+  now: number,
+): Promise<IssueAnswer> => issuer.call<IssueAnswer>((worker) => worker.brief(job, author, language, now));
 
 /** Writes review comments or schedules off the main thread. `now`: milliseconds since 1970. */
 export const handOnInBackground = (job: Job, wanted: HandedOn, author: string, now: number): Promise<IssueAnswer> =>

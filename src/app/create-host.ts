@@ -290,9 +290,9 @@ export function createHost(
         });
         return given(answer);
       }),
-    brief: (author) =>
+    brief: (author, language) =>
       busy("Writing the brief…", async () =>
-        given(await briefInBackground(session.getState().job, author, Date.now())),
+        given(await briefInBackground(session.getState().job, author, language, Date.now())),
       ),
     handOn: (wanted, author) =>
       busy("Writing…", async () => given(await handOnInBackground(session.getState().job, wanted, author, Date.now()))),

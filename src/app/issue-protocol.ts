@@ -1,4 +1,5 @@
 import type { CheckResult } from "../check/finding.ts";
+import type { BriefLanguage } from "../issue/brief/brief-languages.ts";
 import type { HandedOn } from "../issue/handed-on.ts";
 import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
@@ -35,7 +36,7 @@ export type IssueAnswer =
 export interface IssueWorker {
   issue(request: Omit<IssueRequest, "result">): Promise<IssueAnswer>;
   /** The crew's brief of a job, and the deck areas nothing can be told of. `now`: milliseconds since 1970. */
-  brief(job: Job, author: string, now: number): Promise<IssueAnswer>;
+  brief(job: Job, author: string, language: BriefLanguage, now: number): Promise<IssueAnswer>;
   /** Review comments or schedules, as one file. `now`: milliseconds since 1970. */
   handOn(job: Job, wanted: HandedOn, author: string, now: number): Promise<IssueAnswer>;
   /** The viewports a PDF names; none where they cannot be read. */

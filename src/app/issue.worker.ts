@@ -4,6 +4,7 @@ import regularUrl from "roboto-fontface/fonts/roboto/Roboto-Regular.woff?url";
 import condensedUrl from "roboto-fontface/fonts/roboto-condensed/Roboto-Condensed-Regular.woff?url";
 import { checkJob } from "../check/check-job.ts";
 import { hangingRoom } from "../check/hanging-room.ts";
+import { BRIEF_LANGUAGES, type BriefLanguage } from "../issue/brief/brief-languages.ts";
 import { briefPdf } from "../issue/brief/brief-pdf.ts";
 import { type HandedOn, handedOn } from "../issue/handed-on.ts";
 import { type IssueOptions, issueFile, jobFromIssued } from "../issue/issue-sheets.ts";
@@ -72,14 +73,15 @@ async function issue({ job, choice, drawings, words, passwords, now }: Request):
   );
 }
 
-async function brief(job: Job, author: string, now: number): Promise<IssueAnswer> {
-  const written = await briefPdf(job, await loadFonts(), { author, now: new Date(now) });
+async function brief(job: Job, author: string, language: BriefLanguage, now: number): Promise<IssueAnswer> {
+  const written = await briefPdf(job, await loadFonts(), { author, now: new Date(now) }, language);
   if (!written.ok) return { problems: written.problems };
   const untold = hangingRoom(job).filter(({ is }) => is === "not-known" || is === "not-settled");
   const notes = untold.map(
     ({ id, label }): Problem => ({ code: "brief.area-not-told", where: `areas/${id}`, params: { label } }),
   );
-  const name = `${job.settings.job.name.trim() || "Job"}, crew's brief.pdf`;
+  const spoken = language === "en" ? "" : ` in ${BRIEF_LANGUAGES[language]}`;
+  const name = `${job.settings.job.name.trim() || "Job"}, crew's brief${spoken}.pdf`;
   return transfer({ files: [{ name, bytes: written.value }], notes }, [written.value.buffer]);
 }
 

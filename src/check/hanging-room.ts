@@ -34,6 +34,8 @@ export interface Drops {
 export type AreaRoom = {
   readonly id: Id;
   readonly label: string;
+  /** What this part of the area is, where storeys above part it; the label says so too. */
+  readonly part?: SettledAs;
 } & (
   | { readonly is: "room"; readonly room: Room }
   | { readonly is: "not-known"; readonly missing: readonly string[] }
@@ -105,7 +107,7 @@ function roomUnder(scene: Scene, root: Id, deck: DeckArea, wiring: readonly Hung
   const { id, area, faces } = deck;
   const { is, reason, follows } = deck.classification;
   // Storeys above part one area into several: each says which part it is.
-  const named = { id, label: follows ? `${area.label}, ${PART_WORDS[is]}` : area.label };
+  const named = follows ? { id, label: `${area.label}, ${PART_WORDS[is]}`, part: is } : { id, label: area.label };
   if (is !== "roof") return { ...named, is, reason };
   const [first] = faces;
   // A surface is nowhere nearer, for a gap straight up, than its steepest face would be.

@@ -30,8 +30,8 @@ export const cliMessages: Readonly<Record<string, Words>> = {
   "cli.bad-date": (p) => `"${p.text}" is not a date. Write it as 2026-01-31 or 2026-01-31T14:00:00Z.`,
   "cli.no-such-page": (p, where) => `${where} has no page ${p.page}. Give another with --page or --old-page.`,
   "cli.same-file": (_, where) => `${where} would be overwritten by what is made from it. Choose another name after -o.`,
-  "cli.no-sheets": (_, where) => `${where} has no sheets, so there is nothing to issue.`,
   "cli.no-such-sheet": (p, where) => `${where} has no sheet "${p.wanted}". Its sheets: ${p.titles}.`,
+  "cli.no-sheets": (_, where) => `${where} has no sheets, so there is nothing to issue.`,
 };
 
 const wordsByCode: Readonly<Record<string, Words>> = {

@@ -1,5 +1,6 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
+import { BRIEF_LANGUAGES } from "../issue/brief/brief-languages.ts";
 import type { HandedOn } from "../issue/handed-on.ts";
 import { type BriefCommandOptions, briefCommand } from "./commands/brief.ts";
 import { type CheckOptions, checkCommand } from "./commands/check.ts";
@@ -87,13 +88,13 @@ function programOf(settle: Settle, terminal: Terminal): Command {
       "mark this sheet only, by its title or its id in the job; may be given again for further sheets",
       (title: string, before: readonly string[] = []) => [...before, title],
     )
-    .option("--flatten", "draw the marks into the pages instead of adding annotations")
     .addOption(
       new Option(
         "--copy <kind>",
         "of a signed drawing an unsigned copy, of a damaged one a repaired copy; every marked sheet says so",
       ).choices(["unsigned", "repaired"]),
     )
+    .option("--flatten", "draw the marks into the pages instead of adding annotations")
     .addOption(
       new Option("--report <where>", "behind the sheet's own pages, as a file of its own, or none")
         .choices(["with", "separate", "none"])
@@ -112,6 +113,11 @@ function programOf(settle: Settle, terminal: Terminal): Command {
     .argument("<job>", "a job (.json), a saved job file (.underside), or an issued PDF that carries its job")
     .requiredOption("-o, --output <file>", "where the brief goes")
     .option("--rules <id>", "by this rule set instead of the job's own")
+    .addOption(
+      new Option("--language <code>", "the language it is written in: English or Spanish")
+        .choices(Object.keys(BRIEF_LANGUAGES))
+        .default("en"),
+    )
     .option("--author <name>", "who issues it", "")
     .option("--date <date>", "the date of issue (default: now, or SOURCE_DATE_EPOCH where that is set)")
     .option("--password <word>", "opens a protected issued PDF")

@@ -1,6 +1,7 @@
 import type { StoreApi } from "zustand/vanilla";
 import type { PageRenderer } from "../canvas/page-renderer.ts";
 import type { VerdictChange } from "../check/verdict-changes.ts";
+import type { BriefLanguage } from "../issue/brief/brief-languages.ts";
 import type { HandedOn } from "../issue/handed-on.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { FoundGrid } from "../pdf/read/find-grid.ts";
@@ -141,7 +142,7 @@ export interface Host {
   saveJobFile(withDrawings: boolean): Promise<void>;
   issue(choice: IssueChoice): Promise<Issued | { readonly problems: readonly Problem[] }>;
   /** The crew's brief as a PDF of its own. */
-  brief(author: string): Promise<Issued | { readonly problems: readonly Problem[] }>;
+  brief(author: string, language: BriefLanguage): Promise<Issued | { readonly problems: readonly Problem[] }>;
   /** Review comments or schedules as a file. */
   handOn(wanted: HandedOn, author: string): Promise<Issued | { readonly problems: readonly Problem[] }>;
   /** The review comments as text to paste. */

@@ -24,6 +24,12 @@ test("the crew's brief is written from the Issue stage, and says on the screen o
   for (const { label } of AREAS) expect(words).toContain(label);
   // Every caution, however its lines are broken.
   for (const caution of CAUTIONS) expect(words.replace(/\s+/g, " ")).toContain(caution);
+  await standing.desk.drawer.getByRole("radio", { name: "Español" }).check({ force: true });
+  const spanish = await standing.desk.download(() =>
+    standing.desk.press("Write the crew's brief", standing.desk.drawer),
+  );
+  expect(spanish.name).toBe("Riverside Workshop, crew's brief in Español.pdf");
+  expect(textOf(spanish.bytes)).toContain("A qué altura colgar");
   expect(standing.opened.problems).toEqual([]);
 }, 120_000);
 

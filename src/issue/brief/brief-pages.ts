@@ -1,120 +1,146 @@
 import { checkJob } from "../../check/check-job.ts";
-import { type CheckResult, isQuiet } from "../../check/finding.ts";
-import { hangingRoom } from "../../check/hanging-room.ts";
-import { rulesOfJob } from "../../check/rules-of-job.ts";
+import { isQuiet } from "../../check/finding.ts";
+import { type AreaRoom, hangingRoom } from "../../check/hanging-room.ts";
+import { sceneOf } from "../../check/scene.ts";
 import type { Job } from "../../job/schema.ts";
-import { INK } from "../inks.ts";
+import { requiredClearance } from "../../rules/scope.ts";
+import type { UnitSystem } from "../../units/length.ts";
+import { FAINT_INK } from "../inks.ts";
 import { advice } from "../report/advice-blocks.ts";
-import { type Block, BODY, CELL, heading, LABEL, paragraph, row, TITLE } from "../report/block.ts";
-import { cautions } from "../report/closing-blocks.ts";
+import { type Block, paragraph, row } from "../report/block.ts";
 import { isoDate, type ReportFacts } from "../report/report-facts.ts";
-import { type ReportPages, setPages } from "../report/set-pages.ts";
-import { amendmentWords, ruleWords } from "../rule-words.ts";
-import { findingName, numberWords, PROGRAM } from "../words.ts";
-import { roomBlocks } from "./room-blocks.ts";
-import { supportBlocks } from "./support-blocks.ts";
+import { type PageForm, type ReportPages, setParts } from "../report/set-pages.ts";
+import { amendmentWords } from "../rule-words.ts";
+import { showRequired } from "../show-length.ts";
+import { PROGRAM } from "../words.ts";
+import { areaName, areaPage, stepText } from "./area-page.ts";
+import { type BriefLanguage, briefWords } from "./brief-languages.ts";
+import { type BriefSetting, NAME, TEXT } from "./brief-setting.ts";
+import type { BriefWords } from "./brief-words.ts";
+import { noGoBlocks } from "./no-go-blocks.ts";
+
+/** As wide as a telephone shows, and as tall as a letter or A4 page, so that paper takes it at its own size. Points. */
+const SIZE = { imperial: [396, 792], metric: [396, 841.89] } as const;
 
 /** The title of a job's brief. */
-export const briefTitle = (job: Job): string => `${job.settings.job.name || "Job without a name"}: how high to hang`;
+export const briefTitle = (job: Job, language: BriefLanguage = "en"): string => {
+  const words = briefWords(language);
+  return `${job.settings.job.name || words.unnamed}: ${words.title.toLocaleLowerCase(language)}`;
+};
 
 /**
- * The crew's brief, set on pages: how high each size may hang under each deck area, what the supports leave, where nothing may hang, and what
- * the drawings show too close. Pure: the same job and facts give the same pages.
+ * The crew's brief, set on pages: what it rests on, then a page for each deck area with how high each size may hang under it, what must not be
+ * built as drawn, and what the supports leave. Pure: the same job, facts and language give the same pages.
  */
-export function briefPages(job: Job, facts: ReportFacts): ReportPages {
-  const { system } = job.settings.job;
-  const result = checkJob(job);
+export function briefPages(job: Job, facts: ReportFacts, language: BriefLanguage = "en"): ReportPages {
+  const words = briefWords(language);
+  const setting = { scene: sceneOf(job), result: checkJob(job), words };
   const areas = hangingRoom(job);
-  return setPages(system, briefTitle(job), facts.now, (width) => [
-    ...opening(job, facts, width),
-    ...areas.flatMap((area) => roomBlocks(area, system, width)),
-    ...(areas.length === 0
-      ? paragraph(
-          "No deck area is outlined in the job, or its rule set is not known: nothing can be told.",
-          width,
-          BODY,
-          { before: 12 },
-        )
-      : []),
-    ...supportBlocks(job, width),
-    ...noRoom(
-      job,
-      areas.flatMap((area) => (area.is === "floor-above" ? [area.label] : [])),
-      width,
-    ),
-    ...tooClose(result, width),
-    ...advice(result, width),
-    ...cautions(width),
-  ]);
+  return setParts(formOf(job.settings.job.system, words), briefTitle(job, language), facts.now, (width) => {
+    const own = { ...setting, width };
+    return [
+      [...opening(facts, own), ...contents(areas, own), ...noRoom(areas, own), ...cautions(own)],
+      ...areas.map((area) => areaPage(area, own)),
+      ...rest(own),
+    ];
+  });
 }
 
-function opening(job: Job, facts: ReportFacts, width: number): Block[] {
-  const subtitle = { size: 13, face: "regular", ink: INK } as const;
-  const issued = `Issued ${isoDate(facts.now)}${facts.author ? ` by ${facts.author}` : ""}, with the program ${PROGRAM}.`;
+const formOf = (system: UnitSystem, words: BriefWords): PageForm => ({
+  size: SIZE[system],
+  margin: { left: 28, right: 28, top: 48, bottom: 54 },
+  caution: words.shortCaution,
+  pageWords: words.page,
+});
+
+const FAINT = { ...TEXT, ink: FAINT_INK };
+const HEAD = { ...TEXT, size: 11, face: "bold" } as const;
+
+/** Title, rule, why, and how to measure. */
+function opening({ now, author }: ReportFacts, { scene, words, width }: BriefSetting): Block[] {
+  const { job } = scene;
   return [
-    ...row([{ text: "How high to hang", x: 0, width, setting: TITLE }]),
-    ...row([{ text: job.settings.job.name || "Job without a name", x: 0, width, setting: subtitle }], { before: 2 }),
-    ...paragraph(`${ruleWords(job)}. ${issued}`, width, LABEL, { before: 6 }),
-    ...amendmentWords(job).flatMap((words) => paragraph(`Amended: ${words}.`, width, LABEL, { before: 2 })),
-    ...paragraph(
-      "Roofing screws come through the deck from above, now and every time the roof is repaired. Hang everything at least as far below the lowest surface of the deck as this brief says. Drops are measured straight down from the lowest surface of the deck (of fluted deck, the underside of the bottom flange) and hold anywhere under it. Where the deck is not where the drawing says, the drop counts, not the elevation. Beside the edge of a lower roof keep the same distance sideways: its screws come through there.",
-      width,
-      BODY,
-      { before: 8 },
+    ...row([{ text: words.title, x: 0, width, setting: NAME }]),
+    ...paragraph(job.settings.job.name || words.unnamed, width, HEAD, { before: 2 }),
+    ...paragraph(`${ruleOf(scene, words)} ${words.issued(isoDate(now), author, PROGRAM)}`, width, FAINT, { before: 5 }),
+    ...amendmentWords(job).flatMap((text) => paragraph(words.amended(text), width, FAINT, { before: 2 })),
+    ...[words.why, words.measured, words.rounded(stepText(scene.system))].flatMap((text) =>
+      paragraph(text, width, TEXT, { before: 6 }),
     ),
+  ];
+}
+
+function ruleOf({ job, rules, amended, system }: BriefSetting["scene"], words: BriefWords): string {
+  const { edition, editionBy: by } = job.settings.job;
+  if (!rules) return words.noRule(edition);
+  const clearance = showRequired(requiredClearance(rules, system), system);
+  const isAmended = amended?.applied.includes(true) ?? false;
+  return words.rule({
+    code: rules.code,
+    edition: rules.edition,
+    section: rules.section,
+    clearance,
+    by,
+    amended: isAmended,
+  });
+}
+
+/** The areas, each with a page of its own. */
+function contents(areas: readonly AreaRoom[], { scene, words, width }: BriefSetting): Block[] {
+  if (areas.length === 0) return paragraph(words.nothingOutlined, width, HEAD, { before: 10 });
+  return [
+    ...paragraph(words.contents, width, HEAD, { before: 10, keep: true }),
+    ...paragraph(areas.map((area) => areaName(scene.job, area, words)).join("; "), width, TEXT, { before: 2 }),
   ];
 }
 
 /** Ways out where the drop cannot be kept. */
-function noRoom(job: Job, floors: readonly string[], width: number): Block[] {
-  const amended = rulesOfJob(job);
+function noRoom(areas: readonly AreaRoom[], { scene, words, width }: BriefSetting): Block[] {
+  const { rules, amended } = scene;
+  const floors = areas.flatMap((area) => (area.is === "floor-above" ? [areaName(scene.job, area, words)] : []));
   const added = amended?.added.filter(({ lacks }) => lacks.length === 0).map(({ by }) => by) ?? [];
-  const own = amended?.rules.exceptions ?? [];
-  const exceptions = [...own, ...added].filter(({ lifts }) => lifts.includes("clearance"));
+  const exceptions = [...(rules?.exceptions ?? []), ...added].filter(({ lifts }) => lifts.includes("clearance"));
   const ways = [
-    "A lower route.",
-    ...(floors.length > 0 ? [`A route below a floor deck: ${floors.join(", ")}.`] : []),
-    ...exceptions.map(
-      ({ label, section }) =>
-        `By exception (${section.trim() || "added locally"}), when the facts are recorded: ${label}.`,
-    ),
+    words.lowerRoute,
+    ...(floors.length > 0 ? [words.floorRoute(floors.join(", "))] : []),
+    ...exceptions.map(({ label, section }) => words.exception(section.trim(), label)),
   ];
   return [
-    heading("Where there is no room", width),
-    ...paragraph(
-      "Stop and ask. What may help, for the designer and the authority having jurisdiction to settle:",
-      width,
-      BODY,
-      { before: 2, keep: true },
-    ),
+    ...paragraph(words.noRoom, width, HEAD, { before: 10, keep: true }),
+    ...paragraph(words.noRoomAsk, width, TEXT, { before: 2, keep: true }),
     ...ways.flatMap((text) =>
       row(
         [
-          { text: "•", x: 2, width: 8, setting: BODY },
-          { text, x: 14, width: width - 14, setting: BODY },
+          { text: "•", x: 2, width: 8, setting: TEXT },
+          { text, x: 12, width: width - 12, setting: TEXT },
         ],
-        { before: 2.5 },
+        { before: 2 },
       ),
     ),
   ];
 }
 
-function tooClose(result: CheckResult, width: number): Block[] {
-  const open = result.findings.filter(({ verdict }) => !isQuiet(verdict));
-  if (open.length === 0) return [];
+function cautions({ words, width }: BriefSetting): Block[] {
   return [
-    heading("On the drawings now, and not to be built so", width),
-    ...open.flatMap((finding) => {
-      const [first] = finding.remedies;
-      return row(
-        [
-          { text: numberWords(finding), x: 0, width: 40, setting: LABEL },
-          { text: finding.element, x: 44, width: 60, setting: { ...CELL, face: "bold" } },
-          { text: findingName(finding), x: 108, width: 96, setting: CELL },
-          { text: first?.text ?? finding.reasons.text, x: 210, width: width - 210, setting: CELL },
-        ],
-        { before: 4 },
-      );
-    }),
+    ...paragraph(words.cautionsTitle, width, HEAD, { before: 10, keep: true }),
+    ...words.cautions.flatMap((text) => paragraph(text, width, TEXT, { before: 2 })),
   ];
+}
+
+/** What lies under no area of the brief, and advice beside the code; no page where there is neither. */
+function rest(setting: BriefSetting): Block[][] {
+  const { scene, result, words, width } = setting;
+  const open = result.findings.filter(
+    ({ verdict, areas }) => !isQuiet(verdict) && !areas.some((id) => id in scene.job.areas),
+  );
+  const blocks = [
+    ...(open.length > 0 ? paragraph(words.elsewhere, width, HEAD, { keep: true }) : []),
+    ...noGoBlocks(open, setting),
+    ...(words.adviceElsewhere === ""
+      ? advice(result, width)
+      : result.advisories.length > 0
+        ? paragraph(words.adviceElsewhere, width, TEXT, { before: 10 })
+        : []),
+  ];
+  return blocks.length > 0 ? [blocks] : [];
 }

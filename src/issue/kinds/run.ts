@@ -12,7 +12,7 @@ import type { Drawing, DrawingContext, Label } from "./drawing.ts";
 import { spotsAlong, spotsAround } from "./label-spots.ts";
 
 /** How stretches are told apart without colour: dash lengths in points, none for a solid line. */
-const STRETCH_DASH: Readonly<Partial<Record<Verdict, readonly number[]>>> = {
+export const STRETCH_DASH: Readonly<Partial<Record<Verdict, readonly number[]>>> = {
   borderline: [6, 4],
   "cannot-tell": [0.1, 4],
   concealed: [9, 3, 0.1, 3],

@@ -14,29 +14,58 @@ export interface ReportPages {
   readonly pages: readonly Picture[];
 }
 
+/** The paper, the margins on it in points, and what stands at the foot of every page. */
+export interface PageForm {
+  readonly size: readonly [width: number, height: number];
+  readonly margin: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+  readonly caution: string;
+  readonly pageWords: (number: number, count: number) => string;
+}
+
 const FOOT: Setting = { size: 6.8, face: "regular", ink: FAINT_INK };
 const HEAD: Setting = { size: 8, face: "regular", ink: FAINT_INK };
-const MARGIN = { left: 58, right: 50, top: 62, bottom: 62 } as const;
 /** US letter and ISO A4, points. */
 const PAPER_SIZE = { imperial: [612, 792], metric: [595.28, 841.89] } as const;
 
-/** Sets blocks on pages of the paper of a unit system, each with its title, date, number and the caution. `blocks` get the width they may fill. */
-export function setPages(
+/** How reports and letters are set: on the usual paper of a unit system, with the caution in English. */
+export const letterForm = (system: UnitSystem): PageForm => ({
+  size: PAPER_SIZE[system],
+  margin: { left: 58, right: 50, top: 62, bottom: 62 },
+  caution: SHORT_CAUTION,
+  pageWords: (number, count) => `Page ${number} of ${count}`,
+});
+
+/** Sets parts, each from the top of a page of its own, on pages with their title, date, number and the caution. `parts` get the width they may fill. */
+export function setParts(
+  form: PageForm,
+  title: string,
+  now: Date,
+  parts: (width: number) => readonly (readonly Block[])[],
+): ReportPages {
+  const { size, margin } = form;
+  const width = size[0] - margin.left - margin.right;
+  const place = { left: margin.left, top: size[1] - margin.top, bottom: margin.bottom };
+  const pages = parts(width).flatMap((blocks) => paginate(blocks, place));
+  return { size, pages: pages.map((page, i) => [...page, ...frame(form, title, now, i, pages.length)]) };
+}
+
+/** Sets blocks on the usual pages of a unit system, each with its title, date, number and the caution. */
+export const setPages = (
   system: UnitSystem,
   title: string,
   now: Date,
   blocks: (width: number) => readonly Block[],
-): ReportPages {
-  const size = PAPER_SIZE[system];
-  const width = size[0] - MARGIN.left - MARGIN.right;
-  const place = { left: MARGIN.left, top: size[1] - MARGIN.top, bottom: MARGIN.bottom };
-  const pages = paginate(blocks(width), place);
-  return { size, pages: pages.map((page, i) => [...page, ...frame(title, now, size, i, pages.length)]) };
-}
+): ReportPages => setParts(letterForm(system), title, now, (width) => [blocks(width)]);
 
 /** Head and foot of a page. */
-function frame(title: string, now: Date, size: readonly [number, number], index: number, count: number): Picture {
-  const [left, right] = [MARGIN.left, size[0] - MARGIN.right];
+function frame(
+  { size, margin, caution, pageWords }: PageForm,
+  title: string,
+  now: Date,
+  index: number,
+  count: number,
+): Picture {
+  const [left, right] = [margin.left, size[0] - margin.right];
   const line = (y: number) =>
     linePath(
       [
@@ -45,18 +74,18 @@ function frame(title: string, now: Date, size: readonly [number, number], index:
       ],
       { stroke: HAIR_INK, width: 0.5 },
     );
-  const number = `Page ${index + 1} of ${count}`;
-  const foot = wrapText(SHORT_CAUTION, right - left - 76, FOOT.size, FOOT.face);
+  const foot = wrapText(caution, right - left - 76, FOOT.size, FOOT.face);
+  const head = size[1] - margin.top;
   return [
     ...(index > 0
       ? [
-          textItem(fitText(title, right - left - 90, HEAD.size, HEAD.face), left, size[1] - 32, HEAD),
-          textItem(isoDate(now), right, size[1] - 32, HEAD, "end"),
-          line(size[1] - 46),
+          textItem(fitText(title, right - left - 90, HEAD.size, HEAD.face), left, head + 30, HEAD),
+          textItem(isoDate(now), right, head + 30, HEAD, "end"),
+          line(head + 16),
         ]
       : []),
-    line(MARGIN.bottom - 12),
-    ...foot.map((text, i) => textItem(text, left, MARGIN.bottom - 17 - i * FOOT.size * LEADING, FOOT)),
-    textItem(number, right, MARGIN.bottom - 17, HEAD, "end"),
+    line(margin.bottom - 12),
+    ...foot.map((text, i) => textItem(text, left, margin.bottom - 17 - i * FOOT.size * LEADING, FOOT)),
+    textItem(pageWords(index + 1, count), right, margin.bottom - 17, HEAD, "end"),
   ];
 }
