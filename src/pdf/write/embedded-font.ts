@@ -13,6 +13,9 @@ export interface SetLine {
   readonly width: number;
 }
 
+/** Signs that the trade writes with either of two characters, and the one that fonts have: the diameter sign is set as a stroked O. */
+const SAME_SIGN: ReadonlyMap<number, number> = new Map([[0x2300, 0xd8]]);
+
 interface Used {
   readonly glyph: Glyph;
   readonly text: string;
@@ -51,14 +54,14 @@ export class EmbeddedFont {
     let hex = "";
     let width = 0;
     for (const character of text) {
-      const code = character.codePointAt(0) as number;
+      const code = SAME_SIGN.get(character.codePointAt(0) as number) ?? (character.codePointAt(0) as number);
       const glyph = this.font.hasGlyphForCodePoint(code) ? this.font.glyphForCodePoint(code) : null;
       if (glyph === null || glyph.id === 0) {
         const hexCode = code.toString(16).toUpperCase().padStart(4, "0");
         throw failure("pdf.missing-glyph", text, { text, character, code: `U+${hexCode}`, face: this.face });
       }
       const id = this.subset.includeGlyph(glyph);
-      if (!this.used.has(id)) this.used.set(id, { glyph, text: character });
+      if (!this.used.has(id)) this.used.set(id, { glyph, text: String.fromCodePoint(code) });
       hex += id.toString(16).padStart(4, "0");
       width += glyph.advanceWidth / this.font.unitsPerEm;
     }
