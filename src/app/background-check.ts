@@ -2,8 +2,10 @@ import { proxy, type Remote } from "comlink";
 import { createStore, type StoreApi } from "zustand/vanilla";
 import { createExplainer } from "../check/explained-result.ts";
 import type { CheckResult } from "../check/finding.ts";
+import { changedList } from "../check/list-change.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { Id } from "../job/fields.ts";
+import { jobText } from "../job/parse-job.ts";
 import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { EditionChanges, FindingsForm, Progress } from "../ui/host.ts";
@@ -17,8 +19,10 @@ export interface BackgroundCheck {
   check(job: Job): Promise<CheckResult | null>;
   findings(job: Job, form: FindingsForm): Promise<string | null>;
   compare(job: Job, edition: string): Promise<EditionChanges | null>;
-  /** The marks of a sheet of the job checked last. */
-  marks(sheet: Id, words: readonly TextRun[]): Promise<readonly Mark[]>;
+  /** The marks of a sheet of the job checked last; those that are as they were are the same objects. Null when others were asked for meanwhile. */
+  marks(sheet: Id, words: readonly TextRun[]): Promise<readonly Mark[] | null>;
+  /** The text of a job as it is kept, written off the main thread; where that cannot be, on it. */
+  text(job: Job): Promise<string>;
   stop(work: CheckWork): void;
   /** How far the work is that has taken a while. */
   readonly progress: Pick<StoreApi<Readonly<Record<CheckWork, Progress | null>>>, "getState" | "subscribe">;
@@ -45,11 +49,14 @@ export function backgroundCheck(): BackgroundCheck {
   /** Whether the present worker has checked anything. */
   let checked = false;
   let latest: Job | undefined;
+  /** The marks taken last from the present worker. */
+  let drawn: { readonly sheet: Id; readonly marks: readonly Mark[] } | undefined;
   const worker = lastingWorker<CheckWorker>(
     () => new Worker(new URL("./check.worker.ts", import.meta.url), { type: "module", name: "check" }),
     (remote) => {
       sent = undefined;
       checked = false;
+      drawn = undefined;
       const listen = (work: CheckWork, step: Progress) => {
         if (progress.getState()[work]) progress.setState({ [work]: step });
       };
@@ -91,7 +98,13 @@ export function backgroundCheck(): BackgroundCheck {
     latest = job;
     const answer = shown(
       "check",
-      asked(job, (remote) => remote.check()),
+      asked(job, async (remote) => {
+        const first = await remote.check();
+        if (!first) return null;
+        const findings = [...first.findings];
+        for (let left = first.more; left > 0; left--) findings.push(...(await remote.moreFindings()));
+        return { ...first, findings };
+      }),
     ).then(
       (bare) => {
         checked ||= bare !== null;
@@ -127,6 +140,24 @@ export function backgroundCheck(): BackgroundCheck {
     return entry.answer;
   };
 
+  let marksAsked = 0;
+  let marksBefore: Promise<unknown> = Promise.resolve();
+
+  const askMarks = async (sheet: Id, words: readonly TextRun[]): Promise<readonly Mark[] | null> => {
+    // A worker that took the place of another has said nothing of the job yet.
+    if (latest && !checked && !(await check(latest))) throw new DOMException("The check was stopped.", "AbortError");
+    if (!latest) return [];
+    return asked(latest, async (remote) => {
+      const before = drawn?.sheet === sheet ? drawn.marks : undefined;
+      const first = await remote.marks(sheet, words, before === undefined);
+      if (!first) return null;
+      const change = [...first.marks];
+      for (let left = first.more; left > 0; left--) change.push(...(await remote.moreMarks()));
+      drawn = { sheet, marks: changedList(before ?? [], change) };
+      return drawn.marks;
+    });
+  };
+
   const background: BackgroundCheck = {
     check,
     findings: (job, form) =>
@@ -139,11 +170,15 @@ export function backgroundCheck(): BackgroundCheck {
         "edition",
         asked(job, (remote) => remote.compare(edition)),
       ),
-    async marks(sheet, words) {
-      // A worker that took the place of another has said nothing of the job yet.
-      if (latest && !checked && !(await check(latest))) throw new DOMException("The check was stopped.", "AbortError");
-      return latest ? asked(latest, (remote) => remote.marks(sheet, words)) : [];
+    marks(sheet, words) {
+      const turn = ++marksAsked;
+      void worker.call((remote) => remote.stopMarks()).catch(() => undefined);
+      // One after the other: each answer is said by the one before it.
+      const answer = marksBefore.then(() => (turn === marksAsked ? askMarks(sheet, words) : null));
+      marksBefore = answer.catch(() => undefined);
+      return answer;
     },
+    text: (job) => asked(job, (remote) => remote.text()).catch(() => jobText(job)),
     stop: (work) => void worker.call((remote) => remote.stop(work)).catch(() => undefined),
     progress,
     onLost: () => undefined,

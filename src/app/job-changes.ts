@@ -1,3 +1,4 @@
+import { changedIds } from "../job/changed-records.ts";
 import type { Edit, RecordChange } from "../job/edit.ts";
 import type { Job, TableName } from "../job/schema.ts";
 
@@ -12,19 +13,13 @@ const TABLES = [
   "notes",
 ] as const satisfies readonly TableName[];
 
-/**
- * What turns one job into another, record by record. Records and tables that are the same objects are passed over unread, so the cost
- * is that of walking the changed tables once.
- */
+/** What turns one job into another, record by record; where one was made of the other by edits, the records that these name are all that is looked at. */
 export function jobChanges(before: Job, after: Job): Edit {
-  const changes: RecordChange[] = [];
-  for (const table of TABLES) {
-    if (before[table] === after[table]) continue;
+  const changes = TABLES.flatMap((table) => {
     const [old, now] = [before[table] as Record<string, unknown>, after[table] as Record<string, unknown>];
-    for (const [id, record] of Object.entries(now))
-      if (old[id] !== record) changes.push({ table, id, before: old[id] ?? null, after: record });
-    for (const [id, record] of Object.entries(old))
-      if (!Object.hasOwn(now, id)) changes.push({ table, id, before: record, after: null });
-  }
+    return changedIds(before, after, table).map(
+      (id): RecordChange => ({ table, id, before: old[id] ?? null, after: now[id] ?? null }),
+    );
+  });
   return { name: "Changes", changes };
 }

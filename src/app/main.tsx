@@ -28,7 +28,8 @@ const session = createSession({
   onBug: reportBug,
 });
 const renderer = new PageRenderer({ onLost: (lost) => lost.final && reportBug(lost) });
-const store = indexedDbStore({ createStore, delMany, get, keys, set, update, values });
+const functions = { createStore, delMany, get, keys, set, update, values };
+const store = indexedDbStore(functions, "underside", background.text);
 const host = createHost(session, renderer, store, background);
 const view = createView();
 

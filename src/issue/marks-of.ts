@@ -1,7 +1,7 @@
 import type { CheckResult, Finding } from "../check/finding.ts";
 import { findingKeyText, isQuiet } from "../check/finding.ts";
 import type { ElementShape } from "../check/kinds/kind.ts";
-import { makeScene, type Scene } from "../check/scene.ts";
+import { sceneOf } from "../check/scene.ts";
 import { subjectsOf } from "../check/subject.ts";
 import type { PictureItem } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
@@ -32,6 +32,8 @@ export interface MarkOptions {
   readonly words?: Readonly<Record<string, readonly TextRun[]>>;
   /** Symbols for clear and not governed elements too. */
   readonly quiet?: boolean;
+  /** Only the marks of these records, by id, and of findings about them; absent: all. */
+  readonly only?: ReadonlySet<string>;
 }
 
 /** A mark that is drawn, and waits for its labels. */
@@ -45,6 +47,19 @@ interface Pending {
  * area or storey also appears on the sheets registered to its own, as `area:ID@VIEWPORT`. Pure, and the same order each time.
  */
 export function marksOf(job: Job, result: CheckResult | undefined, options: MarkOptions = {}): Mark[] {
+  const steps = marksInSteps(job, result, options);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
+}
+
+/** The same, resting after every mark that is drawn or given its labels, so that whoever drives it can leave it. */
+export function* marksInSteps(
+  job: Job,
+  result: CheckResult | undefined,
+  options: MarkOptions = {},
+): Generator<undefined, Mark[], void> {
   const byElement = new Map<string, Finding[]>();
   for (const finding of result?.findings ?? []) {
     const list = byElement.get(finding.elementId);
@@ -56,10 +71,10 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
   for (const [id] of sorted(job.sheets)) if (options.sheets?.has(id) ?? true) pending.set(id, []);
   const frames = new Map([...pending.keys()].map((id) => [id, sheetFrame(job.sheets[id]!, enlarge)] as const));
   const registered = registrationsOf(job);
-  addAreas(job, registered, pending, frames);
-  addStoreys(job, registered, pending, frames);
-  addElements(job, byElement, pending, frames);
-  addNotes(job, pending, frames);
+  addAreas(job, registered, pending, frames, options.only);
+  addStoreys(job, registered, pending, frames, options.only);
+  yield* addElements(job, byElement, pending, frames, options.only);
+  addNotes(job, pending, frames, options.only);
 
   const marks: Mark[] = [];
   for (const [sheet, drawn] of pending) {
@@ -68,13 +83,17 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
     for (const words of options.words?.[sheet] ?? []) occupancy.addBox(cornersOfWords(words), WORDS_WEIGHT);
     for (const { drawing } of drawn) for (const line of drawing.keepClear) occupancy.addLine(line, 5);
     const findings = (result?.findings ?? []).filter(
-      (finding) => finding.sheet === sheet && (options.quiet || !isQuiet(finding.verdict)),
+      (finding) =>
+        finding.sheet === sheet &&
+        (options.quiet || !isQuiet(finding.verdict)) &&
+        (options.only?.has(finding.elementId) ?? true),
     );
     for (const { at } of findings) occupancy.addBox(around(at, 3 * frame.point), 12);
     for (const { mark, drawing } of drawn) {
       const placed = drawing.labels.map((label): PictureItem[] => placeLabel(label, occupancy));
       const labels = placed.map((items, i) => ({ text: textOf(drawing.labels[i]!), items: items.length }));
       marks.push({ ...mark, picture: [...drawing.picture, ...placed.flat()], labels });
+      yield;
     }
     const setting = {
       frame,
@@ -87,14 +106,19 @@ export function marksOf(job: Job, result: CheckResult | undefined, options: Mark
       const count = (used.get(key) ?? 0) + 1;
       used.set(key, count);
       marks.push(findingMark(finding, count > 1 ? `${key}:${count}` : key, setting));
+      yield;
     }
   }
   return marks;
 }
 
-/** The records of a table by id: the order in which a job happens to hold them must not show. */
-const sorted = <T>(table: Readonly<Record<string, T>>): [string, T][] =>
-  Object.entries(table).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
+type Only = ReadonlySet<string> | undefined;
+
+/** The records of a table by id, or those of them asked for: the order in which a job happens to hold them must not show. */
+const sorted = <T>(table: Readonly<Record<string, T>>, only?: Only): [string, T][] =>
+  (only ? [...only].flatMap((id): [string, T][] => (table[id] ? [[id, table[id]]] : [])) : Object.entries(table)).sort(
+    ([a], [b]) => (a < b ? -1 : a > b ? 1 : 0),
+  );
 
 /** A label's lines as one text. */
 const textOf = ({ lines }: Label): string => lines.map(({ text }) => text).join("; ");
@@ -123,8 +147,14 @@ function registrationsOf(job: Job): Registrations {
   return registered;
 }
 
-function addAreas(job: Job, registered: Registrations, pending: Map<string, Pending[]>, frames: Frames): void {
-  for (const [id, area] of sorted(job.areas)) {
+function addAreas(
+  job: Job,
+  registered: Registrations,
+  pending: Map<string, Pending[]>,
+  frames: Frames,
+  only?: Only,
+): void {
+  for (const [id, area] of sorted(job.areas, only)) {
     const viewport = job.viewports[area.viewport];
     if (!viewport || area.outline.length < 2) continue;
     const frame = frames.get(viewport.sheet);
@@ -139,8 +169,14 @@ function addAreas(job: Job, registered: Registrations, pending: Map<string, Pend
   }
 }
 
-function addStoreys(job: Job, registered: Registrations, pending: Map<string, Pending[]>, frames: Frames): void {
-  for (const [id, outline] of sorted(job.storeyOutlines)) {
+function addStoreys(
+  job: Job,
+  registered: Registrations,
+  pending: Map<string, Pending[]>,
+  frames: Frames,
+  only?: Only,
+): void {
+  for (const [id, outline] of sorted(job.storeyOutlines, only)) {
     const viewport = job.viewports[outline.viewport];
     if (!viewport || outline.outline.length < 2) continue;
     const frame = frames.get(viewport.sheet);
@@ -156,8 +192,8 @@ function addStoreys(job: Job, registered: Registrations, pending: Map<string, Pe
   }
 }
 
-function addNotes(job: Job, pending: Map<string, Pending[]>, frames: Frames): void {
-  for (const [id, note] of sorted(job.notes)) {
+function addNotes(job: Job, pending: Map<string, Pending[]>, frames: Frames, only?: Only): void {
+  for (const [id, note] of sorted(job.notes, only)) {
     const frame = frames.get(note.sheet);
     if (frame) add(pending, note.sheet, `note:${id}`, "notes", drawNote(note, { job, frame }));
   }
@@ -185,14 +221,14 @@ function* elsewhere(
   }
 }
 
-function addElements(
+function* addElements(
   job: Job,
   byElement: ReadonlyMap<string, readonly Finding[]>,
   pending: Map<string, Pending[]>,
   frames: ReadonlyMap<string, SheetFrame>,
-): void {
-  let scene: Scene | undefined;
-  for (const [id, element] of sorted(job.elements)) {
+  only?: Only,
+): Generator<undefined, void, void> {
+  for (const [id, element] of sorted(job.elements, only)) {
     const viewport = job.viewports[element.viewport];
     const sheet = viewport && job.sheets[viewport.sheet];
     const frame = viewport && frames.get(viewport.sheet);
@@ -201,8 +237,9 @@ function addElements(
     let along: Along | undefined;
     let alongMember: ((about: string) => Along | undefined) | undefined;
     if (findings.some(({ stretches }) => stretches.length > 0)) {
-      scene ??= makeScene(job);
-      const alongs = new Map(subjectsOf(scene, id, element).map((one) => [one.about ?? "", alongShape(one.shape())]));
+      const alongs = new Map(
+        subjectsOf(sceneOf(job), id, element).map((one) => [one.about ?? "", alongShape(one.shape())]),
+      );
       along = alongs.get("");
       alongMember = (about) => alongs.get(about);
     }
@@ -216,6 +253,7 @@ function addElements(
       ...(alongMember ? { alongMember } : {}),
     };
     add(pending, viewport.sheet, `element:${id}`, "wiring", drawElement(element, context));
+    yield;
   }
 }
 

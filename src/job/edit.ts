@@ -1,3 +1,4 @@
+import { rememberEdit } from "./changed-records.ts";
 import type { Job, TableName } from "./schema.ts";
 
 /** One record before and after an edit; null where it does not exist. Both are whole records, so a change can be inverted. */
@@ -38,6 +39,7 @@ export function apply(job: Job, edit: Edit): Job {
     if (after === null) delete records[id];
     else records[id] = after;
   }
+  rememberEdit(job, edit.changes, next);
   return next;
 }
 

@@ -1,3 +1,4 @@
+import type { Job } from "../job/schema.ts";
 import type { JobStore } from "./job-store.ts";
 import { type KeptRecord, type Keyed, keyedStore } from "./keyed-store.ts";
 
@@ -15,8 +16,12 @@ export interface KeyValueFunctions<S> {
   readonly values: <T>(store: S) => Promise<T[]>;
 }
 
-/** A store in the browser's IndexedDB: two databases, `NAME-jobs` and `NAME-drawings`. */
-export function indexedDbStore<S>(functions: KeyValueFunctions<S>, name = "underside"): JobStore {
+/** A store in the browser's IndexedDB: two databases, `NAME-jobs` and `NAME-drawings`. `textOf`: what writes jobs, if not this thread. */
+export function indexedDbStore<S>(
+  functions: KeyValueFunctions<S>,
+  name = "underside",
+  textOf?: (job: Job) => Promise<string>,
+): JobStore {
   const table = <T>(of: string): Keyed<T> => {
     const store = functions.createStore(`${name}-${of}`, of);
     return {
@@ -28,5 +33,5 @@ export function indexedDbStore<S>(functions: KeyValueFunctions<S>, name = "under
       values: () => functions.values<T>(store),
     };
   };
-  return keyedStore(table<KeptRecord>("jobs"), table<Uint8Array>("drawings"));
+  return keyedStore(table<KeptRecord>("jobs"), table<Uint8Array>("drawings"), textOf);
 }

@@ -1,5 +1,6 @@
 import { drawingFiles } from "../job/drawing-files.ts";
 import { jobText, parseJobText } from "../job/parse-job.ts";
+import type { Job } from "../job/schema.ts";
 import { ok } from "../units/problem.ts";
 import type { JobStore, KeptJob } from "./job-store.ts";
 import { sha256 } from "./sha256.ts";
@@ -23,8 +24,12 @@ export interface KeptRecord extends KeptJob {
   readonly text: string;
 }
 
-/** A `JobStore` over two tables of values by key, one for jobs and one for drawings. */
-export function keyedStore(jobs: Keyed<KeptRecord>, drawings: Keyed<Uint8Array>): JobStore {
+/** A `JobStore` over two tables of values by key, one for jobs and one for drawings. `textOf` writes a job, as `jobText` does: elsewhere, where that would take long here. */
+export function keyedStore(
+  jobs: Keyed<KeptRecord>,
+  drawings: Keyed<Uint8Array>,
+  textOf: (job: Job) => string | Promise<string> = jobText,
+): JobStore {
   return {
     async save(id, job, { at, after }) {
       const record: KeptRecord = {
@@ -33,7 +38,7 @@ export function keyedStore(jobs: Keyed<KeptRecord>, drawings: Keyed<Uint8Array>)
         savedAt: at,
         revision: after + 1,
         drawings: drawingFiles(job).map(({ sha256 }) => sha256),
-        text: jobText(job),
+        text: await textOf(job),
       };
       await trying(id, () =>
         jobs.update(id, (before) => {

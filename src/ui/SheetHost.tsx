@@ -74,11 +74,14 @@ export function SheetHost() {
 
   const marks = useMarks(sheetId);
   useEffect(() => {
-    if (!sheetView || handle === undefined) return;
-    sheetView.setMarks("areas", marks.areas);
-    sheetView.setMarks("wiring", marks.wiring);
-    sheetView.setMarks("notes", marks.notes);
-  }, [sheetView, marks, handle]);
+    if (handle !== undefined) sheetView?.setMarks("areas", marks.areas);
+  }, [sheetView, marks.areas, handle]);
+  useEffect(() => {
+    if (handle !== undefined) sheetView?.setMarks("wiring", marks.wiring);
+  }, [sheetView, marks.wiring, handle]);
+  useEffect(() => {
+    if (handle !== undefined) sheetView?.setMarks("notes", marks.notes);
+  }, [sheetView, marks.notes, handle]);
   useNoteRoom(sheetId, marks);
   const room = useRoomMap(sheetId);
   useEffect(() => {
@@ -88,10 +91,11 @@ export function SheetHost() {
   useEffect(() => {
     if (handle !== undefined) sheetView?.setMarks("said", said);
   }, [sheetView, said, handle]);
-  const result = useSession((state) => state.result);
   useEffect(() => {
+    // What the findings are is in their marks already.
+    const { result } = session.getState();
     if (sheetView && handle !== undefined) sheetView.setMarks("findings", magnified(marks.findings, result, times));
-  }, [sheetView, marks, handle, result, times]);
+  }, [sheetView, session, marks.findings, handle, times]);
   const selection = useSession((state) => state.selection);
   useEffect(() => sheetView?.setSelected(selectedKeys(selection)), [sheetView, selection]);
   useDraft(sheetView);

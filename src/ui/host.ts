@@ -110,8 +110,11 @@ export interface Issued {
 export interface Host {
   readonly state: Pick<StoreApi<HostState>, "getState" | "getInitialState" | "subscribe">;
   readonly renderer: PageRenderer;
-  /** The marks of a sheet of the job checked last, drawn off the main thread; labels keep off `words`. */
-  marks(sheet: string, words: readonly TextRun[]): Promise<readonly Mark[]>;
+  /**
+   * The marks of a sheet of the job checked last, drawn off the main thread; labels keep off `words`. Those that are as they were are the same
+   * objects. Null when others were asked for meanwhile.
+   */
+  marks(sheet: string, words: readonly TextRun[]): Promise<readonly Mark[] | null>;
   /** Takes files that were picked or dropped: drawings become sheets, a job file or an issued PDF becomes the job. */
   takeFiles(files: readonly File[]): Promise<void>;
   /** Opens the system's file picker. */

@@ -1,5 +1,5 @@
 import type { HitShape, ScreenMark } from "../canvas/screen-mark.ts";
-import { type CheckResult, findingKeyText } from "../check/finding.ts";
+import { type CheckResult, findingKeyText, isQuiet } from "../check/finding.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { applyTo, type Similarity } from "../geometry/similarity.ts";
 import { placePicture } from "../issue/place-picture.ts";
@@ -16,27 +16,44 @@ export function magnification(scale: number): number {
   return Math.min(LARGEST, 1.25 ** Math.round(Math.log(LEGIBLE / scale) / Math.log(1.25)));
 }
 
-/** Marks of findings seen through a glass, each about its own spot: the same pictures, large enough to be found on a whole sheet. */
+/** Marks seen through a glass, and how much it enlarged them. */
+const enlarged = new WeakMap<ScreenMark, { readonly times: number; readonly mark: ScreenMark }>();
+
+/**
+ * Marks of findings seen through a glass, each about its own spot: the same pictures, large enough to be found on a whole sheet. The same mark
+ * at the same size is the same object.
+ */
 export function magnified(
   marks: readonly ScreenMark[],
   result: CheckResult | null,
   times: number,
 ): readonly ScreenMark[] {
   if (times === 1 || !result) return marks;
-  const spots = new Map<string, Point2>(
-    result.findings.map((finding) => [`finding:${findingKeyText(finding)}`, finding.at]),
-  );
+  let spots: ReadonlyMap<string, Point2> | undefined;
   return marks.map((mark) => {
+    const known = enlarged.get(mark);
+    if (known?.times === times) return known.mark;
+    spots ??= spotsOf(result);
     const spot = spots.get(mark.key);
     if (!spot) return mark;
     const glass: Similarity = { scale: times, angle: radians(0), dx: spot[0] * (1 - times), dy: spot[1] * (1 - times) };
-    return {
+    const large = {
       ...mark,
       picture: placePicture(mark.picture, glass),
       ...(mark.hit ? { hit: through(mark.hit, glass) } : {}),
     };
+    enlarged.set(mark, { times, mark: large });
+    return large;
   });
 }
+
+/** Where the findings of a result that have marks are, by the keys of these. */
+const spotsOf = ({ findings }: CheckResult): ReadonlyMap<string, Point2> =>
+  new Map(
+    findings.flatMap((finding): [string, Point2][] =>
+      isQuiet(finding.verdict) ? [] : [[`finding:${findingKeyText(finding)}`, finding.at]],
+    ),
+  );
 
 function through(hit: HitShape, glass: Similarity): HitShape {
   const all = (points: readonly Point2[]) => points.map((point) => applyTo(glass, point));

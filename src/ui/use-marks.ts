@@ -1,12 +1,11 @@
-import { useEffect, useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import type { ScreenMark } from "../canvas/screen-mark.ts";
-import type { CheckResult } from "../check/finding.ts";
 import type { Stage } from "../editor/stage.ts";
 import type { Mark, MarkLayer } from "../issue/mark.ts";
 import { marksOf } from "../issue/marks-of.ts";
-import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
 import { useDesk, useSession } from "./desk-context.ts";
+import { type DrawnMarks, drawnMarks, upToDate } from "./drawn-marks.ts";
 import { usePageContents } from "./use-page-contents.ts";
 
 type Layers = Readonly<Record<MarkLayer, readonly ScreenMark[]>>;
@@ -23,80 +22,81 @@ const faint: Readonly<Record<Stage, readonly MarkLayer[]>> = {
 
 /** A job of so many areas and elements is drawn at once; larger ones off the main thread. */
 const AT_ONCE = 250;
+/** After an edit all labels look for their places again when nothing has happened for so long, milliseconds. */
+const PAUSE_MS = 400;
 const NO_WORDS: readonly TextRun[] = [];
 
-/** The marks of a sheet by layer; those of another stage of the work are faint. */
+/** The marks of a sheet by layer; those of another stage of the work are faint. Marks and layers that are as they were are the same objects. */
 export function useMarks(sheetId: string | null): Layers {
   const job = useSession((state) => state.job);
   const result = useSession((state) => state.result);
   const stage = useSession((state) => state.stage);
   // The issued sheet keeps off the same words: what is seen here is what is issued.
   const words = usePageContents(sheetId)?.texts ?? NO_WORDS;
-  const isLarge = Object.keys(job.elements).length + Object.keys(job.areas).length > AT_ONCE;
+  const isLarge = hasMore(job.elements, AT_ONCE) || hasMore(job.areas, AT_ONCE);
   const drawn = useDrawnElsewhere(isLarge ? sheetId : null, words);
   const marks = useMemo(() => {
     if (sheetId === null) return [];
     if (!isLarge) return marksOf(job, result ?? undefined, { sheets: new Set([sheetId]), words: { [sheetId]: words } });
-    return drawn?.sheet === sheetId ? upToDate(drawn, job, result, sheetId) : [];
+    return drawn?.sheet === sheetId ? upToDate(drawn, job, result) : [];
   }, [job, result, sheetId, words, isLarge, drawn]);
+  const before = useRef<Layers | null>(null);
   return useMemo(() => {
-    const layer = (name: MarkLayer): ScreenMark[] =>
-      marks
-        .filter((mark) => mark.layer === name)
-        .map(({ key, picture, hit }) => ({ key, picture, hit, faint: faint[stage].includes(name) }));
-    return Object.fromEntries(LAYERS.map((name) => [name, layer(name)])) as unknown as Layers;
+    const lists = Object.fromEntries(LAYERS.map((name): [MarkLayer, ScreenMark[]] => [name, []]));
+    for (const mark of marks) lists[mark.layer]?.push(screenMark(mark, faint[stage].includes(mark.layer)));
+    const layers = Object.fromEntries(
+      LAYERS.map((name) => {
+        const [old, now] = [before.current?.[name], lists[name]!];
+        return [name, old && old.length === now.length && old.every((mark, i) => mark === now[i]) ? old : now];
+      }),
+    ) as unknown as Layers;
+    before.current = layers;
+    return layers;
   }, [marks, stage]);
 }
 
-/** Marks of a sheet and the job they show. */
-interface Drawn {
-  readonly sheet: string;
-  readonly job: Job;
-  readonly marks: readonly Mark[];
+/** Whether a table has more than so many records, without going through all of them. */
+function hasMore(table: object, most: number): boolean {
+  let count = 0;
+  for (const _ in table) if (++count > most) return true;
+  return false;
+}
+
+const onScreen = { plain: new WeakMap<Mark, ScreenMark>(), faint: new WeakMap<Mark, ScreenMark>() };
+
+/** A mark as it is shown: the same object for the same mark. */
+function screenMark(mark: Mark, isFaint: boolean): ScreenMark {
+  const known = isFaint ? onScreen.faint : onScreen.plain;
+  const old = known.get(mark);
+  if (old) return old;
+  const { key, picture, hit } = mark;
+  const shown = { key, picture, hit, faint: isFaint };
+  known.set(mark, shown);
+  return shown;
 }
 
 /** The marks of a sheet of a large job as they come from the background; undefined until the first ones are there. */
-function useDrawnElsewhere(sheetId: string | null, words: readonly TextRun[]): Drawn | undefined {
+function useDrawnElsewhere(sheetId: string | null, words: readonly TextRun[]): DrawnMarks | undefined {
   const { host, session } = useDesk();
   const result = useSession((state) => state.result);
   const checking = useSession((state) => state.checking);
   const stopped = useSession((state) => state.stopped);
-  const [drawn, setDrawn] = useState<Drawn>();
+  const [drawn, setDrawn] = useState<DrawnMarks>();
+  const isFirst = drawn?.sheet !== sheetId;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: that first marks are there now is no occasion to ask again
   useEffect(() => {
     if (sheetId === null || checking || stopped || !result) return;
     let wanted = true;
-    // The check is done, so the background has this very job.
-    const { job } = session.getState();
-    void host.marks(sheetId, words).then((marks) => wanted && setDrawn({ sheet: sheetId, job, marks }));
+    const ask = () => {
+      // The check is done, so the background has this very job.
+      const { job } = session.getState();
+      void host.marks(sheetId, words).then((marks) => wanted && marks && setDrawn(drawnMarks(sheetId, job, marks)));
+    };
+    const timer = setTimeout(ask, isFirst ? 0 : PAUSE_MS);
     return () => {
       wanted = false;
+      clearTimeout(timer);
     };
   }, [host, session, sheetId, words, result, checking, stopped]);
   return drawn;
-}
-
-/** The marks with whatever changed since they were drawn done anew: few records, so at once. Labels find their final places later. */
-function upToDate(drawn: Drawn, job: Job, result: CheckResult | null, sheetId: string): readonly Mark[] {
-  const tables = ["elements", "areas", "storeyOutlines", "notes"] as const;
-  const changed = (table: (typeof tables)[number]): string[] => {
-    const [before, now] = [drawn.job[table] as Record<string, unknown>, job[table] as Record<string, unknown>];
-    if (before === now) return [];
-    return [...new Set([...Object.keys(before), ...Object.keys(now)])].filter((id) => before[id] !== now[id]);
-  };
-  const [elements, areas] = [changed("elements"), changed("areas")];
-  const [storeys, notes] = [changed("storeyOutlines"), changed("notes")];
-  if (elements.length + areas.length + storeys.length + notes.length === 0) return drawn.marks;
-  const only = <T>(table: Readonly<Record<string, T>>, ids: readonly string[]): Record<string, T> =>
-    Object.fromEntries(ids.flatMap((id) => (table[id] === undefined ? [] : [[id, table[id]]])));
-  const part: Job = {
-    ...job,
-    elements: only(job.elements, elements),
-    areas: only(job.areas, areas),
-    storeyOutlines: only(job.storeyOutlines, storeys),
-    notes: only(job.notes, notes),
-  };
-  const about = new Set([...elements, ...areas, ...storeys, ...notes]);
-  const said = result && { ...result, findings: result.findings.filter(({ elementId }) => about.has(elementId)) };
-  const kept = drawn.marks.filter(({ key }) => !about.has(key.split(/[:@]/)[1] ?? ""));
-  return [...kept, ...marksOf(part, said ?? undefined, { sheets: new Set([sheetId]) })];
 }
