@@ -28,6 +28,8 @@ interface Shown {
   readonly region: PixelRegion;
 }
 
+/** A layer of its own each, so that moving it lays out and paints nothing. */
+const MOVED = "position:absolute;left:0;top:0;transform-origin:0 0;will-change:transform";
 /** Drawn beyond the view on each side, as a part of it, so that a small move needs no new picture. */
 const MARGIN = 0.2;
 /** Most pixels of one picture. */
@@ -64,13 +66,13 @@ export class DrawingLayer {
     this.element = document.createElement("div");
     this.element.style.cssText = "position:absolute;inset:0;overflow:hidden;pointer-events:none";
     this.#paper = document.createElement("div");
-    this.#paper.style.cssText = "position:absolute;left:0;top:0;background:#fff;transform-origin:0 0";
+    this.#paper.style.cssText = `${MOVED};background:#fff`;
     this.#paper.dataset.part = "paper";
     this.#paper.hidden = true;
     this.#veil = document.createElement("div");
     // In a stacking context of its own it lies over pictures that come later, and never over the marks.
     this.element.style.isolation = "isolate";
-    this.#veil.style.cssText = "position:absolute;left:0;top:0;z-index:1;background:#fff;opacity:0.65";
+    this.#veil.style.cssText = `${MOVED};z-index:1;background:#fff;opacity:0.65`;
     this.#veil.dataset.part = "veil";
     this.#veil.hidden = true;
     this.element.append(this.#paper, this.#veil);
@@ -86,6 +88,11 @@ export class DrawingLayer {
   ): void {
     this.clear();
     this.#page = { handle, geometry, hiddenLayers };
+    const { width, height } = displaySize(geometry);
+    for (const part of [this.#paper, this.#veil]) {
+      part.style.width = `${width}px`;
+      part.style.height = `${height}px`;
+    }
     this.#paper.hidden = false;
     this.#veil.hidden = !this.#faded;
     this.place(state);
@@ -124,12 +131,9 @@ export class DrawingLayer {
   place(state: ViewState): void {
     this.#state = state;
     if (!this.#page) return;
-    const { width, height } = displaySize(this.#page.geometry);
-    for (const part of [this.#paper, this.#veil]) {
-      part.style.width = `${width * state.scale}px`;
-      part.style.height = `${height * state.scale}px`;
-      part.style.transform = `translate(${state.origin[0]}px,${state.origin[1]}px)`;
-    }
+    const { scale, origin } = state;
+    for (const part of [this.#paper, this.#veil])
+      part.style.transform = `matrix(${scale},0,0,${scale},${origin[0]},${origin[1]})`;
     for (const shown of [this.#base, this.#sharp]) {
       if (!shown) continue;
       const k = state.scale / shown.scale;
@@ -227,7 +231,7 @@ export class DrawingLayer {
     // A picture of the page is paper all over: what lies wholly under it need not be put together.
     canvas.getContext("bitmaprenderer", { alpha: false })?.transferFromImageBitmap(bitmap);
     if (!old) {
-      canvas.style.cssText = "position:absolute;left:0;top:0;transform-origin:0 0;will-change:transform";
+      canvas.style.cssText = MOVED;
       canvas.dataset.part = part;
       if (part === "base") this.#paper.after(canvas);
       else this.element.append(canvas);

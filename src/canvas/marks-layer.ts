@@ -1,4 +1,5 @@
 import type { Point2 } from "../geometry/point.ts";
+import type { Matrix } from "../pdf/read/matrix.ts";
 import { DraftPicture } from "./draft-picture.ts";
 import { drawPicture } from "./draw-picture.ts";
 import { MarkIndex, markBounds, type NearMark } from "./mark-index.ts";
@@ -113,15 +114,16 @@ export class MarksLayer {
   /** What is drawn in a part of the view, from the lowest to the topmost. */
   #strokesIn(view: MarksView, part: DeviceRect): Stroke[] {
     const rect = grown(sheetRect(view, part), AROUND, view);
+    const matrix = toDevice(view);
     const strokes: Stroke[] = [];
     for (const layer of MARK_LAYERS) {
       if (layer === "draft") continue;
       for (const { picture, faint } of this.#indexes.get(layer)!.inView(rect))
-        strokes.push((context, at) => drawPicture(context, picture, toDevice(at), faint ? 0.35 : 1));
+        strokes.push((context) => drawPicture(context, picture, matrix, faint ? 0.35 : 1));
       // The halo lies over areas and under what is drawn finer.
       if (layer === "areas")
         for (const mark of this.#withKeys(this.#selected))
-          if (mark.hit) strokes.push((context, at) => drawHalo(context, mark, at));
+          if (mark.hit) strokes.push((context) => drawHalo(context, mark, matrix, view.ratio));
     }
     return strokes;
   }
@@ -149,10 +151,14 @@ const grown = ({ x0, y0, x1, y1 }: SheetRect, pixels: number, { toScreen }: Mark
   return { x0: x0 - by, y0: y0 - by, x1: x1 + by, y1: y1 + by };
 };
 
-const drawHalo = (context: CanvasRenderingContext2D, { hit, picture }: ScreenMark, view: MarksView): void => {
+const drawHalo = (
+  context: CanvasRenderingContext2D,
+  { hit, picture }: ScreenMark,
+  matrix: Matrix,
+  ratio: number,
+): void => {
   if (!hit) return;
-  const matrix = toDevice(view);
-  const perPixel = view.ratio / Math.hypot(matrix[0], matrix[1]);
+  const perPixel = ratio / Math.hypot(matrix[0], matrix[1]);
   const line =
     hit.kind === "line" ? Math.max(0, ...picture.map((item) => (item.type === "path" ? (item.width ?? 0) : 0))) : 0;
   context.setTransform(...matrix);

@@ -2,8 +2,8 @@ import { clearCanvas, finishDrawing, markCanvas, markContext, sizeCanvas } from 
 import { type DeviceRect, deviceRectOf, type MarksView, sameView, transformBetween } from "./marks-view.ts";
 import { takeMessages } from "./take-messages.ts";
 
-/** One thing drawn, for a view. The context's transform and styles are its own to change. */
-export type Stroke = (context: CanvasRenderingContext2D, view: MarksView) => void;
+/** Draws one thing, in device pixels of the view it was made for. The context's transform and styles are its own to change. */
+export type Stroke = (context: CanvasRenderingContext2D) => void;
 
 /** So many things are drawn before the clock is read. */
 const CHUNK = 60;
@@ -54,7 +54,7 @@ export class RestingPicture {
     clearCanvas(context);
     let began = performance.now();
     for (let i = 0; i < strokes.length; i++) {
-      strokes[i]!(context, view);
+      strokes[i]!(context);
       if (i % CHUNK !== CHUNK - 1) continue;
       finishDrawing(context);
       if (performance.now() - began < SLICE_MS) continue;
@@ -87,7 +87,7 @@ export class RestingPicture {
     context.beginPath();
     context.rect(x, y, width, height);
     context.clip();
-    for (const stroke of strokes) stroke(context, view);
+    for (const stroke of strokes) stroke(context);
     context.restore();
     this.#front.style.display = "";
   }

@@ -34,8 +34,8 @@ export async function frameTimes(move: (step: number) => void, steps: number, re
   return { frames, block };
 }
 
-/** How a gesture of the measurements moves, step by step: CSS pixels across and down, and the factor of a zoom. */
+/** How a gesture of the measurements moves, step by step: CSS pixels across and down, and the factor of a zoom. It ends elsewhere than it began. */
 export const gestureStep = (kind: "pan" | "zoom", step: number): { dx: number; dy: number; factor: number } =>
   kind === "pan"
-    ? { dx: step % 60 < 30 ? 9 : -9, dy: step % 60 < 30 ? 4 : -4, factor: 1 }
-    : { dx: 0, dy: 0, factor: step % 60 < 30 ? 1.03 : 1 / 1.03 };
+    ? { dx: step % 60 < 31 ? 9 : -9, dy: step % 60 < 30 ? 4 : -4, factor: 1 }
+    : { dx: 0, dy: 0, factor: step % 60 < 31 ? 1.03 : 1 / 1.03 };
