@@ -12,12 +12,14 @@ import { WorkBar } from "./WorkBar.tsx";
 
 const SheetHost = later(() => import("./SheetHost.tsx").then((part) => part.SheetHost), "with-a-desk");
 const Card = later(() => import("./Card.tsx").then((part) => part.Card));
+const SectionPointed = later(() => import("./SectionPointed.tsx").then((part) => part.SectionPointed));
 const Profile = later(() => import("./Profile.tsx").then((part) => part.Profile));
 
 /** The desk: the sheet, the job line, the card, the profile, the foot. */
 export function DeskPage() {
   const { view } = useDesk();
   const selection = useSession((state) => state.selection);
+  const sections = useStore(view.store, (state) => state.sections);
   const hasProfile = useSelectedRun() !== undefined;
   const names = ["desk", selection ? "with-card" : "", hasProfile ? "with-profile" : ""];
   return (
@@ -27,6 +29,7 @@ export function DeskPage() {
         <SheetHost />
         <SheetEmpty />
         <PromptBar />
+        {sections && <SectionPointed />}
         <div className="sheet-work">
           <WorkBar work="check" label="Checking" />
           <WorkBar work="linework" label="Reading the drawing's lines" />

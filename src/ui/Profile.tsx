@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import { type RunProfile, runProfile, stationToSheet } from "../check/run-profile.ts";
+import { memberIn } from "../check/subject.ts";
 import { stationText, written } from "../check/words.ts";
 import { keyStep, raiseTag } from "../editor/edits/raise-tag.ts";
 import { profilePicture } from "../issue/profile/profile-picture.ts";
@@ -7,17 +8,23 @@ import { type ProfileReading, profileReading } from "../issue/profile/profile-re
 import type { Id } from "../job/fields.ts";
 import type { UnitSystem } from "../units/length.ts";
 import { inches } from "../units/quantity.ts";
-import { useDesk, useSystem } from "./desk-context.ts";
+import { useDesk, useSession, useSystem } from "./desk-context.ts";
 import { elevationText } from "./elevation-text.ts";
 import { PictureSvg } from "./PictureSvg.tsx";
 import { SectionHere } from "./SectionHere.tsx";
 import { TagHandles } from "./TagHandles.tsx";
 import { useElementSize } from "./use-element-size.ts";
+import { usePointedStation } from "./use-pointed-station.ts";
 import { useSelectedRun } from "./use-selected-run.ts";
 import { useTagDrag } from "./use-tag-drag.ts";
 
 /** The picture is set for paper; on the screen its points are this many pixels, fewer where there is little room. */
-const zoomFor = (width: number): number => (width < 560 ? 1 : width < 1400 ? 1.4 : 1.6);
+function zoomFor(width: number): number {
+  // Grows with the words of the page, which are larger on a large screen.
+  const larger = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+  const room = width / larger;
+  return larger * (room < 560 ? 1 : room < 1400 ? 1.4 : 1.6);
+}
 
 /** The profile of the selected run; nothing while none is. */
 export function Profile() {
@@ -34,7 +41,11 @@ function ProfileOf({ id }: { id: Id }) {
   const { width, height } = useElementSize(plot);
   const zoom = zoomFor(width);
   const [station, setStation] = useState<number>();
-  const profile = useMemo(() => (result ? runProfile(job, id, result) : undefined), [job, id, result]);
+  const [member, showMember] = useShownMember(id);
+  const profile = useMemo(() => (result ? runProfile(job, id, result, member) : undefined), [job, id, result, member]);
+  // On the sheet as on the profile: where the pointer is on the run, it is read.
+  const pointed = usePointedStation(id, member);
+  useEffect(() => setStation(pointed), [pointed]);
   const drawn = useMemo(
     () =>
       profile && width > 0
@@ -43,13 +54,20 @@ function ProfileOf({ id }: { id: Id }) {
     [profile, width, height, zoom, hand.scale],
   );
   useEffect(() => {
-    const at = station === undefined ? undefined : stationToSheet(session.getState().job, id, station);
+    const at = station === undefined ? undefined : stationToSheet(session.getState().job, id, station, member);
     const element = session.getState().job.elements[id];
     const sheet = element && session.getState().job.viewports[element.viewport]?.sheet;
     view.store.setState({ profileSpot: at && sheet !== undefined ? { sheet, at } : null });
-  }, [station, id, session, view]);
+  }, [station, id, member, session, view]);
   useEffect(() => () => view.store.setState({ profileSpot: null }), [view]);
-  const label = job.elements[id]?.label ?? "";
+  const label = profile?.label ?? job.elements[id]?.label ?? "";
+  const picture = useMemo(
+    () =>
+      drawn && (
+        <PictureSvg picture={drawn.picture} box={[0, 0, width / zoom, height / zoom]} width={width} height={height} />
+      ),
+    [drawn, width, height, zoom],
+  );
   if (!profile || !drawn)
     return (
       <section className="profile" aria-label={`Profile of ${label}`}>
@@ -63,7 +81,7 @@ function ProfileOf({ id }: { id: Id }) {
   const move = (to: number) => {
     const next = Math.min(Math.max(to, 0), profile.lengthIn);
     setStation(next);
-    const at = stationToSheet(session.getState().job, id, next);
+    const at = stationToSheet(session.getState().job, id, next, member);
     if (at) view.goTo(at);
   };
   const raiseHere = (way: number) => {
@@ -75,7 +93,7 @@ function ProfileOf({ id }: { id: Id }) {
   const reading = station === undefined ? undefined : profileReading(profile, station);
   const [x0, y0, , y1] = drawn.scale.plot;
   return (
-    <section className="profile" aria-label={`Profile of ${label}`}>
+    <section className={profile.raceways ? "profile of-rack" : "profile"} aria-label={`Profile of ${label}`}>
       <div
         className="profile-plot"
         ref={plot}
@@ -107,7 +125,7 @@ function ProfileOf({ id }: { id: Id }) {
           else raiseHere(way);
         }}
       >
-        <PictureSvg picture={drawn.picture} box={[0, 0, width / zoom, height / zoom]} width={width} height={height} />
+        {picture}
         {station !== undefined && (
           <svg
             className="profile-marker"
@@ -133,7 +151,21 @@ function ProfileOf({ id }: { id: Id }) {
         height={height}
         onTake={() => plot.current?.focus({ preventScroll: true })}
       />
-      {station !== undefined && <SectionHere job={job} id={id} station={station} />}
+      {station !== undefined && <SectionHere job={job} id={id} station={station} member={member} />}
+      {profile.raceways && profile.raceways.length > 1 && (
+        <select
+          className="profile-raceway"
+          aria-label="Raceway shown in full"
+          value={profile.member}
+          onChange={(event) => showMember(event.currentTarget.value)}
+        >
+          {profile.raceways.map(({ member: own, label: name }) => (
+            <option key={own} value={own}>
+              {name}
+            </option>
+          ))}
+        </select>
+      )}
       <p className="profile-reading" aria-hidden="true">
         {reading
           ? readingWords(reading, system)
@@ -141,6 +173,18 @@ function ProfileOf({ id }: { id: Id }) {
       </p>
     </section>
   );
+}
+
+/** The raceway of a rack to be shown in full: the one chosen, else the one the selected finding is about, else none, which is the highest. */
+function useShownMember(id: Id): [member: string | undefined, show: (member: string) => void] {
+  const told = useSession(({ selection }) =>
+    selection !== null && "finding" in selection && selection.finding.elementId === id
+      ? memberIn(selection.finding.about)
+      : undefined,
+  );
+  const [chosen, choose] = useState<{ readonly told: string | undefined; readonly member: string }>();
+  // A finding selected later is asked for anew.
+  return [chosen && chosen.told === told ? chosen.member : told, (member) => choose({ told, member })];
 }
 
 /** Where a key takes the marker from here; undefined for a key that does not move it. */

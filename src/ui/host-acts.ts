@@ -69,6 +69,16 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
     key: "Alt+k",
     run: () => view.store.setState(({ faded }) => ({ faded: !faded })),
   },
+  {
+    id: "sections",
+    name: "Show the section through the wiring under the pointer, or no more",
+    key: "Alt+x",
+    run: () => {
+      const sections = !view.store.getState().sections;
+      const said = sections ? "Sections are shown where the pointer is on wiring." : "Sections are shown no more.";
+      view.store.setState({ sections, said });
+    },
+  },
   { id: "fit-sheet", name: "Fit the sheet into the window", key: "Alt+0", run: () => view.fit() },
   { id: "focus-sheet", name: "Go to the sheet", key: "Alt+s", run: () => view.focusSheet() },
   {

@@ -34,6 +34,8 @@ export interface ViewState {
   readonly faded: boolean;
   /** A finger that aims or drags a point: where it is and where the point goes, CSS pixels of the sheet's host, and the topmost mark there. */
   readonly finger: { readonly at: Point2; readonly goes: Point2; readonly mark: string | null } | null;
+  /** The section through any run is shown where the pointer or the crosshair is on it. */
+  readonly sections: boolean;
   /** Read out by screen readers; replaced to be read again. */
   readonly said: string;
 }
@@ -67,6 +69,7 @@ const createViewStore = () =>
     issues: null,
     layers: {},
     faded: false,
+    sections: false,
     finger: null,
     said: "",
   }));

@@ -32,7 +32,12 @@ export function sectionPicture(section: Section, width: number, height: number):
     circlePath(centre, wiring.radiusIn * scale, { stroke: ACCENT, width: 1, fill: ACCENT, opacity: 0.35 }),
     circlePath(centre, wiring.radiusIn * scale, { stroke: ACCENT, width: 1 }),
     ...leastLine(section, place),
-    words(`Section at ${stationText(section.station, system)}, true to shape`, 0, height - 9, FAINT_INK),
+    words(
+      `${section.label} at ${stationText(section.station, system)}: section, true to shape`,
+      0,
+      height - 9,
+      FAINT_INK,
+    ),
   ];
   const [least, gap] = figures(section);
   items.push(words(least, 0, 14, INK), words(gap, 0, 4, FAINT_INK));
