@@ -85,14 +85,19 @@ export function addEntry(
     beforePulling: null,
     ...entry,
   };
-  const unknown = namedBy(after).find((one) => !Object.hasOwn(job.elements, one.id));
-  if (unknown) return fail("edit.no-such-record", `elements/${unknown.id}`, { id: unknown.id });
   return added(job, id, `Place ${label}`, after);
 }
 
-function added(job: Job, id: Id, name: string, after: Element): Result<Edit> {
-  if (!job.viewports[after.viewport])
-    return fail("edit.no-such-record", `viewports/${after.viewport}`, { id: after.viewport });
+/** Adds an element as it is. Problem: `edit.no-such-record` where its viewport, a storey its tags are counted from or an element it names is not there. */
+export function added(job: Job, id: Id, name: string, after: Element): Result<Edit> {
+  const storeys = tagsOf(after).flatMap(({ tag }) => (tag?.datum.from === "storey" ? [tag.datum.storey] : []));
+  const named = [
+    { table: "viewports" as const, id: after.viewport },
+    ...storeys.map((storey) => ({ table: "storeys" as const, id: storey })),
+    ...namedBy(after).map((one) => ({ table: "elements" as const, id: one.id })),
+  ];
+  const unknown = named.find((one) => !Object.hasOwn(job[one.table], one.id));
+  if (unknown) return fail("edit.no-such-record", `${unknown.table}/${unknown.id}`, { id: unknown.id });
   return ok(editOf(job, name, [{ table: "elements", id, after }]));
 }
 

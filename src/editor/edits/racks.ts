@@ -7,7 +7,7 @@ import type { Job } from "../../job/schema.ts";
 import { findRacewaySize } from "../../trade/raceways.ts";
 import { type Length, settle, toInches } from "../../units/length.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
-import { soundVertices } from "./elements.ts";
+import { added, soundVertices } from "./elements.ts";
 
 /** Room left between two raceways of a rack that nobody has spaced yet, inches. */
 const CLEAR_IN = 1;
@@ -24,7 +24,6 @@ export function addRack(
   const where = `elements/${id}`;
   const sound = soundVertices(where, vertices);
   if (!sound.ok) return sound;
-  if (!job.viewports[viewport]) return fail("edit.no-such-record", `viewports/${viewport}`, { id: viewport });
   const label = nextLabel(job, "rack");
   const rack: Rack = {
     kind: "rack",
@@ -34,7 +33,7 @@ export function addRack(
     spacing: spacingFor(wiring),
     vertices,
   };
-  return ok(editOf(job, `Trace ${label}`, [{ table: "elements", id, after: rack }]));
+  return added(job, id, `Trace ${label}`, rack);
 }
 
 /** From centre to centre of two raceways like this one, so that there is room between them. */
