@@ -149,6 +149,12 @@ export class Driver {
     return this.state.busy && this.state.tool.tool === STANDING.tool;
   }
 
+  /** Where the next point would go, or how far what is moved has come: a length without a word of direction goes that way. Null for nowhere. */
+  get pointed(): Point2 | null {
+    const { tool, aim } = this.state;
+    return (tool.tool === STANDING.tool && "moving" in tool ? tool.moving?.to : aim?.at) ?? null;
+  }
+
   /** Ends a movement by keys that waits for Enter: whatever comes next, it stays where it was moved. */
   settle(): void {
     if (this.moving) this.feed({ is: "finish" });
@@ -190,6 +196,8 @@ export class Driver {
     }
     const sheet = tool.sheetOf?.(begun.value, this.state.job) ?? null;
     this.patch({ tool: begun.value, notice: null, ...(sheet === null ? {} : this.#shown(sheet)) });
+    // What begins with points of its own, as a movement does, has them on this sheet.
+    this.#home = this.state.sheet;
     return true;
   }
 

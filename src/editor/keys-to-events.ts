@@ -96,8 +96,8 @@ export class KeysToEvents {
 
   typed(text: string): Result<void> {
     const driver = this.#driver;
-    driver.settle();
     const { asks, job } = driver.state;
+    if (asks.length === 0) driver.settle();
     // Where nothing but words is asked for, whatever is typed is words.
     if (isPositionText(text) && (!asks.includes("words") || asks.includes("position")))
       return this.#typedPosition(text);
@@ -130,10 +130,10 @@ export class KeysToEvents {
   #typedTravel(travel: Result<Travel>): Result<void> {
     const driver = this.#driver;
     if (!travel.ok) return this.#refused(travel);
-    const { job, sheet, viewport, aim } = driver.state;
+    const { job, sheet, viewport } = driver.state;
     const points = driver.points();
     const own = sheet === null || !points[0] ? viewport : viewportAt(job, sheet, points[0], viewport);
-    const place = placeOfTravel(job, own, { points, aim: aim?.at ?? null }, travel.value);
+    const place = placeOfTravel(job, own, { points, aim: driver.pointed }, travel.value);
     if (!place.ok) return this.#refused(place);
     const { problem } = driver.feed({ ...NOTHING_HELD, is: "point", at: place.value });
     if (problem) return { ok: false, problems: [problem] };

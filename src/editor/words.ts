@@ -28,7 +28,8 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
     `${selectedWords(p)}: click a thing to add it or take it out, drag a window round more. ${windowWords(p)} Escape ends.`,
   "several.corner": (p) => `Put the opposite corner of the window. ${windowWords(p)}`,
   "several.window": (p) => `${p.count} in the window. ${windowWords(p)}`,
-  "edit.moving-keys": (p) => `${p.label}: arrow keys move it, Enter keeps it there, Escape puts it back.`,
+  "edit.moving-keys": (p) =>
+    `${p.label}: arrow keys move it, or type how far it goes, such as 6" left; Enter keeps it there, Escape puts it back.`,
   "edit.moving-pointer": (p) => `${p.label}: let go to keep it there, Escape puts it back.`,
   "measure-scale.first": (p) => `${p.viewport}: put a point at one end of a written dimension.`,
   "measure-scale.second": (p) => `${p.viewport}: put a point at the other end of the dimension.`,

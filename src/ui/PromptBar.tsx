@@ -31,6 +31,7 @@ export function PromptBar() {
         </div>
         {moving ? (
           <div className="prompt-tools">
+            <TypedField />
             <Button className="button small" onPress={press("Enter")}>
               Done
             </Button>

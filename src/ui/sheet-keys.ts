@@ -29,15 +29,15 @@ export function showSaid(session: Session, view: View, before: string | null): b
   return true;
 }
 
-/** What a length, a tag or a position begins with. */
-const STARTS_TEXT = /^[0-9@.±]$/;
+/** What a length, a tag or a position begins with; a full stop goes from one to the next. */
+const STARTS_TEXT = /^[0-9@±]$/;
 
 /** A key on the sheet: first the session's, then the view's, else the browser's. */
 export function keysForSheet(event: KeyboardEvent, session: Session, view: View): void {
   if (event.key === "Tab" || event.key === "F1") return;
   // A number can only be the beginning of something typed while a tool is in hand: it goes into the tool's field.
   const plain = !event.ctrlKey && !event.metaKey && !event.altKey;
-  if (plain && STARTS_TEXT.test(event.key) && session.getState().tool.tool !== "edit" && view.focusTyped()) return;
+  if (plain && STARTS_TEXT.test(event.key) && session.getState().asks.length > 0 && view.focusTyped()) return;
   const held = { shift: event.shiftKey, alt: event.altKey, ctrl: event.ctrlKey || event.metaKey };
   const { selection: before, said } = session.getState();
   if (session.key({ key: event.key, ...held })) {

@@ -51,6 +51,12 @@ it("traces locked and by typed lengths, lays runs beside, copies along and measu
   await page.keyboard.press("Enter");
   await expect.poll(() => page.locator(".prompt").count()).toBe(0);
 
+  // The copies are selected: all of them go two feet down by one typed move.
+  await page.keyboard.press("a");
+  await expect.poll(prompt).toContain("type how far it goes");
+  await typeOnSheet(`2'-0" down`);
+  await expect.poll(() => page.locator(".prompt").count()).toBe(0);
+
   await page.keyboard.press("Shift+M");
   await desk.click(CEILING, [1500, 1000]);
   await desk.pointAt(CEILING, [1500, 1100]);
@@ -80,10 +86,10 @@ it("traces locked and by typed lengths, lays runs beside, copies along and measu
   }
   const boxes = labelled("B-4", "B-5", "B-6", "B-7").flatMap((one) => (one?.kind === "box" ? [one.at] : []));
   expect(boxes.map(([x, y]) => [(x - a[0]) / foot, (y - a[1]) / foot].map((n) => Number(n.toFixed(6))))).toEqual([
-    [0, 0],
-    [10, 0],
-    [20, 0],
-    [20, 10],
+    [0, -2],
+    [10, -2],
+    [20, -2],
+    [20, 8],
   ]);
   expect(standing.opened.problems).toEqual([]);
 });

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { classifyArea, setDeck, setElevation } from "../../src/editor/edits/areas.ts";
-import { setTag } from "../../src/editor/edits/elements.ts";
+import { addRun, setTag } from "../../src/editor/edits/elements.ts";
 import { removeScale } from "../../src/editor/edits/scale.ts";
 import { setSettings } from "../../src/editor/edits/settings.ts";
 import { parseTag } from "../../src/editor/parse-tag.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { applyChecked } from "../job/apply-checked.ts";
 import { AtWork } from "./at-work.ts";
-import { furnished, twoSheets, valueIn } from "./sample-job.ts";
+import { EMT, furnished, twoSheets, valueIn } from "./sample-job.ts";
 
 /** The tool in hand on a sheet where 18 units are a foot. */
 function atHand(job: Job = furnished(), sheet = "s-ceiling"): AtWork {
@@ -122,6 +122,22 @@ describe("measuring", () => {
     );
     work.click([500, 500]);
     expect(work.state.prompt).toContain(`Where it begins the centre of R-1 is at 112'-4 13/16".`);
+  });
+
+  it("tells no elevation where wiring has several, as at a drop", () => {
+    let job = furnished();
+    const tagged = (text: string) => valueIn(parseTag(text, job, "v-ceiling"));
+    const vertices = [
+      { at: [600, 600] as const, tag: tagged(`EL 112'-0" centre`) },
+      { at: [700, 600] as const, tag: tagged(`EL 112'-0" centre`) },
+      { at: [700, 600] as const, tag: tagged(`EL 104'-0" centre`) },
+    ];
+    job = applyChecked(job, addRun(job, "r2", { viewport: "v-ceiling", wiring: EMT, vertices }));
+    const work = atHand(job);
+    work.click([600, 600]);
+    expect(work.state.prompt).toContain(`Here the centre of R-2 is at 112'-0".`);
+    work.click([700, 600]);
+    expect(work.state.prompt).toContain(`Where it begins the centre of R-2 is at 112'-0".`);
   });
 
   it("tells the undersides of decks", () => {

@@ -52,6 +52,10 @@ export const copySelectedTool: Tool<CopySelectedState> = {
   busy: () => false,
   draws: true,
   stands: ({ elements }, job) => elements.every((id) => Object.hasOwn(job.elements, id)),
+  sheetOf({ elements }, job) {
+    const first = job.elements[elements[0] ?? ""];
+    return (first && sheetOfRecord(job, first)) ?? null;
+  },
   points: ({ from }) => [from],
   draft({ elements, from, count }, at, { job, pixel }) {
     const pen = new DraftPen(pixel);

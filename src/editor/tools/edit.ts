@@ -37,6 +37,8 @@ export const editTool: Tool<EditState> = {
       case "drop":
         return state.moving ? settle({ ...state.moving, to: event.at }, context) : { state, used: false };
       case "point":
+        // A movement by keys is ended by where it is told to go.
+        if (state.moving) return settle({ ...state.moving, to: event.at }, context);
         if (event.alt) return insertNear(state, event.at, context);
         return select(state, (adds(event) ? turned : pickAt)(context, event.at, event.mark));
       case "finish":
@@ -58,11 +60,11 @@ export const editTool: Tool<EditState> = {
       return {
         code: moving ? `edit.moving-${moving.by}` : "edit.several",
         params: { label: `${things} things`, things },
-        asks: [],
+        asks: asksOf(moving),
       };
     if (!thing) return { code: "edit.idle", asks: [] };
     const { label } = thing.record;
-    if (moving) return { code: `edit.moving-${moving.by}`, params: { label }, asks: [] };
+    if (moving) return { code: `edit.moving-${moving.by}`, params: { label }, asks: asksOf(moving) };
     const vertex = vertexOf(context);
     const count = thing.outline.vertices.length;
     const end = vertex === undefined ? undefined : thing.outline.strands[0]?.ends?.[vertex];
@@ -77,7 +79,7 @@ export const editTool: Tool<EditState> = {
   stands: ({ moving }, job) =>
     (moving?.along ?? (moving ? [moving] : [])).every(({ table, id }) => Object.hasOwn(job[table], id)),
   moving: ({ moving }) => moving?.along ?? (moving ? [moving] : []),
-  points: ({ moving }, { job }) => (moving ? neighbours(job, moving) : []),
+  points: ({ moving }, { job }) => (moving ? (moving.by === "keys" ? [moving.from] : neighbours(job, moving)) : []),
   preview: ({ moving }) => moving?.edit ?? null,
   draft({ moving }, _at, context) {
     const pen = new DraftPen(context.pixel);
@@ -99,6 +101,9 @@ export const editTool: Tool<EditState> = {
     return [...ghost, ...pen.handles(outline.vertices, moving?.vertex ?? vertexOf(context))];
   },
 };
+
+/** How far a thing goes may be typed while keys move it. */
+const asksOf = (moving: EditState["moving"]) => (moving?.by === "keys" ? (["length", "position"] as const) : []);
 
 /** The selected area or element, where it lies on the shown sheet. */
 function selected({ job, selection, sheet }: ToolContext): Placed | undefined {
