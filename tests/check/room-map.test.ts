@@ -5,7 +5,7 @@ import { lerp2, type Point2 } from "../../src/geometry/point.ts";
 import { area as sizeOf } from "../../src/geometry/polygon.ts";
 import type { Area, Job } from "../../src/job/schema.ts";
 import { inches } from "../../src/units/quantity.ts";
-import { findingOf, inch, inchJob, roof, run, withParts } from "./inch-job.ts";
+import { findingOf, inch, inchJob, rectangle, roof, run, withParts } from "./inch-job.ts";
 
 /** Tags and decks without tolerance: the lines are then just at the limit. */
 function exact(): Job {
@@ -110,5 +110,83 @@ describe("the map of the room under a roof", () => {
     };
     const map = mapOf(area, undefined, { ...base, storeys: { ...base.storeys, ...storeys } });
     expect(map.highest).toBeCloseTo(44 - 1.961, 9);
+  });
+});
+
+/**
+ * A hip roof worked out by hand: eaves at 120 along 480 x 240, the ridge at 160 from (120, 120) to (360, 120); every side rises 40 in 120. Its
+ * lowest surface is at 120 and a third of the way in from the nearest eave.
+ */
+const hip: Area = {
+  ...roof(null, { outline: rectangle(0, 0, 480, 240) }),
+  elevation: {
+    ...roof(null).elevation,
+    shape: {
+      is: "spots",
+      spots: [
+        [0, 0, 120],
+        [480, 0, 120],
+        [480, 240, 120],
+        [0, 240, 120],
+        [120, 120, 160],
+        [360, 120, 160],
+      ].map(([x, y, z]) => ({ at: [x!, y!] as const, elevation: inch(z!) })),
+      lines: [
+        { between: [5, 6], kind: "ridge" },
+        { between: [1, 5], kind: "hip" },
+        { between: [4, 5], kind: "hip" },
+        { between: [2, 6], kind: "hip" },
+        { between: [3, 6], kind: "hip" },
+      ],
+    },
+  },
+};
+const inFromEave = ([x, y]: Point2): number => Math.min(x, y, 480 - x, 240 - y);
+
+describe("the map under a folded deck", () => {
+  /** Square to a rise of 1 in 3, 1.961 in. are 1.961 x sqrt(10) / 3 straight down. */
+  const drop = (1.961 * Math.sqrt(10)) / 3;
+
+  it("has every line all round at one distance from the eaves, worked by hand", () => {
+    const { lines, lowest, highest } = mapOf(hip);
+    expect(lowest).toBeCloseTo(120 - drop, 9);
+    expect(highest).toBeCloseTo(160 - drop, 9);
+    // 117.933 to 157.933: 40 in. are seven lines by 6 in.
+    expect(lines.map(({ elevation }) => elevation)).toEqual([120, 126, 132, 138, 144, 150, 156]);
+    for (const { elevation, pieces } of lines) {
+      const d = 3 * (elevation + drop - 120);
+      for (const at of pieces.flat()) expect(inFromEave(at)).toBeCloseTo(d, 6);
+      const length = pieces.reduce((sum, [a, b]) => sum + Math.hypot(b[0] - a[0], b[1] - a[1]), 0);
+      expect(length).toBeCloseTo(2 * (480 - 2 * d) + 2 * (240 - 2 * d), 6);
+    }
+  });
+
+  it("has the check's own answer at places on its lines: clear there, too close a hair above", () => {
+    for (const { elevation, pieces } of mapOf(hip).lines)
+      for (const [from, to] of pieces) {
+        const places = [lerp2(from, to, 0.3), lerp2(from, to, 0.7)] as const;
+        const hung = (z: number) => run(places.map(([x, y]) => [x, y, z] as const));
+        expect(findingOf({ a: hip }, hung(elevation), exact()).verdict).toBe("clear");
+        expect(findingOf({ a: hip }, hung(elevation + 0.001), exact()).verdict).toBe("too-close");
+      }
+  });
+
+  it("leaves no room along the eaves where a ceiling takes it, folds notwithstanding", () => {
+    // Its bottom at the ceiling: the deck is 138 + drop + 0.461 there, so far in from the eaves.
+    const d = 3 * (138 + drop + 0.461 - 120);
+    const left = mapOf(hip, 138).noRoom.reduce((sum, each) => sum + sizeOf(each), 0);
+    expect(left).toBeCloseTo(480 * 240 - (480 - 2 * d) * (240 - 2 * d), 4);
+  });
+
+  it("moves with the deck: an inch lower, and each line is three inches farther in", () => {
+    const { shape } = hip.elevation;
+    if (shape.is !== "spots") throw new Error("spots");
+    const spots = shape.spots.map(({ at, elevation }) => ({ at, elevation: inch(elevation!.value - 1) }));
+    const lower: Area = { ...hip, elevation: { ...hip.elevation, shape: { ...shape, spots } } };
+    const distances = (area: Area) =>
+      new Map(mapOf(area).lines.map(({ elevation, pieces }) => [elevation, inFromEave(pieces[0]![0])]));
+    const [before, after] = [distances(hip), distances(lower)];
+    for (const elevation of [120, 126, 144].map(inches))
+      expect(after.get(elevation)! - before.get(elevation)!).toBeCloseTo(3, 6);
   });
 });
