@@ -1,11 +1,10 @@
 import { type CheckResult, isQuiet } from "../check/finding.ts";
-import { runsIn, tagsOf } from "../job/elements/element.ts";
 import type { Id } from "../job/fields.ts";
 import { sheetToBuilding } from "../job/registration.ts";
 import type { AreaShape, Job } from "../job/schema.ts";
 import { makesOf, outlinesOf } from "../job/storey-outline.ts";
-import { findRacewaySize } from "../trade/raceways.ts";
 import type { Stage } from "./stage.ts";
+import { WIRING_LACKS, type WiringState, wiringState } from "./wiring-lacks.ts";
 
 /** Something a stage still lacks, counted; worded by `wordLack` of words.ts. */
 export interface Lack {
@@ -31,14 +30,20 @@ export function lacks(job: Job, result: CheckResult | null, stopped = false): re
       placed.problems.some(({ code, where }) => code === "registration.no-scale" && where === `viewports/${id}`)
     );
   });
-  const open = new Set(result?.findings.filter(({ verdict }) => !isQuiet(verdict)).map(({ elementId }) => elementId));
+  const open = new Set<Id>();
+  let count = 0;
+  for (const { verdict, elementId } of result?.findings ?? []) {
+    if (isQuiet(verdict)) continue;
+    count++;
+    open.add(elementId);
+  }
+  const wiring = wiringState(job);
   // An empty check is no good news: it must not look done.
-  const none = Object.keys(elements).length === 0;
-  const count = result?.findings.filter(({ verdict }) => !isQuiet(verdict)).length ?? 0;
+  const none = wiring.count === 0;
   return [
     ...missing("sheet", "no-sheets", Object.keys(sheets).length === 0),
     ...some("sheet", "viewports-without-scale", unscaled),
-    ...some("sheet", "viewports-not-together", apart(job, registered)),
+    ...some("sheet", "viewports-not-together", apart(job, registered, wiring)),
     ...some("sheet", "marks-to-look-at", marksToLookAt(job)),
     ...missing("roof", "no-areas", Object.keys(areas).length === 0),
     ...some(
@@ -83,34 +88,7 @@ export function lacks(job: Job, result: CheckResult | null, stopped = false): re
       idsWhere(areas, ({ elevation: { layers } }) => layers.some(({ thickness }) => thickness === null)),
     ),
     ...missing("wiring", "no-elements", none),
-    ...some(
-      "wiring",
-      "elements-without-tag",
-      idsWhere(elements, (element) => {
-        const tags = tagsOf(element);
-        return tags.length > 0 && tags.every(({ tag }) => tag === null);
-      }),
-    ),
-    ...some(
-      "wiring",
-      "wiring-without-size",
-      idsWhere(elements, (element) =>
-        runsIn(element).some(
-          ({ wiring: { type, tradeSize, outsideDiameter, section } }) =>
-            outsideDiameter === null && section === undefined && findRacewaySize(type, tradeSize) === undefined,
-        ),
-      ),
-    ),
-    ...some(
-      "wiring",
-      "entries-without-conductor",
-      idsWhere(elements, (element) => "conductor" in element && element.conductor === null),
-    ),
-    ...some(
-      "wiring",
-      "entries-without-protection",
-      idsWhere(elements, (element) => "protection" in element && element.protection.is === "not-recorded"),
-    ),
+    ...WIRING_LACKS.flatMap((code) => some("wiring", code, inOrder(elements, [...wiring.lacking[code]]))),
     ...missing("check", "nothing-to-check", none),
     ...missing("check", "check-stopped", stopped),
     ...missing("check", "not-checked", result === null && !none),
@@ -127,15 +105,21 @@ const missing = (stage: Stage, code: string, isMissing: boolean): Lack[] =>
 const some = (stage: Stage, code: string, ids: readonly Id[]): Lack[] =>
   ids.length === 0 ? [] : [{ stage, code, count: ids.length, ids }];
 
-function idsWhere<T extends { readonly label: string } | { readonly name: string }>(
-  table: Readonly<Record<Id, T>>,
-  test: (record: T, id: Id) => boolean,
-): Id[] {
-  const nameOf = (record: T) => ("label" in record ? record.label : record.name);
-  return Object.entries(table)
-    .filter(([id, record]) => test(record, id))
-    .toSorted(([a, one], [b, other]) => BY_NAME.compare(nameOf(one), nameOf(other)) || (a < b ? -1 : 1))
-    .map(([id]) => id);
+type Named = { readonly label: string } | { readonly name: string };
+
+const idsWhere = <T extends Named>(table: Readonly<Record<Id, T>>, test: (record: T, id: Id) => boolean): Id[] =>
+  inOrder(
+    table,
+    Object.keys(table).filter((id) => test(table[id]!, id)),
+  );
+
+/** Ids of records by their labels or names. */
+function inOrder<T extends Named>(table: Readonly<Record<Id, T>>, ids: readonly Id[]): Id[] {
+  const nameOf = (id: Id) => {
+    const record = table[id]!;
+    return "label" in record ? record.label : record.name;
+  };
+  return ids.toSorted((a, b) => BY_NAME.compare(nameOf(a), nameOf(b)) || (a < b ? -1 : 1));
 }
 
 const given: { readonly [K in AreaShape["is"]]: (shape: Extract<AreaShape, { is: K }>) => boolean } = {
@@ -147,15 +131,14 @@ const isGiven = <K extends AreaShape["is"]>(shape: Extract<AreaShape, { is: K }>
   given[shape.is as K](shape);
 
 /** Viewports with wiring that cannot be compared with any deck: theirs is a frame in which no area lies, while other frames have some. */
-function apart(job: Job, registered: ReadonlyMap<Id, ReturnType<typeof sheetToBuilding>>): Id[] {
+function apart(job: Job, registered: ReadonlyMap<Id, ReturnType<typeof sheetToBuilding>>, wiring: WiringState): Id[] {
   const rootOf = (viewport: Id): Id => {
     const placed = registered.get(viewport);
     return placed?.ok ? placed.value.root : viewport;
   };
   const decks = new Set(Object.values(job.areas).map(({ viewport }) => rootOf(viewport)));
   if (decks.size === 0) return [];
-  const wired = new Set(Object.values(job.elements).map(({ viewport }) => viewport));
-  return idsWhere(job.viewports, (_, id) => wired.has(id) && !decks.has(rootOf(id)));
+  return idsWhere(job.viewports, (_, id) => wiring.viewports.has(id) && !decks.has(rootOf(id)));
 }
 
 /** What new issues of sheets left to look at, of what is still there. */
