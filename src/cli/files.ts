@@ -6,8 +6,7 @@ import { refuse } from "./refusal.ts";
 /** The bytes of a file that the person named. Refused when it cannot be read. */
 export async function readBytes(path: string): Promise<Uint8Array> {
   try {
-    // A plain view: some readers look at the whole buffer behind what they are given.
-    return new Uint8Array(await readFile(path));
+    return plainBytes(await readFile(path));
   } catch (error) {
     const { code, message } = error as NodeJS.ErrnoException;
     if (code === "ENOENT") return refuse("cli.no-such-file", path);
@@ -15,17 +14,24 @@ export async function readBytes(path: string): Promise<Uint8Array> {
   }
 }
 
+/** The bytes as a plain array of its own: some readers look at the whole buffer behind what they are given. Copied only where they share one. */
+export const plainBytes = ({ buffer, byteOffset, length }: Buffer<ArrayBuffer>): Uint8Array<ArrayBuffer> =>
+  buffer.byteLength === length ? new Uint8Array(buffer) : new Uint8Array(buffer.slice(byteOffset, byteOffset + length));
+
+/** What goes into a file: bytes, or several parts one behind the other. */
+export type FileContent = Uint8Array | readonly Uint8Array[];
+
 /**
  * Writes all of the files or none: each whole beside its place under a passing name, then put in place by renaming. What stood
  * there before stays until then. Refused when one cannot be written.
  */
-export async function writeFiles(files: ReadonlyMap<string, Uint8Array>): Promise<void> {
+export async function writeFiles(files: ReadonlyMap<string, FileContent>): Promise<void> {
   const written: { readonly passing: string; readonly path: string }[] = [];
   try {
-    for (const [path, bytes] of files) {
+    for (const [path, content] of files) {
       const passing = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString("hex")}.part`);
       written.push({ passing, path });
-      await writeWhole(passing, bytes, path);
+      await writeWhole(passing, content, path);
     }
     for (const { passing, path } of written) {
       await rename(passing, path).catch((error: Error) => refuse("cli.unwritable", path, { detail: error.message }));
@@ -45,11 +51,11 @@ export async function isSameFile(a: string, b: string): Promise<boolean> {
   }
 }
 
-async function writeWhole(passing: string, bytes: Uint8Array, path: string): Promise<void> {
+async function writeWhole(passing: string, content: FileContent, path: string): Promise<void> {
   let file: FileHandle | undefined;
   try {
     file = await open(passing, "wx");
-    await file.writeFile(bytes);
+    for (const part of content instanceof Uint8Array ? [content] : content) await file.writeFile(part);
     await file.sync();
   } catch (error) {
     refuse("cli.unwritable", path, { detail: (error as Error).message });

@@ -52,7 +52,9 @@ export interface IssueOptions {
 export interface IssuedFile {
   /** What goes behind the drawing's own bytes. */
   readonly increment: Uint8Array;
-  /** Drawing and increment in one. */
+  /** The issued file, part by part: the drawing's own bytes, not copied, and the increment. */
+  readonly parts: readonly [drawing: Uint8Array, increment: Uint8Array<ArrayBuffer>];
+  /** The same as one, put together anew each time it is asked for. */
   readonly bytes: Uint8Array;
   /** The report, where it is a file of its own. */
   readonly report: Uint8Array | undefined;
@@ -123,8 +125,16 @@ export async function issueFile(
   });
   if (!update.ok) return update;
   const { increment, lost } = update.value;
-  const bytes = issuedBytes(drawing.bytes, increment);
-  return ok({ increment, bytes, report: apart ? report : undefined, copy, lost });
+  return ok({
+    increment,
+    parts: [drawing.bytes, increment],
+    get bytes() {
+      return issuedBytes(drawing.bytes, increment);
+    },
+    report: apart ? report : undefined,
+    copy,
+    lost,
+  });
 }
 
 /** The copy to make of a drawing: the one asked for, if the drawing gives cause for it. */
@@ -148,7 +158,7 @@ export function reportPdf(
 }
 
 /** One drawing of an issued job, under the name of the drawing. */
-export interface IssuedDrawing extends Pick<IssuedFile, "bytes" | "copy" | "lost"> {
+export interface IssuedDrawing extends Pick<IssuedFile, "parts" | "bytes" | "copy" | "lost"> {
   readonly sha256: string;
   readonly name: string;
 }
@@ -193,8 +203,17 @@ export async function issueJob(
     if (!issued.ok) {
       return { ok: false, problems: issued.problems.map((problem) => ({ ...problem, where: problem.where || name })) };
     }
-    const { bytes: whole, copy, lost } = issued.value;
-    files.push({ sha256: hash, name, bytes: whole, copy, lost });
+    const { value } = issued;
+    files.push({
+      sha256: hash,
+      name,
+      parts: value.parts,
+      get bytes() {
+        return value.bytes;
+      },
+      copy: value.copy,
+      lost: value.lost,
+    });
     report ??= issued.value.report;
   }
   return ok({ files, report });

@@ -7,7 +7,7 @@ import type { Job } from "../../job/schema.ts";
 import type { Drawings } from "../../store/job-file.ts";
 import { sha256 } from "../../store/sha256.ts";
 import { drawingWords } from "../drawing-words.ts";
-import { isSameFile, readBytes, writeFiles } from "../files.ts";
+import { type FileContent, isSameFile, readBytes, writeFiles } from "../files.ts";
 import { loadFonts } from "../fonts.ts";
 import { accept, drawingsOf, loadJob } from "../load-job.ts";
 import { problemText } from "../messages.ts";
@@ -57,13 +57,13 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
       ...(password === undefined ? {} : { password }),
     }),
   );
-  const files = new Map<string, Uint8Array>();
+  const files = new Map<string, FileContent>();
   const paths = outputPaths(
     output,
     issued.files.map(({ name }) => name),
   );
-  issued.files.forEach(({ bytes }, i) => {
-    files.set(paths[i]!, bytes);
+  issued.files.forEach(({ parts }, i) => {
+    files.set(paths[i]!, parts);
   });
   if (issued.report) files.set(beside(output, "report"), issued.report);
   for (const file of files.keys()) await refuseToOverwrite(file, path, drawings);

@@ -2,13 +2,8 @@ import { indexOf, lastIndexOf, readIndirect } from "./indirect-object.ts";
 import { ObjectParser } from "./object-parser.ts";
 import { damaged, failure } from "./pdf-failure.ts";
 import { isDict, numberOf, type PdfDict, type PdfObject, PdfStream } from "./pdf-object.ts";
+import { areRows, type Place, Places, ROW } from "./places.ts";
 import { decodeStream } from "./stream-data.ts";
-
-/** Where an object is: at an offset of the file, or the how-manieth of an object stream. */
-export type Place =
-  | { readonly kind: "free" }
-  | { readonly kind: "offset"; readonly offset: number; readonly gen: number }
-  | { readonly kind: "packed"; readonly stream: number; readonly index: number };
 
 /** Kind of the last cross-reference section; an update writes the same kind (a table when hybrid). */
 export type SectionKind = "table" | "stream" | "hybrid";
@@ -16,7 +11,7 @@ export type SectionKind = "table" | "stream" | "hybrid";
 /** What the chain of cross-reference sections says, the newest section first in every question. */
 export interface CrossReference {
   readonly kind: SectionKind;
-  readonly places: Map<number, Place>;
+  readonly places: Places;
   /** The newest section's trailer (or stream dictionary). */
   readonly trailer: PdfDict;
   /** The number behind the last `startxref`. */
@@ -73,8 +68,15 @@ const looksLikeSection = (bytes: Uint8Array, at: number): boolean => {
   return parser.integer() !== undefined && parser.integer() !== undefined && parser.takes("obj");
 };
 
+/** Rows of a table that stand one behind the other. */
+interface Run {
+  readonly first: number;
+  readonly count: number;
+  readonly at: number;
+}
+
 class SectionReader {
-  readonly places = new Map<number, Place>();
+  readonly places: Places;
   kind: SectionKind | undefined;
   trailer: PdfDict | undefined;
   size = 0;
@@ -82,7 +84,9 @@ class SectionReader {
   constructor(
     private readonly bytes: Uint8Array,
     private readonly base: number,
-  ) {}
+  ) {
+    this.places = new Places(bytes, base);
+  }
 
   /** Reads the section at the file's own offset, and a hybrid's stream; answers its trailer. */
   section(at: number): PdfDict {
@@ -94,11 +98,21 @@ class SectionReader {
       return dict;
     }
     const free: number[] = [];
-    this.table(parser, free);
+    const start = parser.pos;
+    const runs = this.plainRuns(parser);
+    if (runs === undefined) {
+      parser.pos = start;
+      this.table(parser, free);
+    }
     const trailer = parser.object();
     if (!isDict(trailer)) throw damaged("index", "a trailer is missing");
     const hidden = trailer.get("XRefStm");
     this.note(hidden === undefined ? "table" : "hybrid", trailer);
+    if (runs && hidden === undefined) for (const run of runs) this.putRows(run);
+    else if (runs) {
+      parser.pos = start;
+      this.table(parser, free);
+    }
     // What a hybrid's table calls free may stand in its stream, which therefore goes first.
     if (typeof hidden === "number") this.stream(hidden);
     for (const num of free) this.put(num, { kind: "free" });
@@ -115,8 +129,31 @@ class SectionReader {
   /** Entries of newer sections stay; sections are read newest first. */
   private put(num: number, place: Place): void {
     if (num > MAX_OBJECT) throw damaged("index", `object number ${num} is too large`);
-    if (!this.places.has(num)) this.places.set(num, place);
+    this.places.add(num, place);
     if (num >= this.size) this.size = num + 1;
+  }
+
+  private putRows({ first, count, at }: Run): void {
+    if (first + count - 1 > MAX_OBJECT) throw damaged("index", `object number ${first + count - 1} is too large`);
+    this.places.addRows(first, count, at);
+    this.size = Math.max(this.size, first + count);
+  }
+
+  /** The runs of a table whose rows are all as the standard has them; undefined where one is not. Reads past `trailer`. */
+  private plainRuns(parser: ObjectParser): Run[] | undefined {
+    const runs: Run[] = [];
+    while (!parser.takes("trailer")) {
+      const first = parser.integer();
+      const count = parser.integer();
+      if (first === undefined || count === undefined || !(first >= 0 && count >= 0)) return undefined;
+      parser.skipSpace();
+      const at = parser.pos;
+      // Some writers number the first section from 1 although its first entry is the head of the free list.
+      if (first === 1 || !areRows(this.bytes, at, count)) return undefined;
+      runs.push({ first, count, at });
+      parser.pos = at + count * ROW;
+    }
+    return runs;
   }
 
   private table(parser: ObjectParser, free: number[]): void {

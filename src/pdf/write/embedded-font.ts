@@ -13,6 +13,20 @@ export interface SetLine {
   readonly width: number;
 }
 
+const opened = new WeakMap<Uint8Array, Font>();
+
+/** The font in a file; the same file is read once, however many sheets are issued. */
+const openedFont = (bytes: Uint8Array): Font => {
+  let font = opened.get(bytes);
+  if (font === undefined) {
+    const made = create(bytes);
+    if ("fonts" in made) throw new Error("a collection of fonts");
+    font = made;
+    opened.set(bytes, font);
+  }
+  return font;
+};
+
 /** Signs that the trade writes with either of two characters, and the one that fonts have: the diameter sign is set as a stroked O. */
 const SAME_SIGN: ReadonlyMap<number, number> = new Map([[0x2300, 0xd8]]);
 
@@ -26,6 +40,7 @@ export class EmbeddedFont {
   private readonly font: Font;
   private readonly subset: Subset;
   private readonly used = new Map<number, Used>();
+  private readonly signs = new Map<string, SetLine>();
   private reserved: PdfRef | undefined;
 
   /** `bytes` is a TrueType, OpenType or WOFF file. `pdf.font-unreadable` when it is not. */
@@ -34,10 +49,8 @@ export class EmbeddedFont {
     bytes: Uint8Array,
   ) {
     try {
-      const opened = create(bytes);
-      if ("fonts" in opened) throw new Error("a collection of fonts");
-      this.font = opened;
-      this.subset = opened.createSubset();
+      this.font = openedFont(bytes);
+      this.subset = this.font.createSubset();
     } catch {
       throw failure("pdf.font-unreadable", "", { face });
     }
@@ -54,18 +67,28 @@ export class EmbeddedFont {
     let hex = "";
     let width = 0;
     for (const character of text) {
-      const code = SAME_SIGN.get(character.codePointAt(0) as number) ?? (character.codePointAt(0) as number);
-      const glyph = this.font.hasGlyphForCodePoint(code) ? this.font.glyphForCodePoint(code) : null;
-      if (glyph === null || glyph.id === 0) {
-        const hexCode = code.toString(16).toUpperCase().padStart(4, "0");
-        throw failure("pdf.missing-glyph", text, { text, character, code: `U+${hexCode}`, face: this.face });
+      let sign = this.signs.get(character);
+      if (sign === undefined) {
+        sign = this.sign(character, text);
+        this.signs.set(character, sign);
       }
-      const id = this.subset.includeGlyph(glyph);
-      if (!this.used.has(id)) this.used.set(id, { glyph, text: String.fromCodePoint(code) });
-      hex += id.toString(16).padStart(4, "0");
-      width += glyph.advanceWidth / this.font.unitsPerEm;
+      hex += sign.hex;
+      width += sign.width;
     }
     return { hex, width };
+  }
+
+  /** One character of a text, as it is shown by the subset. */
+  private sign(character: string, text: string): SetLine {
+    const code = SAME_SIGN.get(character.codePointAt(0) as number) ?? (character.codePointAt(0) as number);
+    const glyph = this.font.hasGlyphForCodePoint(code) ? this.font.glyphForCodePoint(code) : null;
+    if (glyph === null || glyph.id === 0) {
+      const hexCode = code.toString(16).toUpperCase().padStart(4, "0");
+      throw failure("pdf.missing-glyph", text, { text, character, code: `U+${hexCode}`, face: this.face });
+    }
+    const id = this.subset.includeGlyph(glyph);
+    if (!this.used.has(id)) this.used.set(id, { glyph, text: String.fromCodePoint(code) });
+    return { hex: id.toString(16).padStart(4, "0"), width: glyph.advanceWidth / this.font.unitsPerEm };
   }
 
   /** The font's object, to be written by `write` once all text is set. */

@@ -1,5 +1,5 @@
 import { ByteWriter } from "./byte-writer.ts";
-import { MAX_OBJECT, type Place } from "./cross-reference.ts";
+import { MAX_OBJECT } from "./cross-reference.ts";
 import { md5 } from "./crypto/md5.ts";
 import { damaged } from "./pdf-failure.ts";
 import type { PdfFile } from "./pdf-file.ts";
@@ -14,11 +14,12 @@ import {
   PdfStream,
   PdfString,
 } from "./pdf-object.ts";
+import type { Place } from "./places.ts";
 import { writeObject } from "./serialize.ts";
 import { deflate } from "./stream-data.ts";
 
-/** Streams shorter than this are not worth packing. */
-const WORTH_PACKING = 200;
+/** Streams shorter than this are not worth packing: setting a packer up takes longer than writing them. */
+const WORTH_PACKING = 500;
 
 /**
  * The update being prepared: objects that are new or replace one of the file, and at the end their bytes with a
@@ -29,7 +30,7 @@ export class Increment {
   private next: number;
 
   constructor(readonly file: PdfFile) {
-    this.next = file.reference.size;
+    this.next = file.nextNumber;
   }
 
   /** A fresh object number. */
@@ -116,7 +117,7 @@ export class Increment {
     }
     const trailer = this.trailer(out);
     const rows = new Map<number, Row>();
-    if (file.rebuilt) for (const [num, place] of file.reference.places) rows.set(num, rowOf(place, base));
+    if (file.rebuilt) for (const [num, place] of file.reference.places.entries()) rows.set(num, rowOf(place, base));
     else trailer.set("Prev", start);
     for (const [num, { offset, gen }] of offsets) rows.set(num, [1, offset, gen]);
     const at = here();

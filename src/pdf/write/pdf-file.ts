@@ -34,6 +34,7 @@ export class PdfFile {
   private readonly packs = new Map<number, { data: Uint8Array; offsets: readonly number[] }>();
   private readonly loading = new Set<number>();
   security: Security | undefined;
+  private greatest = 0;
 
   private constructor(
     readonly bytes: Uint8Array,
@@ -74,6 +75,11 @@ export class PdfFile {
     }
     return o;
   };
+
+  /** The first object number that is free for certain. */
+  get nextNumber(): number {
+    return Math.max(this.reference.size, this.greatest + 1);
+  }
 
   /** A reference to the object with the generation the index gives it. */
   refTo(num: number): PdfRef {
@@ -192,6 +198,7 @@ export class PdfFile {
         const inside = offsets[2 * i] as number;
         if (this.reference.places.get(inside)?.kind !== "offset")
           this.reference.places.set(inside, { kind: "packed", stream: num, index: i });
+        this.greatest = Math.max(this.greatest, inside);
       }
     } catch (error) {
       if (!(error instanceof PdfFailure)) throw error;

@@ -1,8 +1,9 @@
-import { type CrossReference, headerPosition, MAX_OBJECT, type Place } from "./cross-reference.ts";
+import { type CrossReference, headerPosition, MAX_OBJECT } from "./cross-reference.ts";
 import { indexOf } from "./indirect-object.ts";
 import { ObjectParser } from "./object-parser.ts";
 import { damaged, PdfFailure } from "./pdf-failure.ts";
 import { isDict, nameOf, numberOf, type PdfDict, PdfRef } from "./pdf-object.ts";
+import { Places } from "./places.ts";
 
 /** Objects that a scan found, and which of them are object streams (to be unpacked once the file can be decrypted). */
 export interface RebuiltReference extends CrossReference {
@@ -16,7 +17,8 @@ export interface RebuiltReference extends CrossReference {
 export const rebuildReference = (bytes: Uint8Array): RebuiltReference => {
   // Readers count from the header where words stand before it.
   const base = headerPosition(bytes);
-  const places = new Map<number, Place>();
+  const places = new Places(bytes, base);
+  let size = 1;
   const objectStreams: number[] = [];
   let trailer: PdfDict | undefined;
   let catalog: PdfRef | undefined;
@@ -27,6 +29,7 @@ export const rebuildReference = (bytes: Uint8Array): RebuiltReference => {
     if (found === undefined || found.num > MAX_OBJECT) continue;
     const { num, gen, offset } = found;
     places.set(num, { kind: "offset", offset, gen });
+    size = Math.max(size, num + 1);
     const { dict, end } = peek(bytes, offset, budget);
     next = endOfStream(bytes, dict, end) ?? next;
     const type = nameOf(dict?.get("Type"));
@@ -40,7 +43,6 @@ export const rebuildReference = (bytes: Uint8Array): RebuiltReference => {
   }
   if (trailer === undefined && catalog !== undefined) trailer = new Map([["Root", catalog]]);
   if (trailer === undefined) throw damaged("index", "neither it nor the document's root can be found");
-  const size = 1 + [...places.keys()].reduce((most, num) => Math.max(most, num), 0);
   return { kind: "table", places, trailer, start: 0, size, base, objectStreams };
 };
 

@@ -36,4 +36,8 @@ export const dateString = (date: Date): PdfString =>
   new PdfString(latin(`D:${date.toISOString().replace(/[-:T]/g, "").slice(0, 14)}Z`));
 
 /** The bytes of a string whose characters are all below 256. */
-export const latin = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
+export const latin = (text: string): Uint8Array => {
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+  return bytes;
+};
