@@ -9,48 +9,82 @@ export interface NearMark {
   readonly distance: number;
 }
 
-/** Boxes by place, each with the number of its mark; a box that lies nowhere is left out. */
+/** The box of a mark that is looked for; undefined where it lies nowhere. */
+type BoxOf = (mark: ScreenMark) => SheetRect | undefined;
+
+/** Marks by the place of one of their boxes; a box that lies nowhere is left out. */
 class BoxIndex {
   readonly #tree: Flatbush | undefined;
-  readonly #marks: readonly number[];
+  readonly #marks: readonly ScreenMark[];
 
-  constructor(boxes: readonly (SheetRect | undefined)[]) {
-    this.#marks = boxes.flatMap((box, i) => (box && box.x0 <= box.x1 && box.y0 <= box.y1 ? [i] : []));
+  constructor(marks: readonly ScreenMark[], boxOf: BoxOf) {
+    this.#marks = marks.filter((mark) => isSomewhere(boxOf(mark)));
     if (this.#marks.length === 0) return;
     this.#tree = new Flatbush(this.#marks.length);
-    for (const i of this.#marks) this.#tree.add(boxes[i]!.x0, boxes[i]!.y0, boxes[i]!.x1, boxes[i]!.y1);
+    for (const mark of this.#marks) {
+      const { x0, y0, x1, y1 } = boxOf(mark)!;
+      this.#tree.add(x0, y0, x1, y1);
+    }
     this.#tree.finish();
   }
 
-  /** Numbers of the marks whose box touches the rectangle, ascending. */
-  search(x0: number, y0: number, x1: number, y1: number): number[] {
-    const found = this.#tree?.search(x0, y0, x1, y1) ?? [];
-    return found.map((k) => this.#marks[k]!).sort((a, b) => a - b);
+  /** The marks whose box touches the rectangle, in no order. */
+  search({ x0, y0, x1, y1 }: SheetRect): ScreenMark[] {
+    return (this.#tree?.search(x0, y0, x1, y1) ?? []).map((k) => this.#marks[k]!);
   }
 }
+
+const isSomewhere = (box: SheetRect | undefined): box is SheetRect =>
+  box !== undefined && box.x0 <= box.x1 && box.y0 <= box.y1;
+
+/** So many marks may be looked through one by one before all are put in order again. */
+const APART = 200;
 
 /** The marks of one layer, found by place. Sheet space throughout. Later marks lie over earlier ones. */
 export class MarkIndex {
   readonly marks: readonly ScreenMark[];
+  /** Where each mark stands among the others. */
+  readonly #places: ReadonlyMap<ScreenMark, number>;
+  /** The marks that were put in order: of these some may be here no more. */
+  readonly #ordered: ReadonlySet<ScreenMark>;
   readonly #pictures: BoxIndex;
   readonly #shapes: BoxIndex;
+  /** Marks that are not among them. */
+  readonly #apart: readonly ScreenMark[];
 
-  constructor(marks: readonly ScreenMark[]) {
+  /** `before`: an index of much the same marks. Where few are new, what it has put in order is used again. */
+  constructor(marks: readonly ScreenMark[], before?: MarkIndex) {
     this.marks = marks;
-    this.#pictures = new BoxIndex(marks.map((mark) => pictureBounds(mark.picture)));
-    this.#shapes = new BoxIndex(marks.map((mark) => mark.hit && shapeBounds(mark.hit)));
+    this.#places = new Map(marks.map((mark, place) => [mark, place]));
+    const apart = before ? marks.filter((mark) => !before.#ordered.has(mark)) : marks;
+    const isMuchTheSame = before !== undefined && apart.length <= APART;
+    this.#apart = isMuchTheSame ? apart : [];
+    this.#ordered = isMuchTheSame ? before.#ordered : new Set(marks);
+    this.#pictures = isMuchTheSame ? before.#pictures : new BoxIndex(marks, pictureBox);
+    this.#shapes = isMuchTheSame ? before.#shapes : new BoxIndex(marks, shapeBox);
+  }
+
+  /** The marks with a box that touches the rectangle, in drawing order. */
+  #search(index: BoxIndex, boxOf: BoxOf, rect: SheetRect): ScreenMark[] {
+    const found = index.search(rect).filter((mark) => this.#places.has(mark));
+    for (const mark of this.#apart) {
+      const box = boxOf(mark);
+      if (isSomewhere(box) && box.x0 <= rect.x1 && box.x1 >= rect.x0 && box.y0 <= rect.y1 && box.y1 >= rect.y0)
+        found.push(mark);
+    }
+    return found.sort((a, b) => this.#places.get(a)! - this.#places.get(b)!);
   }
 
   /** The marks whose pictures touch the rectangle, in drawing order. */
   inView(rect: SheetRect): ScreenMark[] {
-    return this.#pictures.search(rect.x0, rect.y0, rect.x1, rect.y1).map((i) => this.marks[i]!);
+    return this.#search(this.#pictures, pictureBox, rect);
   }
 
   /** The marks whose hit shape is no farther than `reach` (inclusive), nearest first, at equal distance the topmost first. */
   near(at: Point2, reach: number): NearMark[] {
-    return this.#shapes
-      .search(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
-      .map((i) => ({ i, mark: this.marks[i]!, distance: shapeDistance(this.marks[i]!.hit!, at) }))
+    const around = { x0: at[0] - reach, y0: at[1] - reach, x1: at[0] + reach, y1: at[1] + reach };
+    return this.#search(this.#shapes, shapeBox, around)
+      .map((mark, i) => ({ i, mark, distance: shapeDistance(mark.hit!, at) }))
       .filter(({ distance }) => distance <= reach)
       .sort((a, b) => a.distance - b.distance || b.i - a.i)
       .map(({ mark, distance }) => ({ mark, distance }));
@@ -58,10 +92,7 @@ export class MarkIndex {
 
   /** The marks whose hit shape touches the rectangle, in drawing order. */
   touching(rect: SheetRect): ScreenMark[] {
-    return this.#shapes
-      .search(rect.x0, rect.y0, rect.x1, rect.y1)
-      .map((i) => this.marks[i]!)
-      .filter((mark) => shapeTouches(mark.hit!, rect));
+    return this.#search(this.#shapes, shapeBox, rect).filter((mark) => shapeTouches(mark.hit!, rect));
   }
 }
 
@@ -125,6 +156,9 @@ const shapeBounds = (shape: HitShape): SheetRect => {
     y1: Math.max(...ys) + around,
   };
 };
+
+const pictureBox: BoxOf = (mark) => pictureBounds(mark.picture);
+const shapeBox: BoxOf = (mark) => mark.hit && shapeBounds(mark.hit);
 
 /** Distance from a point to a hit shape: to the line, 0 inside the area or the spot, else to its edge. Sheet units. */
 export function shapeDistance(shape: HitShape, at: Point2): number {

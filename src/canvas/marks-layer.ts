@@ -38,8 +38,9 @@ export class MarksLayer {
 
   /** Replaces the marks of a layer; drawn with the next `draw`. */
   set(layer: MarkLayer, marks: readonly ScreenMark[]): void {
-    if (layer !== "draft") this.#spoil(changesBetween(this.#indexes.get(layer)!.marks, marks));
-    this.#indexes.set(layer, new MarkIndex(marks));
+    const before = this.#indexes.get(layer)!;
+    if (layer !== "draft") this.#spoil(changesBetween(before.marks, marks));
+    this.#indexes.set(layer, new MarkIndex(marks, before));
   }
 
   select(keys: readonly string[]): void {

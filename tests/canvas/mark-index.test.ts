@@ -4,6 +4,7 @@ import { MarkIndex, pictureBounds, shapeDistance } from "../../src/canvas/mark-i
 import type { HitShape, ScreenMark } from "../../src/canvas/screen-mark.ts";
 import type { Point2 } from "../../src/geometry/point.ts";
 import { radians } from "../../src/units/quantity.ts";
+import { seeded } from "../geometry/random-scenes.ts";
 
 const BLACK = { r: 0, g: 0, b: 0 };
 const dot = ([x, y]: Point2): ScreenMark["picture"] => [
@@ -264,5 +265,31 @@ describe("what a picture covers", () => {
     const back = pictureBounds([{ ...text, angle: radians(0), align: "end" }]);
     expect(back.x0).toBeLessThan(-30);
     expect(back.x1).toBeLessThanOrEqual(10);
+  });
+});
+
+describe("an index made of the one before", () => {
+  test("finds what one made anew finds, after marks came, went and came back", () => {
+    const random = seeded(41);
+    const spot = (n: number): ScreenMark => {
+      const at: Point2 = [100 * random(), 100 * random()];
+      return { key: `m${n}`, hit: { kind: "spot", at, radius: 2 }, picture: dot(at) };
+    };
+    const gone: ScreenMark[] = [];
+    let marks = Array.from({ length: 400 }, (_, n) => spot(n));
+    let index = new MarkIndex(marks);
+    for (let n = 0; n < 500; n++) {
+      const place = Math.floor(random() * marks.length);
+      const back = random() < 0.3 ? gone.splice(Math.floor(random() * gone.length), 1) : [];
+      gone.push(marks[place]!);
+      marks = marks.toSpliced(place, 1, ...(random() < 0.8 ? [spot(1000 + n)] : []), ...back);
+      index = new MarkIndex(marks, index);
+      const anew = new MarkIndex(marks);
+      const [x, y] = [100 * random(), 100 * random()];
+      const rect = { x0: x, y0: y, x1: x + 20, y1: y + 20 };
+      expect(keys(index.inView(rect))).toEqual(keys(anew.inView(rect)));
+      expect(keys(index.touching(rect))).toEqual(keys(anew.touching(rect)));
+      expect(index.near([x, y], 15)).toEqual(anew.near([x, y], 15));
+    }
   });
 });
