@@ -20,6 +20,7 @@ import {
   setTag,
   setWiring,
 } from "../../src/editor/edits/elements.ts";
+import { addRack } from "../../src/editor/edits/racks.ts";
 import { registerViewport, unregisterViewport } from "../../src/editor/edits/registration.ts";
 import { rename } from "../../src/editor/edits/rename.ts";
 import { chooseScale, removeScale, setMeasuredScale, setStatedScale } from "../../src/editor/edits/scale.ts";
@@ -243,6 +244,27 @@ describe("deck areas", () => {
 });
 
 describe("elements", () => {
+  it("are not added with a tag that is counted from a storey the job has not", () => {
+    const job = twoSheets();
+    const tag: Tag = {
+      length: { value: 12, unit: "ft" },
+      datum: { from: "storey", storey: "gone" },
+      basis: "bottom",
+      plusMinus: null,
+    };
+    const line = {
+      viewport: "v-ceiling",
+      wiring: EMT,
+      vertices: [200, 300].map((x) => ({ at: [x, 0] as const, tag })),
+    };
+    const place = { viewport: "v-ceiling", at: [0, 0] as const, tag };
+    const refused = ["edit.no-such-record"];
+    expect(refusals(addRun(job, "x", line))).toEqual(refused);
+    expect(refusals(addRack(job, "x", line))).toEqual(refused);
+    expect(refusals(addBox(job, "x", { ...place, item: "4sq-2-1/8", cover: "down" }))).toEqual(refused);
+    expect(refusals(addFitting(job, "x", { ...place, item: "lb", tradeSize: "1" }))).toEqual(refused);
+  });
+
   it("are refused without two vertices, a length, a viewport or a number", () => {
     const job = twoSheets();
     const run = (vertices: Parameters<typeof addRun>[2]["vertices"], viewport = "v-ceiling") =>
