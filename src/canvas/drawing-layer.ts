@@ -1,4 +1,5 @@
 import { displaySize, type PageGeometry } from "../pdf/read/page-geometry.ts";
+import { type LikelyPage, LikelyPages } from "./likely-pages.ts";
 import { type PageRenderer, RendererLost } from "./page-renderer.ts";
 import type { PixelRegion, RenderedPage } from "./page-renderer-protocol.ts";
 import type { ViewSize, ViewState } from "./view-state.ts";
@@ -19,7 +20,9 @@ export interface DrawingEvents {
 }
 
 /** What the drawing's pictures need from a renderer. */
-export type SheetRenderer = Pick<PageRenderer, "render">;
+export type SheetRenderer = Pick<PageRenderer, "render" | "coarse">;
+
+type Part = "coarse" | "base" | "sharp";
 
 /** A picture of a part of the page: a canvas, the scale it was drawn at (its pixels per 1/72 in.) and which part it is. */
 interface Shown {
@@ -34,6 +37,10 @@ const MOVED = "position:absolute;left:0;top:0;transform-origin:0 0;will-change:t
 const MARGIN = 0.2;
 /** Most pixels of one picture. */
 const MOST_PIXELS = 20_000_000;
+/** The pictures shown take at most so many bytes: two, and a coarse one while there is no other. */
+export const MOST_SHOWN_BYTES = 2 * 4 * MOST_PIXELS;
+/** So long after the last sharp picture pages that are likely next are drawn, milliseconds. */
+const AHEAD_AFTER_MS = 1500;
 /** Longest side of the picture of the whole page, in pixels. */
 const LONGEST_BASE = 4096;
 
@@ -51,6 +58,8 @@ export class DrawingLayer {
   /** Where the view was last. */
   #state: ViewState = { scale: 1, origin: [0, 0] };
   #page: { handle: number; geometry: PageGeometry; hiddenLayers: readonly string[] | undefined } | undefined;
+  /** What is shown while the first picture of the page is being drawn. */
+  #coarse: Shown | undefined;
   #base: Shown | undefined;
   #sharp: Shown | undefined;
   #leaving = new AbortController();
@@ -59,9 +68,12 @@ export class DrawingLayer {
     | undefined;
   #approximate = false;
   #faded = false;
+  readonly #likely: LikelyPages;
+  #aheadTimer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(renderer: SheetRenderer, events: DrawingEvents) {
     this.#renderer = renderer;
+    this.#likely = new LikelyPages(renderer);
     this.#events = events;
     this.element = document.createElement("div");
     this.element.style.cssText = "position:absolute;inset:0;overflow:hidden;pointer-events:none";
@@ -95,8 +107,17 @@ export class DrawingLayer {
     }
     this.#paper.hidden = false;
     this.#veil.hidden = !this.#faded;
+    // A picture drawn ahead shows the layers as the file has them.
+    const ahead = hiddenLayers ? undefined : this.#likely.pictureOf({ handle, page: geometry.page });
+    if (ahead) this.#showCoarse(ahead, false);
     this.place(state);
-    void this.#drawBase(state, ratio, this.#leaving.signal);
+    void this.#drawBase(state, ratio, this.#leaving.signal, ahead === undefined);
+  }
+
+  /** Pages that may be shown next: coarse pictures of them are drawn while nothing else is to be done. */
+  expect(pages: readonly LikelyPage[]): void {
+    this.#likely.expect(pages);
+    this.#drawAheadSoon();
   }
 
   /** Other layers hidden: the pictures are replaced as new ones come. */
@@ -113,8 +134,10 @@ export class DrawingLayer {
     this.#leaving.abort();
     this.#leaving = new AbortController();
     this.#stopSharpening();
+    this.#drop("coarse");
     this.#drop("base");
     this.#drop("sharp");
+    this.#stopAhead();
     this.#page = undefined;
     this.#approximate = false;
     this.#paper.hidden = true;
@@ -129,12 +152,13 @@ export class DrawingLayer {
 
   /** Moves the pictures there are to where the view is. */
   place(state: ViewState): void {
+    if (state !== this.#state) this.#stopAhead();
     this.#state = state;
     if (!this.#page) return;
     const { scale, origin } = state;
     for (const part of [this.#paper, this.#veil])
       part.style.transform = `matrix(${scale},0,0,${scale},${origin[0]},${origin[1]})`;
-    for (const shown of [this.#base, this.#sharp]) {
+    for (const shown of [this.#coarse, this.#base, this.#sharp]) {
       if (!shown) continue;
       const k = state.scale / shown.scale;
       const x = state.origin[0] + shown.region.x * k;
@@ -146,8 +170,11 @@ export class DrawingLayer {
   /** Called when the view rests: asks for a sharp picture where the ones shown are not. */
   settle(state: ViewState, size: ViewSize, ratio: number): void {
     if (!this.#page || !this.#base) return;
-    const visible = visibleRegion(this.#page.geometry, state, size, ratio, 0);
-    const scale = state.scale * ratio;
+    const seen = visibleRegion(this.#page.geometry, state, size, ratio, 0);
+    // A view of more pixels than a picture may have gets one as sharp as that allows.
+    const fineness = seen ? ratio * Math.min(1, Math.sqrt(MOST_PIXELS / (seen.width * seen.height))) : ratio;
+    const visible = seen && visibleRegion(this.#page.geometry, state, size, fineness, 0);
+    const scale = state.scale * fineness;
     if (!visible || alike(scale, this.#base.scale)) {
       this.#stopSharpening();
       this.#drop("sharp");
@@ -161,16 +188,17 @@ export class DrawingLayer {
     }
     const pending = this.#sharpening;
     if (pending && alike(scale, pending.scale) && covers(pending.region, visible)) return;
-    const region = visibleRegion(this.#page.geometry, state, size, ratio, MARGIN) ?? visible;
+    const region = visibleRegion(this.#page.geometry, state, size, fineness, MARGIN) ?? visible;
     void this.#sharpen(scale, region.width * region.height > MOST_PIXELS ? visible : region);
   }
 
   destroy(): void {
     this.clear();
+    this.#likely.destroy();
     this.element.remove();
   }
 
-  async #drawBase(state: ViewState, ratio: number, signal: AbortSignal): Promise<void> {
+  async #drawBase(state: ViewState, ratio: number, signal: AbortSignal, isBare = false): Promise<void> {
     const { handle, geometry, hiddenLayers } = this.#page!;
     const { width, height } = displaySize(geometry);
     const scale = Math.min(state.scale * ratio, LONGEST_BASE / Math.max(width, height));
@@ -179,8 +207,10 @@ export class DrawingLayer {
       const drawn = await this.#render(
         { handle, page: geometry.page, scale, ...(hiddenLayers && { hiddenLayers }) },
         signal,
+        isBare ? (bitmap) => this.#showCoarse(bitmap, true) : undefined,
       );
       this.#base = this.#put(this.#base, drawn, scale, "base");
+      this.#drop("coarse");
       this.place(this.#state);
       this.#events.ready();
     } catch (error) {
@@ -210,13 +240,47 @@ export class DrawingLayer {
   }
 
   /** A renderer that was lost and replaced gets the request a second time. */
-  async #render(request: Parameters<SheetRenderer["render"]>[0], signal: AbortSignal): Promise<RenderedPage> {
+  async #render(...asked: Parameters<SheetRenderer["render"]>): Promise<RenderedPage> {
     try {
-      return await this.#renderer.render(request, signal);
+      return await this.#renderer.render(...asked);
     } catch (error) {
       if (!(error instanceof RendererLost) || error.final) throw error;
-      return this.#renderer.render(request, signal);
+      return this.#renderer.render(...asked);
     }
+  }
+
+  /** Shows a small picture of the whole page, of what is drawn of it so far, or one drawn ahead (which is kept). */
+  #showCoarse(bitmap: ImageBitmap, isOurs: boolean): void {
+    if (this.#page && !this.#base) {
+      const { width, height } = bitmap;
+      const canvas = this.#coarse?.canvas ?? this.#canvasOf("coarse");
+      canvas.width = width;
+      canvas.height = height;
+      canvas.getContext("2d", { alpha: false, willReadFrequently: true })?.drawImage(bitmap, 0, 0);
+      const scale = width / displaySize(this.#page.geometry).width;
+      this.#coarse = { canvas, scale, region: { x: 0, y: 0, width, height } };
+      this.place(this.#state);
+    }
+    if (isOurs) bitmap.close();
+  }
+
+  #canvasOf(part: Part): HTMLCanvasElement {
+    const canvas = document.createElement("canvas");
+    canvas.style.cssText = MOVED;
+    canvas.dataset.part = part;
+    if (part === "sharp") this.element.append(canvas);
+    else this.#paper.after(canvas);
+    return canvas;
+  }
+
+  #drawAheadSoon(): void {
+    this.#stopAhead();
+    this.#aheadTimer = setTimeout(() => void this.#likely.draw(), AHEAD_AFTER_MS);
+  }
+
+  #stopAhead(): void {
+    clearTimeout(this.#aheadTimer);
+    this.#likely.stop();
   }
 
   #put(
@@ -225,29 +289,24 @@ export class DrawingLayer {
     scale: number,
     part: "base" | "sharp",
   ): Shown {
-    const canvas = old?.canvas ?? document.createElement("canvas");
+    const canvas = old?.canvas ?? this.#canvasOf(part);
     canvas.width = region.width;
     canvas.height = region.height;
     // A picture of the page is paper all over: what lies wholly under it need not be put together.
     canvas.getContext("bitmaprenderer", { alpha: false })?.transferFromImageBitmap(bitmap);
-    if (!old) {
-      canvas.style.cssText = MOVED;
-      canvas.dataset.part = part;
-      if (part === "base") this.#paper.after(canvas);
-      else this.element.append(canvas);
-    }
     this.#approximate ||= approximate;
     return { canvas, scale, region };
   }
 
-  #drop(part: "base" | "sharp"): void {
-    const shown = part === "base" ? this.#base : this.#sharp;
+  #drop(part: Part): void {
+    const shown = part === "base" ? this.#base : part === "sharp" ? this.#sharp : this.#coarse;
     if (!shown) return;
     shown.canvas.remove();
     // A canvas without pixels gives its memory back now, not when the collector comes by.
     shown.canvas.width = shown.canvas.height = 0;
     if (part === "base") this.#base = undefined;
-    else this.#sharp = undefined;
+    else if (part === "sharp") this.#sharp = undefined;
+    else this.#coarse = undefined;
   }
 
   #stopSharpening(): void {
@@ -256,6 +315,8 @@ export class DrawingLayer {
   }
 
   #say(phase: RenderingState["phase"]): void {
+    if (phase === "done") this.#drawAheadSoon();
+    else this.#stopAhead();
     this.#events.rendering({ phase, approximate: this.#approximate });
   }
 }

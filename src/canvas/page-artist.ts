@@ -1,6 +1,6 @@
 import type { PDFPageProxy, RenderTask } from "pdfjs-dist";
 import type { OpenPlan } from "../pdf/read/open-plan.ts";
-import type { PixelRegion, RenderedPage, RenderRequest } from "./page-renderer-protocol.ts";
+import type { CoarseRequest, PixelRegion, RenderedPage, RenderRequest } from "./page-renderer-protocol.ts";
 import { takeMessages } from "./take-messages.ts";
 
 /** Boxes of what each operator of a page touches, as parts of the page (0 to 1). */
@@ -12,6 +12,14 @@ interface OperatorBoxes {
   maxY(i: number): number;
 }
 
+/** Takes a coarse picture of what is drawn so far. */
+export type TakeUnfinished = (bitmap: ImageBitmap) => void;
+
+/** The first coarse picture of what is drawn so far is taken after so long, milliseconds, and another after every so long. */
+const FIRST_UNFINISHED_MS = 60;
+const UNFINISHED_EVERY_MS = 200;
+/** Length of the long side of such a picture, in pixels. */
+const UNFINISHED_SIDE = 1000;
 /** Length of the long side of the picture on which operator boxes are recorded, in pixels. */
 const RECORDING_SIDE = 1400;
 
@@ -33,14 +41,21 @@ export class PageArtist {
   }
 
   /** Draws what is asked. Rejects with an AbortError when the signal comes first. */
-  async draw(request: RenderRequest, signal: AbortSignal): Promise<RenderedPage> {
+  async draw(request: RenderRequest, signal: AbortSignal, take?: TakeUnfinished): Promise<RenderedPage> {
     const whole = this.#page.getViewport({ scale: request.scale });
     const region = request.region ?? { x: 0, y: 0, width: Math.ceil(whole.width), height: Math.ceil(whole.height) };
     const boxes = request.region ? this.#boxes.get(layersKey(request.hiddenLayers)) : undefined;
     const canvas = await this.#run(request.scale, region, request.hiddenLayers, signal, {
       operationsFilter: boxes ? touching(boxes, region, whole.width, whole.height) : null,
+      ...(take && { take }),
     });
     return { bitmap: canvas.transferToImageBitmap(), region, approximate: this.#filtersMissed() };
+  }
+
+  /** Draws the whole page small. */
+  coarse({ handle, page, side }: CoarseRequest, signal: AbortSignal): Promise<RenderedPage> {
+    const { width, height } = this.#page.getViewport({ scale: 1 });
+    return this.draw({ handle, page, scale: side / Math.max(width, height) }, signal);
   }
 
   /** True when parts of the page with these layers hidden can be drawn without going through all of it. */
@@ -75,7 +90,10 @@ export class PageArtist {
     region: PixelRegion,
     hidden: readonly string[] | undefined,
     signal: AbortSignal,
-    extra: { operationsFilter?: ((i: number) => boolean) | null; recordOperations?: boolean },
+    {
+      take,
+      ...extra
+    }: { operationsFilter?: ((i: number) => boolean) | null; recordOperations?: boolean; take?: TakeUnfinished },
   ): Promise<OffscreenCanvas> {
     const config = await this.#plan.document.getOptionalContentConfig({ intent: "display" });
     if (hidden) for (const { id } of this.#plan.layers) config.setVisibility(id, !hidden.includes(id), false);
@@ -89,7 +107,7 @@ export class PageArtist {
     } as unknown as Parameters<PDFPageProxy["render"]>[0]);
     const cancel = () => task.cancel();
     signal.addEventListener("abort", cancel);
-    yieldBetweenSlices(task);
+    yieldBetweenSlices(task, take && takingNowAndThen(canvas, take));
     try {
       await task.promise;
       signal.throwIfAborted();
@@ -118,8 +136,23 @@ const touching = (boxes: OperatorBoxes, region: PixelRegion, width: number, heig
  * Between two slices of drawing the worker's message queue gets its turn: without that a cancel is read when the page
  * is finished.
  */
-const yieldBetweenSlices = (task: RenderTask): void => {
+const yieldBetweenSlices = (task: RenderTask, look?: () => void): void => {
   task.onContinue = (proceed: () => void) => {
+    look?.();
     void takeMessages().then(proceed);
+  };
+};
+
+/** Takes a coarse picture of a canvas when it is time for one. */
+const takingNowAndThen = (canvas: OffscreenCanvas, take: TakeUnfinished): (() => void) => {
+  let next = performance.now() + FIRST_UNFINISHED_MS;
+  return () => {
+    if (performance.now() < next) return;
+    const by = Math.min(1, UNFINISHED_SIDE / Math.max(canvas.width, canvas.height));
+    const small = new OffscreenCanvas(Math.ceil(canvas.width * by), Math.ceil(canvas.height * by));
+    const context = small.getContext("2d", { alpha: false, willReadFrequently: true });
+    context?.drawImage(canvas, 0, 0, small.width, small.height);
+    take(small.transferToImageBitmap());
+    next = performance.now() + UNFINISHED_EVERY_MS;
   };
 };

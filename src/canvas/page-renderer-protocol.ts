@@ -24,6 +24,16 @@ export interface RenderRequest {
   readonly region?: PixelRegion;
   /** The layers not to draw, by id, all others being drawn; when left out, as the file has it. */
   readonly hiddenLayers?: readonly string[];
+  /** Send coarse pictures of what is there while it is being drawn. */
+  readonly sendUnfinished?: boolean;
+}
+
+/** A coarse picture of a whole page, to be shown until a sharp one is there. */
+export interface CoarseRequest {
+  readonly handle: number;
+  readonly page: number;
+  /** Pixels of its longer side. */
+  readonly side: number;
 }
 
 /** A drawn page or part of one. */
@@ -54,6 +64,7 @@ export interface SentLines {
 export interface WorkerCalls {
   open: { ask: { handle: number; file: Blob; name?: string; password?: string }; answer: Result<OpenedPlan> };
   render: { ask: RenderRequest; answer: RenderedPage };
+  coarse: { ask: CoarseRequest; answer: RenderedPage };
   contents: { ask: { handle: number; page: number }; answer: PageContents };
   entry: { ask: { handle: number; page: number }; answer: SheetEntry };
   survey: { ask: { handle: number; page: number }; answer: PageSurvey };
@@ -79,6 +90,7 @@ export type ToWorker =
 export type FromWorker =
   | { readonly type: "answer"; readonly id: number; readonly answer: unknown }
   | { readonly type: "progress"; readonly id: number; readonly done: number; readonly total: number }
+  | { readonly type: "unfinished"; readonly id: number; readonly bitmap: ImageBitmap }
   | { readonly type: "cancelled"; readonly id: number }
   | { readonly type: "failed"; readonly id: number; readonly message: string }
   | { readonly type: "stopped"; readonly message: string };

@@ -8,6 +8,7 @@ import type { SheetEntry } from "../pdf/read/sheet-index.ts";
 import type { Result } from "../units/problem.ts";
 import type {
   CallName,
+  CoarseRequest,
   FromWorker,
   OpenedPlan,
   RenderedPage,
@@ -50,8 +51,15 @@ export interface PageProgress {
   readonly total: number;
 }
 
+/** What is heard of a call before its answer. */
+interface Hears {
+  readonly progress?: ((step: PageProgress) => void) | undefined;
+  /** Takes the bitmap over and closes it. */
+  readonly unfinished?: ((bitmap: ImageBitmap) => void) | undefined;
+}
+
 interface Pending {
-  progress?: ((step: PageProgress) => void) | undefined;
+  hear: Hears;
   resolve(answer: unknown): void;
   reject(error: unknown): void;
 }
@@ -100,9 +108,21 @@ export class PageRenderer {
     return opened;
   }
 
-  /** Draws a page or a region of it. Rejects with an AbortError when the signal comes first. The caller closes the bitmap. */
-  render(request: RenderRequest, signal?: AbortSignal): Promise<RenderedPage> {
-    return this.#call("render", request, signal);
+  /**
+   * Draws a page or a region of it. Rejects with an AbortError when the signal comes first. The caller closes the
+   * bitmap, and the coarse ones of what is drawn so far, where it takes them.
+   */
+  render(
+    request: RenderRequest,
+    signal?: AbortSignal,
+    unfinished?: (bitmap: ImageBitmap) => void,
+  ): Promise<RenderedPage> {
+    return this.#call("render", unfinished ? { ...request, sendUnfinished: true } : request, signal, { unfinished });
+  }
+
+  /** Draws a whole page small, when the worker has nothing else to do. The caller closes the bitmap. */
+  coarse(request: CoarseRequest, signal?: AbortSignal): Promise<RenderedPage> {
+    return this.#call("coarse", request, signal);
   }
 
   /** What a page offers: its lines of text, scale notes and elevation tags, in sheet space. */
@@ -126,7 +146,7 @@ export class PageRenderer {
     page: number,
     { signal, onProgress }: { readonly signal?: AbortSignal; readonly onProgress?: (step: PageProgress) => void } = {},
   ): Promise<{ readonly linework: Linework; readonly grids: readonly FoundGrid[]; readonly words: PageWords }> {
-    const { linework, ...found } = await this.#call("lines", { handle, page }, signal, onProgress);
+    const { linework, ...found } = await this.#call("lines", { handle, page }, signal, { progress: onProgress });
     return { linework: unpackLinework(linework), ...found };
   }
 
@@ -154,7 +174,7 @@ export class PageRenderer {
     name: N,
     ask: WorkerCalls[N]["ask"],
     signal?: AbortSignal,
-    progress?: (step: PageProgress) => void,
+    hear: Hears = {},
   ): Promise<WorkerCalls[N]["answer"]> {
     return new Promise((resolve, reject) => {
       if (signal?.aborted) return reject(signal.reason);
@@ -169,7 +189,7 @@ export class PageRenderer {
       signal?.addEventListener("abort", abort, { once: true });
       const done = () => signal?.removeEventListener("abort", abort);
       this.#pending.set(id, {
-        progress,
+        hear,
         resolve: (answer) => {
           done();
           resolve(answer as WorkerCalls[N]["answer"]);
@@ -202,7 +222,12 @@ export class PageRenderer {
     }
     const pending = this.#pending.get(message.id);
     if (message.type === "progress") {
-      pending?.progress?.(message);
+      pending?.hear.progress?.(message);
+      return;
+    }
+    if (message.type === "unfinished") {
+      if (pending?.hear.unfinished) pending.hear.unfinished(message.bitmap);
+      else message.bitmap.close();
       return;
     }
     this.#pending.delete(message.id);

@@ -10,7 +10,7 @@ import { readPage } from "../pdf/read/plan-reader.ts";
 import { readSheet } from "../pdf/read/read-linework.ts";
 import { readSheetEntry } from "../pdf/read/sheet-index.ts";
 import type { Result } from "../units/problem.ts";
-import { PageArtist } from "./page-artist.ts";
+import { PageArtist, type TakeUnfinished } from "./page-artist.ts";
 import type { CallName, FromWorker, RenderRequest, ToWorker, WorkerCalls } from "./page-renderer-protocol.ts";
 import { RenderQueue } from "./render-queue.ts";
 import { takeMessages } from "./take-messages.ts";
@@ -143,6 +143,7 @@ type Handlers = {
     ask: WorkerCalls[N]["ask"],
     signal: AbortSignal,
     told: (done: number, total: number) => void,
+    take: TakeUnfinished,
   ) => Promise<WorkerCalls[N]["answer"]>;
 };
 
@@ -165,13 +166,18 @@ const handlers: Handlers = {
     const { pages, labels, layers, warnings } = opened.value;
     return { ok: true, value: { handle, pages, labels, layers, warnings } };
   },
-  async render(request, signal) {
+  async render(request, signal, _told, take) {
     const answer = await queue.run(
-      async () => (await artistOf(request.handle, request.page)).draw(request, signal),
+      async () =>
+        (await artistOf(request.handle, request.page)).draw(request, signal, request.sendUnfinished ? take : undefined),
       signal,
     );
     recordWhenIdle(request);
     return answer;
+  },
+  async coarse(request, signal) {
+    await untilIdle(signal);
+    return queue.run(async () => (await artistOf(request.handle, request.page)).coarse(request, signal), signal);
   },
   async contents({ handle, page }, signal) {
     const { plan } = await fileOf(handle);
@@ -265,7 +271,8 @@ const answerCall = async <N extends CallName>(id: number, name: N, ask: WorkerCa
   }
   try {
     const told = (done: number, total: number) => send({ type: "progress", id, done, total });
-    const answer = await handlers[name](ask, controller.signal, told);
+    const take = (bitmap: ImageBitmap) => send({ type: "unfinished", id, bitmap }, [bitmap]);
+    const answer = await handlers[name](ask, controller.signal, told, take);
     send({ type: "answer", id, answer }, handedOver(answer));
   } catch (error) {
     if (controller.signal.aborted) send({ type: "cancelled", id });

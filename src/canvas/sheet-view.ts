@@ -3,6 +3,7 @@ import { applyMatrix, invert } from "../pdf/read/matrix.ts";
 import type { PageGeometry } from "../pdf/read/page-geometry.ts";
 import { DrawingLayer, type RenderingState, type SheetRenderer } from "./drawing-layer.ts";
 import { loadMarkFonts } from "./fonts.ts";
+import type { LikelyPage } from "./likely-pages.ts";
 import { MarksLayer } from "./marks-layer.ts";
 import type { MarksView } from "./marks-view.ts";
 import { PointerInput, type PointerNews } from "./pointer-input.ts";
@@ -123,15 +124,27 @@ export class SheetView {
     this.#fitted = true;
     this.#hidden = undefined;
     this.#waiting = true;
-    this.#start();
+    this.#fitToStart();
+    // What is said in the same breath (fit, hidden layers) goes into the first drawing.
+    queueMicrotask(() => this.#start());
+  }
+
+  /** Pages that are likely to be shown next: coarse pictures of them are drawn while nothing else is to be done. */
+  expectPages(pages: readonly LikelyPage[]): void {
+    this.#drawing.expect(pages);
+  }
+
+  #fitToStart(): void {
+    if (!this.#page || this.#size.width === 0 || this.#size.height === 0) return;
+    this.#state = fitView(this.#page.geometry, this.#size, this.#covered);
   }
 
   /** Draws the page of `showPage` as soon as the host has a size. */
   #start(): void {
-    if (!this.#page || this.#size.width === 0 || this.#size.height === 0) return;
+    if (!this.#page || !this.#waiting || this.#size.width === 0 || this.#size.height === 0) return;
     this.#waiting = false;
     const { handle, geometry } = this.#page;
-    this.#state = onDevicePixels(fitView(geometry, this.#size, this.#covered), this.#ratio);
+    this.#state = onDevicePixels(this.#state, this.#ratio);
     this.#drawing.show(handle, geometry, this.#hidden, this.#state, this.#ratio);
     this.#want("marks");
     this.#events.onView?.(this.#state);
@@ -243,6 +256,7 @@ export class SheetView {
   }
 
   destroy(): void {
+    this.#page = undefined;
     this.#stop.abort();
     this.#resized.disconnect();
     this.#input.destroy();
@@ -336,6 +350,7 @@ export class SheetView {
     this.#want("marks");
     if (!this.#page || width === 0 || height === 0) return;
     if (this.#waiting) {
+      this.#fitToStart();
       this.#start();
       return;
     }

@@ -29,8 +29,9 @@ export interface Covered {
 const FIT_MARGIN = 20;
 /** How much of a page stays in sight however far it is pushed, CSS pixels. */
 const STAYS_IN_SIGHT = 60;
-/** Limits of zooming: at most so many CSS pixels per 1/72 in., at least this part of a fitted page. */
+/** Limits of zooming: at most so many CSS pixels per 1/72 in. or so many times a fitted page, at least this part of one. */
 const LARGEST_SCALE = 64;
+const MOST_TIMES_FIT = 64;
 const LEAST_PART_OF_FIT = 0.2;
 
 /** Sheet space to CSS pixels of the view. */
@@ -72,8 +73,9 @@ export const zoomed = (
   geometry: PageGeometry,
   size: ViewSize,
 ): ViewState => {
-  const least = fitView(geometry, size).scale * LEAST_PART_OF_FIT;
-  const scale = Math.min(LARGEST_SCALE, Math.max(least, state.scale * factor));
+  const fit = fitView(geometry, size).scale;
+  const [least, most] = [fit * LEAST_PART_OF_FIT, Math.max(LARGEST_SCALE, fit * MOST_TIMES_FIT)];
+  const scale = Math.min(most, Math.max(least, state.scale * factor));
   const by = scale / state.scale;
   const origin: Point2 = [about[0] + (state.origin[0] - about[0]) * by, about[1] + (state.origin[1] - about[1]) * by];
   return keptInSight({ scale, origin }, geometry, size);

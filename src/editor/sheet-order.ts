@@ -2,7 +2,7 @@ import type { Id } from "../job/fields.ts";
 import type { Job } from "../job/schema.ts";
 
 /** The sheets of a job as a person would count them: by file name, then page, then id. */
-export function sheetsInOrder(job: Job): readonly Id[] {
+export function sheetsInOrder(job: Pick<Job, "sheets">): readonly Id[] {
   return Object.entries(job.sheets)
     .toSorted(([a, { file, page }], [b, other]) => {
       if (file.name !== other.file.name) return file.name < other.file.name ? -1 : 1;

@@ -12,6 +12,7 @@ import { keysForSheet } from "./sheet-keys.ts";
 import { TouchLoupe } from "./TouchLoupe.tsx";
 import { useDrawnLines } from "./use-drawn-lines.ts";
 import { useHiddenLayers } from "./use-hidden-layers.ts";
+import { useLikelySheets } from "./use-likely-sheets.ts";
 import { useMarks } from "./use-marks.ts";
 import { useNoteRoom } from "./use-note-room.ts";
 import { useRoomMap } from "./use-room-map.ts";
@@ -71,6 +72,8 @@ export function SheetHost() {
       view.fit();
     } else sheetView.clear();
   }, [sheetView, handle, geometry, sheetId, view]);
+
+  useLikelySheets(sheetView, sheetId);
 
   const marks = useMarks(sheetId);
   useEffect(() => {

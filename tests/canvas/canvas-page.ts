@@ -2,7 +2,7 @@ import { getDocument, PDFWorker } from "pdfjs-dist";
 import EngineCore from "pdfjs-dist/build/pdf.worker.min.mjs?worker";
 import type { RenderingState } from "../../src/canvas/drawing-layer.ts";
 import { PageRenderer, startDrawingWorker } from "../../src/canvas/page-renderer.ts";
-import type { OpenedPlan, RenderRequest } from "../../src/canvas/page-renderer-protocol.ts";
+import type { OpenedPlan, PixelRegion, RenderRequest } from "../../src/canvas/page-renderer-protocol.ts";
 import type { ScreenMark } from "../../src/canvas/screen-mark.ts";
 import { type SheetPointer, SheetView } from "../../src/canvas/sheet-view.ts";
 import type { PictureItem } from "../../src/geometry/picture.ts";
@@ -21,6 +21,8 @@ const errors: string[] = [];
 const answer: { drag: "taken" | "pan" } = { drag: "pan" };
 const hearing: { pointer: (event: SheetPointer) => void } = { pointer: () => undefined };
 let lastState = 0;
+/** The view box of the page shown, sheet space. */
+let shown: readonly [number, number, number, number] = [0, 0, 612, 792];
 
 const renderer = new PageRenderer({
   onLost: ({ message, final }) => lost.push({ message, final }),
@@ -53,20 +55,25 @@ const show = async (path: string, page = 1): Promise<OpenedPlan> => {
   const opened = await open(path);
   if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
   states.length = 0;
-  view.showPage(opened.value.handle, opened.value.pages.find((each) => each.page === page)!);
+  const geometry = opened.value.pages.find((each) => each.page === page)!;
+  shown = geometry.view;
+  view.showPage(opened.value.handle, geometry);
   await settled();
   return opened.value;
 };
 
 /** Resolves when the pictures shown are sharp and have been for a moment. */
-const settled = (): Promise<void> =>
-  new Promise((resolve) => {
+const settled = async (): Promise<void> => {
+  // A zoom or a move counts as over a moment after its last step.
+  await new Promise((resolve) => setTimeout(resolve, 180));
+  return new Promise((resolve) => {
     const look = setInterval(() => {
       if (states.at(-1)?.phase !== "done" || performance.now() - lastState < 250) return;
       clearInterval(look);
       resolve();
     }, 20);
   });
+};
 
 const pixelsOf = async (request: RenderRequest): Promise<Uint8ClampedArray> => {
   const { bitmap } = await renderer.render(request);
@@ -113,6 +120,98 @@ const timeView = async (path: string, page: number): Promise<{ ms: number; scale
 
 const core = new PDFWorker({ port: new EngineCore() as unknown as null });
 
+/** Pixels of a part of a page as nothing but pdf.js draws it, on the kind of canvas the view draws on. */
+const bareRegion = async (path: string, scale: number, region: PixelRegion): Promise<Uint8ClampedArray> => {
+  const data = new Uint8Array(await bytesOf(path));
+  const task = getDocument({
+    data,
+    worker: core,
+    verbosity: 0,
+    useSystemFonts: false,
+    standardFontDataUrl: new URL("pdfjs/standard_fonts/", document.baseURI).href,
+  });
+  const proxy = await (await task.promise).getPage(1);
+  const viewport = proxy.getViewport({ scale, offsetX: -region.x, offsetY: -region.y });
+  const canvas = new OffscreenCanvas(region.width, region.height);
+  await proxy.render({ canvas: canvas as unknown as HTMLCanvasElement, viewport }).promise;
+  const { data: pixels } = canvas
+    .getContext("2d", { willReadFrequently: true })!
+    .getImageData(0, 0, canvas.width, canvas.height);
+  await task.destroy();
+  return pixels;
+};
+
+/** The sharp picture in the view, beside what nothing but pdf.js draws of its part of the page. */
+const compareSharp = async (path: string): Promise<{ differ: number; dark: number; region: PixelRegion }> => {
+  const sharp = host.querySelector<HTMLCanvasElement>("canvas[data-part=sharp]")!;
+  const { width, height } = sharp;
+  const at = new DOMMatrix(getComputedStyle(sharp).transform);
+  const [left, top] = view.view().origin;
+  const region = {
+    x: Math.round((at.e - left) * devicePixelRatio),
+    y: Math.round((at.f - top) * devicePixelRatio),
+    width,
+    height,
+  };
+  const copy = new OffscreenCanvas(width, height).getContext("2d", { willReadFrequently: true })!;
+  copy.drawImage(sharp, 0, 0);
+  const seen = copy.getImageData(0, 0, width, height).data;
+  const bare = await bareRegion(path, view.view().scale * devicePixelRatio, region);
+  let [differ, dark] = [0, 0];
+  for (let i = 0; i < bare.length; i++) {
+    if (seen[i] !== bare[i]) differ++;
+    if (bare[i]! < 128) dark++;
+  }
+  return { differ, dark, region };
+};
+
+/** How dark the coarse picture of the page got while the first sharp one was drawn: its dark colour values, look by look. */
+const watchFirst = async (path: string): Promise<{ dark: number[]; left: number }> => {
+  const opened = await open(path);
+  if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
+  const dark: number[] = [];
+  states.length = 0;
+  view.showPage(opened.value.handle, opened.value.pages[0]!);
+  await Promise.resolve();
+  while (states.at(-1)?.phase !== "done") {
+    const coarse = host.querySelector<HTMLCanvasElement>("canvas[data-part=coarse]");
+    const data = coarse?.getContext("2d")?.getImageData(0, 0, coarse.width, coarse.height).data;
+    if (data) dark.push(data.reduce((sum, value) => sum + (value < 200 ? 1 : 0), 0));
+    await new Promise((resolve) => setTimeout(resolve, 10));
+  }
+  return { dark, left: host.querySelectorAll("canvas[data-part=coarse]").length };
+};
+
+/** Whether a coarse picture is in the view at once when a page is shown that was expected. */
+const showExpected = async (path: string): Promise<{ before: number; after: number }> => {
+  const opened = await open(path);
+  if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
+  const { handle, pages } = opened.value;
+  const coarse = async () => {
+    view.showPage(handle, pages[0]!);
+    await Promise.resolve();
+    return host.querySelectorAll("canvas[data-part=coarse]").length;
+  };
+  view.expectPages([{ handle, page: 1 }]);
+  await new Promise((resolve) => setTimeout(resolve, 3500));
+  const after = await coarse();
+  await settled();
+  const other = await open(path);
+  if (!other.ok) throw new Error("not open");
+  view.showPage(other.value.handle, other.value.pages[0]!);
+  await Promise.resolve();
+  const before = host.querySelectorAll("canvas[data-part=coarse]").length;
+  await settled();
+  return { before, after };
+};
+
+/** Bytes of all pictures in the view. */
+const shownBytes = (): number =>
+  [...host.querySelectorAll("canvas[data-part]")].reduce(
+    (sum, canvas) => sum + 4 * (canvas as HTMLCanvasElement).width * (canvas as HTMLCanvasElement).height,
+    0,
+  );
+
 /** The same with nothing but pdf.js on a canvas of the page. */
 const timeBare = async (path: string, page: number, scale: number): Promise<number> => {
   const data = new Uint8Array(await bytesOf(path));
@@ -137,8 +236,9 @@ const timeBare = async (path: string, page: number, scale: number): Promise<numb
 };
 
 /** Strews marks over the page shown. */
-const strew = (count: number): void => {
-  const { wiring, findings } = markCrowd(count, { x0: 0, y0: 0, x1: 2160, y1: 3024 });
+const strew = (count: number, moved?: number): void => {
+  const [x0, y0, x1, y1] = shown;
+  const { wiring, findings } = markCrowd(count, { x0, y0, x1, y1 }, moved);
   view.setMarks("wiring", wiring);
   view.setMarks("findings", findings);
 };
@@ -249,6 +349,10 @@ const desk = {
   compare,
   timeView,
   timeBare,
+  compareSharp,
+  watchFirst,
+  showExpected,
+  shownBytes,
   strew,
   timeGesture,
   timeDrag,

@@ -69,14 +69,30 @@ const spot = (i: number, [x, y]: Point2): ScreenMark => ({
 });
 
 /** So many marks strewn over a rectangle of a sheet, the same each time: half runs, half symbols. */
+const known = new Map<string, ScreenMark>();
+/** The same mark again for the same number and place, as it comes from a job that did not change. */
+const once = (key: string, made: () => ScreenMark): ScreenMark => {
+  const mark = known.get(key) ?? made();
+  known.set(key, mark);
+  return mark;
+};
+
+/** With `moved`, the run of that number lies elsewhere. */
 export function markCrowd(
   count: number,
   { x0, y0, x1, y1 }: SheetRect,
+  moved?: number,
 ): { wiring: ScreenMark[]; findings: ScreenMark[] } {
   const at = (i: number): Point2 => [x0 + ((i * 7919) % (x1 - x0)), y0 + ((i * 104_729) % (y1 - y0))];
   const half = Math.floor(count / 2);
   return {
-    wiring: Array.from({ length: count - half }, (_, i) => run(i, at(i))),
-    findings: Array.from({ length: half }, (_, i) => spot(i, at(count - half + i))),
+    wiring: Array.from({ length: count - half }, (_, i) => {
+      const [x, y] = at(i);
+      const place: Point2 = i === moved ? [x + 9, y + 14] : [x, y];
+      return once(`run ${i} ${place}`, () => run(i, place));
+    }),
+    findings: Array.from({ length: half }, (_, i) =>
+      once(`spot ${i} ${at(count - half + i)}`, () => spot(i, at(count - half + i))),
+    ),
   };
 }
