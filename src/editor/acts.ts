@@ -277,7 +277,7 @@ export const ACTS: readonly Act[] = [
   },
   {
     id: "measure",
-    name: "Measure distances, angles and areas",
+    name: "Measure a distance or an area",
     key: "M",
     enabled: hasSheet,
     run: (session) => void session.start({ tool: "measure" }),

@@ -63,7 +63,7 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
   "fold.second": (p) => `${p.kind} from spot ${p.spot}: point at the spot it ends at.`,
   "run.first": (p) => `${p.wiring}: put the first point of the run, or type its elevation tag first.`,
   "run.next": () =>
-    "Put the next point, or type how far it is; or the elevation tag of this one, such as 13'-2\" AFF. D puts a drop.",
+    "Put the next point or type how far it is, or the tag of this one, such as 13'-2\" AFF; D puts a drop.",
   "run.drop": () => "Type the elevation tag the drop goes to, or put the next point.",
   "run.end": () =>
     "Put the next point or type how far it is, or the tag of this one; D puts a drop, Enter or a double click ends the run.",
@@ -104,7 +104,9 @@ const WANTED: Readonly<Record<string, (p: Params) => string>> = {
     const turn = p.turn === "" || p.turn === "0°" ? "" : `, ${p.turn} to the ${p.side} of the piece before`;
     const next = Number(p.done)
       ? "The next point measures anew."
-      : `Put the next point${Number(p.enough) ? ", the first one again for the area" : ""}, or press Enter.`;
+      : Number(p.enough)
+        ? "The next point, the first again for the area, or Enter."
+        : "The next point, or Enter.";
     return `${p.last}${total}; direction ${p.degrees}${turn}.${p.levels === "" ? "" : ` ${p.levels}`} ${next}`;
   },
   "measure.area": (p) => `Area ${p.area}, ${p.round} round. The next point measures anew.`,
@@ -188,7 +190,7 @@ const LOCK_FROM: Readonly<Record<Lock["from"], string>> = {
 
 /** What a lock allows: a sentence that follows what the tool wants. */
 export const wordLock = ({ step, from }: Lock): string =>
-  `Directions are locked to ${step === 90 ? "right angles" : `steps of ${step}°`} ${LOCK_FROM[from]}: Z lets go, Shift+Z changes the step, J what they are counted from.`;
+  `Locked to ${step === 90 ? "right angles" : `steps of ${step}°`} ${LOCK_FROM[from]}; Z lets go.`;
 
 /** What a place of the drawing that attracts a point is. */
 export const DRAWN_WORDS: Readonly<Record<DrawnPlaceKind, string>> = {

@@ -68,14 +68,14 @@ export function PromptBar() {
   );
 }
 
-/** The label and an example for the field: of all that may be typed but a position, which may be typed nearly always. */
+/** The label for the field, of all that may be typed but a position, which may be typed nearly always; and an example of the first. */
 function typedWords(asks: readonly AskKind[]): { readonly label: string; readonly example: string } {
   const own = asks.filter((ask) => ask !== "position");
   const words = (own.length > 0 ? own : asks).map((ask) => ASK_WORDS[ask]);
   const [first = "", ...others] = words.map(({ label }) => label);
   return {
     label: [first, ...others.map((label) => label.toLowerCase())].join(" or "),
-    example: words.map(({ example }) => example).join(" · "),
+    example: words[0]?.example ?? "",
   };
 }
 

@@ -22,7 +22,7 @@ it("traces locked and by typed lengths, lays runs beside, copies along and measu
   await page.keyboard.press("t");
   await desk.click(CEILING, [1000, 900]);
   await page.keyboard.press("z");
-  await expect.poll(prompt).toContain("locked to right angles");
+  await expect.poll(prompt).toContain("Locked to right angles");
   await desk.pointAt(CEILING, [1150, 915]);
   await typeOnSheet(`20'-0`);
   await typeOnSheet(`10'-0" turn left`);

@@ -83,10 +83,10 @@ describe("locked directions", () => {
     work.session.start({ tool: "trace-run" });
     work.click([500, 500]);
     work.click([600, 600]);
-    expect(work.state.prompt).not.toContain("locked");
+    expect(work.state.prompt).not.toContain("Locked");
     work.pointer("move", [700, 590]);
     work.keys("z");
-    expect(work.state.prompt).toContain("locked to right angles from the page");
+    expect(work.state.prompt).toContain("Locked to right angles from the page");
     // What is aimed at follows without a move of the pointer.
     expect(work.state.aim?.at).toEqual([700, 600]);
     work.keys("j j");

@@ -26,7 +26,7 @@ describe("measuring", () => {
     work.pointer("move", [780, 600]);
     expect(work.session.draft()).toContainEqual(expect.objectContaining({ type: "text", text: `10'-0"` }));
     work.click([780, 600]);
-    expect(work.state.prompt).toContain(`10'-0"; direction 0°. Put the next point`);
+    expect(work.state.prompt).toContain(`10'-0"; direction 0°. The next point, or Enter.`);
     work.click([780, 735]);
     expect(work.state.prompt).toContain(
       `7'-6", 17'-6" over 2 pieces; direction 90°, 90° to the left of the piece before.`,

@@ -14,6 +14,7 @@ import { worstByElement } from "../worst-by-element.ts";
 import { Lacking } from "./Lacking.tsx";
 import { NextRun } from "./NextRun.tsx";
 import { SaidPart } from "./SaidPart.tsx";
+import { SelectedActs } from "./SelectedActs.tsx";
 import { SeveralPart } from "./SeveralPart.tsx";
 
 /** What an element is, in a few words; a new kind is one line here. */
@@ -52,9 +53,7 @@ export function WiringStage() {
         <ActButton id="place-box" />
         <ActButton id="place-fitting" />
         <ActButton id="place-entry" />
-        <ActButton id="parallel-runs" />
-        <ActButton id="copy-along" />
-        <ActButton id="copy-selected" />
+        <SelectedActs />
         <ActButton id="measure" />
       </div>
       <NextRun />
