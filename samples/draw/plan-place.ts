@@ -28,6 +28,15 @@ export interface Grid {
   readonly y: readonly GridLine[];
 }
 
+/** Every line of a grid between the outermost lines that cross it, each point put where `to` says. */
+export function linesOfGrid<P>({ x, y }: Grid, to: (at: Plan) => P): { label: string; line: [P, P] }[] {
+  const [west, east, south, north] = [x[0]!.at, x.at(-1)!.at, y[0]!.at, y.at(-1)!.at];
+  return [
+    ...x.map(({ name, at }) => ({ label: name, line: [to([at, south]), to([at, north])] as [P, P] })),
+    ...y.map(({ name, at }) => ({ label: name, line: [to([west, at]), to([east, at])] as [P, P] })),
+  ];
+}
+
 /** An upright rectangle by its low and high corners. */
 export const rectangle = (x0: number, y0: number, x1: number, y1: number): readonly Plan[] => [
   [x0, y0],

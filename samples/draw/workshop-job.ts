@@ -2,7 +2,7 @@ import type { Element } from "../../src/job/elements/element.ts";
 import type { Entry } from "../../src/job/elements/entry.ts";
 import { NO_FACTS, type Tag } from "../../src/job/fields.ts";
 import { type Area, emptyJob, type Job } from "../../src/job/schema.ts";
-import { FOOT, place } from "./plan-place.ts";
+import { FOOT, linesOfGrid, place } from "./plan-place.ts";
 import {
   BOXES,
   CEILING,
@@ -10,6 +10,7 @@ import {
   ENTRIES,
   FRAMING,
   FRAMING_PAPER,
+  GRID,
   GRID_X,
   GRID_Y,
   NORTH,
@@ -241,6 +242,7 @@ export function workshopJob(file: Job["sheets"][string]["file"]): Job {
         storey: "level-1",
         scale: { stated: { text: `1/8" = 1'-0"`, ratio: 96 }, measured: null, use: "stated" },
         registration: null,
+        grid: linesOfGrid(GRID, ([x, y]) => framing(x, y)),
       },
       "ceiling-plan": {
         sheet: "a-131",

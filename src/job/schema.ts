@@ -75,6 +75,10 @@ const viewportSchema = z.strictObject({
       pairs: z.array(z.strictObject({ label: z.string(), here: pointSchema, there: pointSchema })),
     })
     .nullable(),
+  /** Lines of the building's grid as drawn here, kept by somebody to say where things are. They bear on no verdict. Absent: none kept. */
+  grid: z
+    .array(z.strictObject({ label: z.string(), line: z.tuple([pointSchema, pointSchema]).readonly() }))
+    .exactOptional(),
 });
 
 const spotNumber = z.number().int().min(1);

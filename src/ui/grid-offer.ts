@@ -96,7 +96,7 @@ const asPair = ({ labels, here, there }: SharedCrossing): Pairs[number] => ({
 });
 
 /** The grids with at least one bubble in the viewport, or a line that ends in it. */
-function gridsIn(viewport: Viewport | undefined, grids: readonly FoundGrid[]): readonly FoundGrid[] {
+export function gridsIn(viewport: Viewport | undefined, grids: readonly FoundGrid[]): readonly FoundGrid[] {
   if (!viewport || viewport.region === null) return grids;
   const parts = grids.map(({ axes }) => ({
     axes: axes.filter(({ line, bubbles }) =>

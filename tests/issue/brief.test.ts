@@ -76,13 +76,38 @@ describe("the crew's brief", () => {
   });
 
   test("lists what the drawings show too close under each area, where along it, and what to do instead", () => {
-    expect(pageOf(pages, "Hall roof")).toMatch(/3 R-2 \(1 EMT\): too close, 27'-8" to 30'-0"\. Lower it by 7\/8"/);
+    expect(pageOf(pages, "Hall roof")).toMatch(
+      /3 R-2 \(1 EMT\): too close, 27'-8" to 30'-0", grid A–B \/ 2–3\. Lower it by 7\/8"/,
+    );
     expect(pageOf(pages, "Hall roof")).toMatch(/3, 5: RMC or IMC instead may stay/);
   });
 
   test("leaves no finding out", () => {
     for (const { number, element } of checkJob(sample()).findings)
       if (number !== null) expect(all).toMatch(new RegExp(`${number} ${element} \\(`));
+  });
+
+  test("says where things are by the grid that is kept with a sheet", () => {
+    const job = sample();
+    const [[id, viewport]] = Object.entries(job.viewports) as [[string, Job["viewports"][string]]];
+    const grid = [
+      {
+        label: "A",
+        line: [
+          [0, -1e4],
+          [0, 1e4],
+        ],
+      },
+      {
+        label: "B",
+        line: [
+          [1e4, -1e4],
+          [1e4, 1e4],
+        ],
+      },
+    ] as never;
+    const kept = wordsOf({ ...job, viewports: { ...job.viewports, [id]: { ...viewport, grid } } });
+    expect(pageOf(kept, "Hall roof")).toMatch(/3 R-2 \(1 EMT\): too close, 27'-8" to 30'-0", grid A–B\. Lower/);
   });
 
   test("tells that nothing can be told of a job without areas", () => {
@@ -146,6 +171,7 @@ function wordsOfLanguage(language: "en" | "es"): Record<string, string> {
     else if (key === "rule")
       said[key] = words.rule({ code: "C", edition: "E", section: "S", clearance: "1", by: "B", amended: true });
     else if (key === "remedy") for (const kind of REMEDIES) said[`remedy.${kind}`] = words.remedy(kind, "7/8", "RMC");
+    else if (key === "grid") said[key] = words.grid([{ is: "beyond", line: "A" }]);
     else if (key === "or") said[key] = words.or(["A", "B"]);
     else said[key] = (value as (...given: string[]) => string)(...given);
   }

@@ -1,7 +1,7 @@
 import type { Element } from "../../../src/job/elements/element.ts";
 import { NO_FACTS, type Tag } from "../../../src/job/fields.ts";
 import { type Area, emptyJob, type Job } from "../../../src/job/schema.ts";
-import { type GridLine, type Plan, type PlanPlace, place } from "../plan-place.ts";
+import { type GridLine, linesOfGrid, type Plan, type PlanPlace, place } from "../plan-place.ts";
 import {
   type DeckName,
   EAST,
@@ -310,6 +310,7 @@ export function storeJob(file: Job["sheets"][string]["file"], wiring: StoreWirin
       storey: "level-1",
       scale: scale(`3/32" = 1'-0"`, 128),
       registration: null,
+      grid: linesOfGrid(GRID, onRoof),
     },
     "roof-plan": {
       sheet: "a-120",

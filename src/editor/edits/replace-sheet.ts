@@ -105,6 +105,9 @@ function movedViewport(
     ...viewport,
     registration,
     region: viewport.region && movedRegion(viewport.region, map),
+    ...(viewport.grid && {
+      grid: viewport.grid.map(({ label, line: [a, b] }) => ({ label, line: [map(a), map(b)] as const })),
+    }),
     scale: {
       use,
       stated: stated && resized(stated, enlarged),

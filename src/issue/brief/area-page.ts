@@ -3,19 +3,17 @@ import { type AreaRoom, hungWiring, type Room } from "../../check/hanging-room.t
 import type { Point2 } from "../../geometry/point.ts";
 import { applyTo } from "../../geometry/similarity.ts";
 import type { Job } from "../../job/schema.ts";
-import { formatLength } from "../../units/format-length.ts";
-import { inches, MM_PER_INCH } from "../../units/quantity.ts";
 import { FAINT_INK } from "../inks.ts";
 import { type Block, paragraph, pictureBlock, row } from "../report/block.ts";
 import { areaPlan, type PlanOfArea } from "./area-plan.ts";
-import { BIG, type BriefSetting, NAME, stepOf, TEXT } from "./brief-setting.ts";
+import { BIG, type BriefSetting, NAME, TEXT } from "./brief-setting.ts";
 import type { BriefWords } from "./brief-words.ts";
 import { noGoBlocks } from "./no-go-blocks.ts";
 import { cornerBlocks, roomBlocks } from "./room-blocks.ts";
 import { supportBlocks } from "./support-blocks.ts";
 
 /** How high the plan of an area stands on its page at most, points. */
-const PLAN = 170;
+const PLAN = 155;
 const FAINT = { ...TEXT, ink: FAINT_INK };
 
 /** A deck area or a part of one, as it is called in a language. */
@@ -41,9 +39,7 @@ export function areaPage(area: AreaRoom, setting: BriefSetting): Block[] {
     ...(plan ? [pictureBlock(areaPlan(scene, plan, findings, width, PLAN), PLAN, { before: 6 })] : []),
     ...(room ? cornerBlocks(room, setting) : []),
     ...noGo(findings, area, setting),
-    ...(room
-      ? [...supportBlocks(setting), ...paragraph(words.rounded(stepText(scene.system)), width, FAINT, { before: 6 })]
-      : []),
+    ...(room ? supportBlocks(setting) : []),
   ];
 }
 
@@ -84,10 +80,6 @@ function headline(area: AreaRoom, { words, width }: BriefSetting): Block[] {
 
 const because = (reason: string, words: BriefWords): string => (reason ? words.because(reason) : "");
 
-/** The step figures are rounded to, written. */
-export const stepText = (system: "imperial" | "metric"): string =>
-  formatLength(inches(system === "metric" ? stepOf(system) / MM_PER_INCH : stepOf(system)), system);
-
 /** What is drawn of an area; undefined where its place in the building is not known. */
 function planOf(area: AreaRoom, { scene }: BriefSetting): PlanOfArea | undefined {
   const recorded = scene.job.areas[area.id];
@@ -95,8 +87,9 @@ function planOf(area: AreaRoom, { scene }: BriefSetting): PlanOfArea | undefined
   if (!registered?.ok || recorded!.outline.length < 3) return undefined;
   const { root, sim } = registered.value;
   const ring = (points: readonly Point2[]) => points.map((at) => applyTo(sim, at));
-  const [outline, holes] = [ring(recorded!.outline), recorded!.holes.map(ring)];
-  if (area.is !== "room") return { root, outline, holes, corners: [], edges: [] };
+  const { viewport, outline, holes } = recorded!;
+  const place = { viewport, root, outline: ring(outline), holes: holes.map(ring) };
+  if (area.is !== "room") return { ...place, corners: [], edges: [] };
   const { corners, edges, slopeDeg } = area.room;
-  return slopeDeg > 0 ? { root, outline, holes, corners, edges } : { root, outline, holes, corners: [], edges: [] };
+  return slopeDeg > 0 ? { ...place, corners, edges } : { ...place, corners: [], edges: [] };
 }

@@ -6,6 +6,7 @@ import type { Point2 } from "../../geometry/point.ts";
 import { boundingBox } from "../../geometry/polygon.ts";
 import { applyTo } from "../../geometry/similarity.ts";
 import type { Id } from "../../job/fields.ts";
+import { type GridLine, gridLinesOf } from "../../job/grid-lines.ts";
 import { radians } from "../../units/quantity.ts";
 import { type Clip, clipLine } from "../clip-drawing.ts";
 import { findingMark } from "../finding-mark.ts";
@@ -18,6 +19,7 @@ import { textCorners } from "../text-width.ts";
 
 /** What of a deck area is drawn, building space. */
 export interface PlanOfArea {
+  readonly viewport: Id;
   /** The frame it lies in. */
   readonly root: Id;
   /** Rings without their first point again at the end. */
@@ -33,7 +35,11 @@ export interface PlanOfArea {
 const AROUND = 26;
 /** How far beyond the area wiring is drawn, points. */
 const BEYOND = 10;
+/** How far beyond it lines of the grid end, so that their labels stand clear of the numbers of corners. */
+const GRID_BEYOND = 15;
 const NUMBER_SIZE = 8;
+/** How far lines of the grid are drawn on where they end, points: across any page. */
+const FAR = 2000;
 const STRETCH_WIDTH = 3;
 
 /**
@@ -53,14 +59,17 @@ export function areaPlan(
   const place = ([x, y]: Point2): Point2 => [left + (x - min[0]) * scale, low + (y - min[1]) * scale];
   const [x0, y0] = place(min);
   const [x1, y1] = place(max);
-  const box: Clip = { inside: [x0 - BEYOND, y0 - BEYOND, x1 + BEYOND, y1 + BEYOND], outside: [] };
+  const around = (by: number): Clip => ({ inside: [x0 - by, y0 - by, x1 + by, y1 + by], outside: [] });
+  const box = around(BEYOND);
   const wires = wiringOf(scene, area.root).flatMap((line) => clipLine(line.map(place), box));
   const stretches = findings.flatMap((finding) =>
     stretchesOf(scene, finding).flatMap((line) => clipLine(line.map(place), box).map((piece) => ({ piece, finding }))),
   );
   const rings = [area.outline, ...area.holes].map((ring) => ring.map(place));
+  const grid = gridPicture(gridLinesOf(scene.job, area.viewport), place, around(GRID_BEYOND));
   const numbers = cornerNumbers(area.corners, place);
   const picture: PictureItem[] = [
+    ...grid,
     ...rings.map((ring) => linePath(ring, { stroke: INK, width: 1 }, true)),
     ...area.edges.map((ends) =>
       linePath(
@@ -80,7 +89,8 @@ export function areaPlan(
   const frame = sheetFrame({ view: [0, 0, width, height], rotate: 0, userUnit: 1 });
   const occupancy = new Occupancy(frame.view, 3);
   for (const line of [...rings, ...wires]) occupancy.addLine(line, 3);
-  for (const number of numbers) occupancy.addBox(textCorners(number), 40);
+  for (const text of [...numbers, ...grid.filter((item) => item.type === "text")])
+    occupancy.addBox(textCorners(text), 40);
   for (const finding of findings) {
     const at = placeOf(scene, finding);
     if (!at) continue;
@@ -90,6 +100,36 @@ export function areaPlan(
     picture.push(...mark.picture);
   }
   return picture;
+}
+
+/** The lines of the grid across the area, each with its label at the end that lies at the left or the top. */
+function gridPicture(lines: readonly GridLine[], place: (at: Point2) => Point2, box: Clip): PictureItem[] {
+  return lines.flatMap(({ label, line }): PictureItem[] => {
+    const [a, b] = [place(line[0]), place(line[1])];
+    const long = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+    // As drawn, a grid line may end before it reaches this area.
+    const beyond = (from: Point2, to: Point2): Point2 => [
+      to[0] + ((to[0] - from[0]) / long) * FAR,
+      to[1] + ((to[1] - from[1]) / long) * FAR,
+    ];
+    const [piece] = clipLine([beyond(b, a), beyond(a, b)], box);
+    if (!piece) return [];
+    const upright = Math.abs(b[1] - a[1]) > Math.abs(b[0] - a[0]);
+    const end = piece.reduce((best, p) => ((upright ? p[1] > best[1] : p[0] < best[0]) ? p : best));
+    return [
+      linePath(piece, { stroke: HAIR_INK, width: 0.6, dash: [7, 2, 1.5, 2] }),
+      {
+        type: "text",
+        text: label,
+        at: upright ? [end[0], end[1] + 2] : [end[0] - 2, end[1] - NUMBER_SIZE * 0.35],
+        size: NUMBER_SIZE,
+        angle: radians(0),
+        align: upright ? "middle" : "end",
+        face: "regular",
+        fill: FAINT_INK,
+      },
+    ];
+  });
 }
 
 /** From the sheet an element lies on to the building, where it is registered. */

@@ -13,9 +13,9 @@ import { type PageForm, type ReportPages, setParts } from "../report/set-pages.t
 import { amendmentWords } from "../rule-words.ts";
 import { showRequired } from "../show-length.ts";
 import { PROGRAM } from "../words.ts";
-import { areaName, areaPage, stepText } from "./area-page.ts";
+import { areaName, areaPage } from "./area-page.ts";
 import { type BriefLanguage, briefWords } from "./brief-languages.ts";
-import { type BriefSetting, NAME, TEXT } from "./brief-setting.ts";
+import { type BriefSetting, NAME, stepText, TEXT } from "./brief-setting.ts";
 import type { BriefWords } from "./brief-words.ts";
 import { noGoBlocks } from "./no-go-blocks.ts";
 
@@ -48,7 +48,7 @@ export function briefPages(job: Job, facts: ReportFacts, language: BriefLanguage
 
 const formOf = (system: UnitSystem, words: BriefWords): PageForm => ({
   size: SIZE[system],
-  margin: { left: 28, right: 28, top: 48, bottom: 54 },
+  margin: { left: 28, right: 28, top: 44, bottom: 50 },
   caution: words.shortCaution,
   pageWords: words.page,
 });

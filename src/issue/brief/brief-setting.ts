@@ -2,7 +2,7 @@ import type { CheckResult } from "../../check/finding.ts";
 import type { Scene } from "../../check/scene.ts";
 import { formatLength } from "../../units/format-length.ts";
 import type { UnitSystem } from "../../units/length.ts";
-import { inches } from "../../units/quantity.ts";
+import { inches, MM_PER_INCH } from "../../units/quantity.ts";
 import { INK } from "../inks.ts";
 import type { Setting } from "../report/block.ts";
 import type { BriefWords } from "./brief-words.ts";
@@ -24,7 +24,11 @@ export const TEXT: Setting = { size: 9.5, face: "regular", ink: INK };
 export const HEAD_OF_COLUMN: Setting = { size: 8, face: "regular", ink: INK };
 
 /** The step figures are rounded to, inches: what a tape shows, or a millimetre. */
-export const stepOf = (system: UnitSystem): number => (system === "metric" ? 1 : 1 / 16);
+const stepOf = (system: UnitSystem): number => (system === "metric" ? 1 : 1 / 16);
+
+/** The same step, written: `1/16"`. */
+export const stepText = (system: UnitSystem): string =>
+  formatLength(inches(system === "metric" ? stepOf(system) / MM_PER_INCH : stepOf(system)), system);
 
 /** A distance to be kept, rounded up. */
 export const dropText = (drop: number, system: UnitSystem): string =>

@@ -1,4 +1,5 @@
 import type { Remedy, Verdict } from "../../check/finding.ts";
+import type { GridReach } from "../../job/grid-lines.ts";
 
 /** The rule of a job, its parts as they stand in the brief. */
 export interface RuleParts {
@@ -30,6 +31,8 @@ export interface BriefWords {
   readonly measured: string;
   /** How figures are rounded; the step is written: `1/16"`. */
   rounded(step: string): string;
+  /** The same in a few words, on the page of an area. */
+  roundedHere(step: string): string;
   readonly contents: string;
   readonly nothingOutlined: string;
 
@@ -65,6 +68,8 @@ export interface BriefWords {
   readonly elsewhere: string;
   readonly verdicts: Readonly<Record<Verdict, string>>;
   readonly through: string;
+  /** Where in the building's grid, family by family. */
+  grid(reaches: readonly GridReach[]): string;
   between(from: string, to: string): string;
   at(station: string): string;
   /** What to do instead, by the kind of remedy; `by` is how far, written; `types` are kinds of wiring. */

@@ -1,6 +1,7 @@
 import type { Finding, Remedy } from "../../check/finding.ts";
 import { stationText } from "../../check/words.ts";
 import { findRacewayKind } from "../../trade/raceways.ts";
+import { gridReachOnSheet } from "../grid-words.ts";
 import { VERDICT_INK } from "../inks.ts";
 import { elementWords } from "../kinds/kinds.ts";
 import { type Block, paragraph, row } from "../report/block.ts";
@@ -20,7 +21,9 @@ export function noGoBlocks(findings: readonly Finding[], setting: BriefSetting):
       const [from, to] = [fromIn, toIn].map((station) => stationText(station, scene.system));
       return toIn - fromIn < 0.5 ? words.at(from!) : words.between(from!, to!);
     });
-    const said = `${name}: ${[verdict, ...where].join(", ")}. ${instead(finding, setting)}`;
+    const reaches = gridReachOnSheet(scene.job, element?.viewport, finding.at);
+    const grid = reaches.length > 0 ? [words.grid(reaches)] : [];
+    const said = `${name}: ${[verdict, ...where, ...grid].join(", ")}. ${instead(finding, setting)}`;
     return row(
       [
         {

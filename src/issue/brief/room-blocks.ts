@@ -9,6 +9,7 @@ import {
   FIGURE_NAME,
   HEAD_OF_COLUMN,
   heightText,
+  stepText,
   TEXT,
 } from "./brief-setting.ts";
 
@@ -21,12 +22,10 @@ export function roomBlocks(room: Room, { scene, words, width }: BriefSetting): B
   const { system } = scene;
   const heights = heightsOf(room);
   const counted = words.counted(room.storey?.name ?? null);
-  const isSloped = room.slopeDeg > 0;
+  const about = room.slopeDeg > 0 ? words.slope(room.slopeDeg.toFixed(2), counted) : words.level(counted);
   return [
     ...paragraph(words.anything(dropText(room.topDrop, system)), width, BIG, { before: 6 }),
-    ...paragraph(isSloped ? words.slope(room.slopeDeg.toFixed(2), counted) : words.level(counted), width, TEXT, {
-      before: 4,
-    }),
+    ...paragraph(`${about} ${words.roundedHere(stepText(system))}`, width, TEXT, { before: 4 }),
     ...dropTable(room.drops.slice(0, MOST_SIZES), Math.min(...heights), { words, width }, system),
     ...(room.drops.length > MOST_SIZES ? paragraph(words.otherSizes, width, TEXT, { before: 2 }) : []),
   ];
@@ -106,5 +105,5 @@ const cells = (texts: readonly string[], from: number, width: number): Cell[] =>
 const line = (columns: readonly Cell[], texts: readonly string[]): Block[] =>
   row(
     columns.map((cell, i) => ({ ...cell, text: texts[i]!, setting: i === 0 ? FIGURE_NAME : FIGURE })),
-    { before: 3 },
+    { before: 2 },
   );

@@ -1,6 +1,7 @@
 import { type CheckResult, type Finding, isQuiet, type Verdict } from "../../check/finding.ts";
 import type { Job } from "../../job/schema.ts";
 import { distanceWords, editionWords, stretchWords } from "../finding-sentence.ts";
+import { gridOfFinding } from "../grid-words.ts";
 import { elementWords } from "../kinds/kinds.ts";
 import { asInches, showRequired } from "../show-length.ts";
 import { capital, findingName, sheetTitle } from "../words.ts";
@@ -12,7 +13,7 @@ export interface ReviewComment {
   /** `300.4(E), 2023 edition`; "" where the rule set is not known here. */
   readonly citation: string;
   readonly sheet: string;
-  /** `R-2 (1 EMT), between 27'-8" and 30'-0"; under Hall roof`. */
+  /** `R-2 (1 EMT), between 27'-8" and 30'-0"; under Hall roof; grid B–C / 3–4`. */
   readonly location: string;
   readonly remark: string;
   readonly action: string;
@@ -38,7 +39,8 @@ function locationOf(job: Job, finding: Finding): string {
   const what = element ? ` (${elementWords(element)})` : "";
   const where = stretchWords(finding, job.settings.job.system);
   const decks = finding.areas.map((id) => job.areas[id]?.label ?? id).join(", ");
-  return `${finding.element}${what}${where && `, ${where}`}${decks && `; under ${decks}`}`;
+  const grid = gridOfFinding(job, finding);
+  return `${finding.element}${what}${where && `, ${where}`}${decks && `; under ${decks}`}${grid && `; ${grid}`}`;
 }
 
 function remarkOf(job: Job, finding: Finding): string {

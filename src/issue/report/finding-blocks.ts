@@ -8,6 +8,7 @@ import type { Job } from "../../job/schema.ts";
 import { radians } from "../../units/quantity.ts";
 import { decksAboveWords } from "../decks-above-words.ts";
 import { editionWords, leastWords, stretchWords } from "../finding-sentence.ts";
+import { gridOfFinding } from "../grid-words.ts";
 import { FAINT_INK, HAIR_INK, INK, VERDICT_INK } from "../inks.ts";
 import { elementWords } from "../kinds/kinds.ts";
 import { linePath } from "../paths.ts";
@@ -101,7 +102,12 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
   const between = intervalText(finding.intervalIn, system);
   const interval = between ? `, by the tolerances ${between}` : "";
   const rows: [string, string][] = [
-    ["Where", `${sheetTitle(job, finding.sheet)}${where ? `, ${where} along the run` : ""}`],
+    [
+      "Where",
+      [sheetTitle(job, finding.sheet), where && `${where} along the run`, gridOfFinding(job, finding)]
+        .filter(Boolean)
+        .join(", "),
+    ],
     ["Rule", finding.section ? `${finding.section}, ${editionWords(finding.edition)}` : ""],
     ["Required", finding.requiredIn > 0 ? showRequired(asInches(finding.requiredIn), system) : ""],
     [

@@ -4,6 +4,7 @@ import { sceneOf } from "../../check/scene.ts";
 import { memberIn, type Subject, subjectsOf } from "../../check/subject.ts";
 import { type Element, tagsOf } from "../../job/elements/element.ts";
 import type { Job } from "../../job/schema.ts";
+import { gridOfFinding } from "../grid-words.ts";
 import { elementWords } from "../kinds/kinds.ts";
 import { showTag } from "../show-length.ts";
 import { sheetTitle, VERDICT_WORDS } from "../words.ts";
@@ -42,6 +43,7 @@ export function wiringSchedule(job: Job, result: CheckResult): Table {
     lengthColumn("Required", system, ({ findings: [worst] }) => worst?.requiredIn || null),
     lengthColumn("Straight up", system, ({ findings: [worst] }) => worst?.verticalIn ?? null),
     { heading: "Deck areas", width: 20, cell: ({ findings: [worst] }) => areaWords(job, worst) },
+    { heading: "Grid", width: 12, cell: ({ findings: [worst] }) => (worst && gridOfFinding(job, worst)) || null },
     { heading: "Section", width: 12, cell: ({ findings: [worst] }) => worst?.section || null },
     { heading: "Findings", width: 10, cell: ({ findings }) => numbersOf(findings) },
   ];

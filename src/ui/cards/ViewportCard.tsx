@@ -12,6 +12,7 @@ import { TextRow } from "../fields/TextRow.tsx";
 import { paperSize } from "../paper-size.ts";
 import { useAttempt } from "../use-attempt.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
+import { KeptGridPart } from "./KeptGridPart.tsx";
 import { LayersPart } from "./LayersPart.tsx";
 import { LineworkPart } from "./LineworkPart.tsx";
 import { PartsPart, RemovePart } from "./PartsPart.tsx";
@@ -45,6 +46,7 @@ export function ViewportCard({ id, viewport }: { readonly id: Id; readonly viewp
     >
       <ScalePart id={id} viewport={viewport} sheet={sheet} />
       <RegistrationPart id={id} viewport={viewport} />
+      <KeptGridPart id={id} viewport={viewport} />
       <LineworkPart sheet={viewport.sheet} />
       <LayersPart sheet={viewport.sheet} />
       <CardPart title="Storey">

@@ -1,3 +1,4 @@
+import { gridWords } from "../../grid-words.ts";
 import { CAUTIONS, SHORT_CAUTION, VERDICT_WORDS } from "../../words.ts";
 import type { BriefWords } from "../brief-words.ts";
 
@@ -18,6 +19,7 @@ export const english: BriefWords = {
   measured:
     "Drops are measured straight down from the lowest surface of the deck (of fluted deck, the underside of the bottom flange) and hold anywhere under it. Where the deck is not where the drawing says, the drop counts, not the elevation. Beside the edge of a lower roof keep the same distance sideways: its screws come through there.",
   rounded: (step) => `Drops are rounded up and elevations down to ${step}: always to the safe side.`,
+  roundedHere: (step) => `All figures are rounded to the safe side, to ${step}.`,
   contents: "Deck areas",
   nothingOutlined: "No deck area is outlined in the job, or its rule set is not known: nothing can be told.",
 
@@ -58,6 +60,7 @@ export const english: BriefWords = {
     "not-governed": not.name,
   },
   through: "passes through the deck",
+  grid: gridWords,
   between: (from, to) => `${from} to ${to}`,
   at: (station) => `at ${station}`,
   remedy: (kind, by, types) =>

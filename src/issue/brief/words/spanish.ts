@@ -15,6 +15,7 @@ export const spanish: BriefWords = {
     "La distancia se mide a plomo desde la superficie más baja de la cubierta (en lámina ondulada, la cara inferior de la onda baja) y vale en cualquier lugar debajo de ella. Si la cubierta no está donde dice el plano, cuenta la distancia, no la elevación. Junto al borde de un techo más bajo guarde la misma distancia de lado: por ahí salen sus tornillos.",
   rounded: (step) =>
     `Las distancias se redondean hacia arriba y las elevaciones hacia abajo, a ${step}: siempre hacia el lado seguro.`,
+  roundedHere: (step) => `Todas las cifras están redondeadas hacia el lado seguro, a ${step}.`,
   contents: "Zonas de cubierta",
   nothingOutlined:
     "No hay ninguna zona de cubierta trazada en el trabajo, o no se conoce su conjunto de reglas: no se puede decir nada.",
@@ -57,6 +58,16 @@ export const spanish: BriefWords = {
     "not-governed": "la regla no aplica",
   },
   through: "atraviesa la cubierta",
+  grid: (reaches) =>
+    `ejes ${reaches
+      .map((reach) =>
+        reach.is === "between"
+          ? `${reach.from}–${reach.to}`
+          : reach.is === "on"
+            ? reach.line
+            : `más allá de ${reach.line}`,
+      )
+      .join(" / ")}`,
   between: (from, to) => `${from} a ${to}`,
   at: (station) => `en ${station}`,
   remedy: (kind, by, types) =>
