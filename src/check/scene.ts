@@ -1,7 +1,7 @@
 import { type FaceIndex, makeFaceIndex } from "../geometry/face-index.ts";
 import type { Id } from "../job/fields.ts";
 import { type Registration, sheetToBuilding } from "../job/registration.ts";
-import type { Job } from "../job/schema.ts";
+import type { Job, Settings } from "../job/schema.ts";
 import type { AmendedRules } from "../rules/amend.ts";
 import type { RuleSet } from "../rules/rule-set.ts";
 import { requiredClearance } from "../rules/scope.ts";
@@ -38,10 +38,22 @@ export interface Scene {
 }
 
 /** What elements are checked against: while these tables are the same objects, the scene holds. */
-const SCENE_TABLES = ["settings", "sheets", "storeys", "viewports", "areas", "storeyOutlines"] as const;
+const SCENE_TABLES = ["sheets", "storeys", "viewports", "areas", "storeyOutlines"] as const;
 
 /** Whether the scene of one job, with the other job in it, is that of the other: they differ in elements at most. */
-export const sameScene = (one: Job, other: Job): boolean => SCENE_TABLES.every((table) => one[table] === other[table]);
+export const sameScene = (one: Job, other: Job): boolean =>
+  SCENE_TABLES.every((table) => one[table] === other[table]) && sameSettings(one.settings.job, other.settings.job);
+
+/** Whether two settings differ in nothing a check reads: which labels were given is none of its business. */
+function sameSettings(one: Settings, other: Settings): boolean {
+  if (one === other) return true;
+  const [a, b] = [
+    { ...one, labelsGiven: undefined },
+    { ...other, labelsGiven: undefined },
+  ];
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof typeof a>;
+  return [...keys].every((key) => a[key] === b[key]);
+}
 
 /** Reads the areas of a job into building space, and its rule set with the local amendments. Pure. */
 export function makeScene(job: Job, find?: FindRules): Scene {

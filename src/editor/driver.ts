@@ -4,6 +4,7 @@ import type { Point2 } from "../geometry/point.ts";
 import type { Edit } from "../job/edit.ts";
 import type { Id } from "../job/fields.ts";
 import { doEdit, type Past, redoEdit, undoEdit } from "../job/history.ts";
+import { keepNumbers } from "../job/keep-numbers.ts";
 import { sheetToBuilding } from "../job/registration.ts";
 import type { Job } from "../job/schema.ts";
 import type { Result } from "../units/problem.ts";
@@ -139,7 +140,7 @@ export class Driver {
       ...(step.select === undefined ? {} : { selection: this.#sameOr(step.select) }),
       ...(step.sheet === undefined || step.sheet === state.sheet ? {} : this.#shown(step.sheet)),
     };
-    if (step.edit) this.#did(doEdit(this.#past(), step.edit), changed);
+    if (step.edit) this.#did(doEdit(this.#past(), keepNumbers(state.job, step.edit)), changed);
     else this.patch(changed);
     return step;
   }
@@ -162,7 +163,7 @@ export class Driver {
 
   commit(edit: Edit): void {
     // A movement by keys that waits for Enter goes on: the edit was built on the job without it, and is done first.
-    this.#did(doEdit(this.#past(), edit), { notice: null });
+    this.#did(doEdit(this.#past(), keepNumbers(this.state.job, edit)), { notice: null });
   }
 
   attempt(edit: Result<Edit>): boolean {

@@ -14,21 +14,31 @@ export const LABEL_LETTERS = {
 } as const satisfies Record<ElementKind | "area" | "storeyOutline" | "note", string>;
 export type LabelledKind = keyof typeof LABEL_LETTERS;
 
+/** An automatic label taken apart: `R-14` is R and 14. Undefined for a label of another form. */
+export function numbered(label: string): { readonly letter: string; readonly number: number } | undefined {
+  const parts = /^([A-Z])-(\d{1,9})$/.exec(label);
+  return parts ? { letter: parts[1]!, number: Number(parts[2]) } : undefined;
+}
+
 /**
- * The next automatic label of a kind: `R-15` after `R-14`. One more than the largest number in use, so that a label keeps
- * its meaning while the thing it names exists; labels of other forms are passed over.
+ * The next automatic label of a kind: `R-15` after `R-14`. One more than the largest number in use or ever given, so that a label that a report
+ * names never comes to mean another thing; labels of other forms are passed over.
  */
 export function nextLabel(job: Job, kind: LabelledKind): string {
-  const prefix = `${LABEL_LETTERS[kind]}-`;
+  const letter = LABEL_LETTERS[kind];
+  return `${letter}-${Math.max(largestInUse(job, letter), job.settings.job.labelsGiven?.[letter] ?? 0) + 1}`;
+}
+
+/** The largest number that a label of a letter has in the job; 0 where there is none. */
+export function largestInUse(job: Job, letter: string): number {
+  const prefix = `${letter}-`;
   let largest = 0;
-  for (const table of [job.elements, job.areas, job.storeyOutlines, job.notes])
-    for (const id in table) {
-      const { label } = table[id]!;
-      if (!label.startsWith(prefix)) continue;
-      const digits = label.slice(prefix.length);
-      if (/^\d{1,9}$/.test(digits)) largest = Math.max(largest, Number(digits));
+  for (const table of LABELLED_TABLES)
+    for (const id in job[table]) {
+      const { label } = job[table][id]!;
+      if (label.startsWith(prefix)) largest = Math.max(largest, numbered(label)?.number ?? 0);
     }
-  return `${prefix}${largest + 1}`;
+  return largest;
 }
 
 /** The tables whose records carry labels on the sheet. */

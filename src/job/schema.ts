@@ -21,6 +21,8 @@ const settingsSchema = z.strictObject({
   editionBy: z.string(),
   /** Local amendments to that rule set, in order; absent: none. */
   amendments: z.array(amendmentSchema).exactOptional(),
+  /** The largest number a label of each letter was given, where the thing it named is gone or called otherwise: it is not given again. Absent: none. */
+  labelsGiven: z.record(z.string().regex(/^[A-Z]$/), z.number().int().min(1)).exactOptional(),
   /** How far a reading may be off, each way, where a tag, a deck or a drawing does not say it for itself. */
   tolerances: z.strictObject({ tags: lengthSchema, decks: lengthSchema, plan: lengthSchema }),
 });

@@ -20,11 +20,20 @@ export function Announcer() {
       <p aria-live="polite" data-live="check">
         <CheckWords />
       </p>
+      <p aria-live="polite" data-live="selected">
+        <SelectedWords />
+      </p>
       <p aria-live="polite" data-live="crosshair">
         <CrosshairWords />
       </p>
     </div>
   );
+}
+
+/** How many are selected, while it is more than one. */
+function SelectedWords() {
+  const count = useSession(({ selection }) => (selection && "several" in selection ? selection.several.length : 0));
+  return count === 0 ? null : `${count} selected`;
 }
 
 function CheckWords() {

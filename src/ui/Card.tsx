@@ -9,6 +9,7 @@ import { FittingCard } from "./cards/FittingCard.tsx";
 import { NoteCard } from "./cards/NoteCard.tsx";
 import { RackCard } from "./cards/RackCard.tsx";
 import { RunCard } from "./cards/RunCard.tsx";
+import { SeveralCard } from "./cards/SeveralCard.tsx";
 import { StoreyCard } from "./cards/StoreyCard.tsx";
 import { ViewportCard } from "./cards/ViewportCard.tsx";
 import { useSession } from "./desk-context.ts";
@@ -40,7 +41,7 @@ export function Card() {
     const element = job.elements[elementId];
     return element ? elementCard(elementId, element) : null;
   }
-  if ("several" in selection) return null;
+  if ("several" in selection) return <SeveralCard several={selection.several} />;
   const { table, id } = selection;
   if (table === "elements") {
     const element = job.elements[id];

@@ -20,6 +20,10 @@ interface MirrorListProps {
   readonly items: readonly MirrorItem[];
   readonly selected: string | null;
   readonly onSelect: (id: string) => void;
+  /** All that is selected, `selected` being one of them or nothing; left out, one line at most is selected. */
+  readonly several?: readonly string[];
+  /** Told when the lines that are selected become none or several: with Shift and the arrow keys, Shift or Control and a click, Control and A. */
+  readonly onSelectSeveral?: (ids: readonly string[]) => void;
   readonly empty: string;
 }
 
@@ -27,7 +31,7 @@ interface MirrorListProps {
 const SHOWN = 120;
 
 /** What lies on the sheet as a list: every mark can be found and opened without seeing or pointing at it. */
-export function MirrorList({ label, items, selected, onSelect, empty }: MirrorListProps) {
+export function MirrorList({ label, items, selected, several, onSelect, onSelectSeveral, empty }: MirrorListProps) {
   const [words, setWords] = useState("");
   const [leaf, setLeaf] = useState(0);
   const sought = words.trim().toLowerCase();
@@ -47,7 +51,14 @@ export function MirrorList({ label, items, selected, onSelect, empty }: MirrorLi
           <Input placeholder={`Find among ${items.length}`} />
         </SearchField>
       )}
-      <Lines label={label} items={found.slice(from, to)} selected={selected} onSelect={onSelect} />
+      <Lines
+        label={label}
+        items={found.slice(from, to)}
+        selected={selected}
+        several={several ?? NONE}
+        onSelect={onSelect}
+        {...(onSelectSeveral && { onSelectSeveral })}
+      />
       {found.length > SHOWN && (
         <div className="acts">
           <Button className="button small" isDisabled={from === 0} onPress={() => setLeaf(from / SHOWN - 1)}>
@@ -63,20 +74,25 @@ export function MirrorList({ label, items, selected, onSelect, empty }: MirrorLi
   );
 }
 
-function Lines({ label, items, selected, onSelect }: Omit<MirrorListProps, "empty">) {
+const NONE: readonly string[] = [];
+
+function Lines({ label, items, selected, several = NONE, onSelect, onSelectSeveral }: Omit<MirrorListProps, "empty">) {
+  const chosen = several.length > 1 ? several : selected === null ? NONE : [selected];
   return (
     <ListBox
       className="list"
       aria-label={label}
       items={items}
-      selectionMode="single"
+      selectionMode={onSelectSeveral ? "multiple" : "single"}
       // Going through the list with the arrow keys opens each line in turn.
       selectionBehavior="replace"
-      selectedKeys={selected === null ? [] : [selected]}
+      selectedKeys={chosen}
       onAction={(key) => onSelect(String(key))}
       onSelectionChange={(keys) => {
-        const [key] = keys === "all" ? [] : [...keys];
-        if (key !== undefined && String(key) !== selected) onSelect(String(key));
+        const ids = keys === "all" ? items.map(({ id }) => id) : [...keys].map(String);
+        const [only] = ids;
+        if (onSelectSeveral && ids.length !== 1) onSelectSeveral(ids);
+        else if (only !== undefined && (only !== selected || chosen.length > 1)) onSelect(only);
       }}
     >
       {(item) => (

@@ -8,6 +8,7 @@ import { later } from "./later.tsx";
 import { Start } from "./Start.tsx";
 
 const Questions = later(() => import("./dialogs/Questions.tsx").then((part) => part.Questions));
+const LabelFinder = later(() => import("./LabelFinder.tsx").then((part) => part.LabelFinder));
 const ActFinder = later(() => import("./ActFinder.tsx").then((part) => part.ActFinder));
 const NewIssueDialogs = later(() => import("./new-issue/NewIssueDialogs.tsx").then((part) => part.NewIssueDialogs));
 
@@ -34,6 +35,7 @@ export function Root({ desk }: { readonly desk: Desk }) {
         </DropTarget>
         <Questions />
         <ActFinder />
+        <LabelFinder />
         <NewIssueDialogs />
       </BugBoundary>
     </DeskContext>

@@ -93,6 +93,7 @@ export const hostActs = (host: Host, session: Session, view: View): readonly Hos
     key: "Alt+p",
     run: () => document.querySelector<HTMLElement>(".profile-plot")?.focus(),
   },
+  { id: "find-label", name: "Find by label", key: "Alt+l", run: () => view.store.setState({ labels: true }) },
   { id: "find-act", name: "Find an act", key: "F1", run: () => view.store.setState({ finder: true }) },
 ];
 

@@ -9,6 +9,8 @@ export interface ViewState {
   /** Whether the stage in hand has its drawer open. */
   readonly drawer: boolean;
   readonly finder: boolean;
+  /** Labels are being looked for. */
+  readonly labels: boolean;
   /** Verdicts that the findings list leaves out. */
   readonly hidden: readonly Verdict[];
   /** A place to be marked on the sheet while the profile is being read, sheet space. */
@@ -59,6 +61,7 @@ const createViewStore = () =>
   createStore<ViewState>(() => ({
     drawer: true,
     finder: false,
+    labels: false,
     hidden: [],
     profileSpot: null,
     issue: { author: "", report: "with", form: "annotations", copy: "none", left: [] },

@@ -1,3 +1,4 @@
+import { pickedIn, selectionOf } from "../../editor/selection.ts";
 import { storeyWords } from "../../issue/kinds/storey.ts";
 import type { Area } from "../../job/schema.ts";
 import { makesOf, outlinesOf } from "../../job/storey-outline.ts";
@@ -22,6 +23,7 @@ export function RoofStage() {
   const storeys = useSession((state) => state.job.storeyOutlines);
   const selection = useSession((state) => state.selection);
   const selected = selection && "table" in selection && selection.table === "areas" ? selection.id : null;
+  const several = pickedIn(selection, "areas");
   return (
     <>
       <div className="acts">
@@ -37,6 +39,8 @@ export function RoofStage() {
           label="Deck areas"
           empty="No deck area yet. Outline what lies above the wiring: roof and floor decks alike."
           selected={selected}
+          several={several}
+          onSelectSeveral={(ids) => session.select(selectionOf(ids.map((id) => ({ table: "areas", id }))))}
           onSelect={(id) => {
             session.select({ table: "areas", id });
             goTo({ table: "areas", id });

@@ -1,7 +1,6 @@
 import { useMemo } from "react";
-import { type Element, type ElementKind, tagsOf } from "../../job/elements/element.ts";
-import { findBoxKind } from "../../trade/boxes.ts";
-import { findRacewayKind } from "../../trade/raceways.ts";
+import { pickedIn, selectionOf } from "../../editor/selection.ts";
+import { tagsOf } from "../../job/elements/element.ts";
 import { ActButton } from "../ActButton.tsx";
 import { byLabel } from "../by-label.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
@@ -9,6 +8,7 @@ import { MirrorList } from "../MirrorList.tsx";
 import { tagWords } from "../tag-words.ts";
 import { useGoTo } from "../use-go-to.ts";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
+import { whatItIs } from "../what-it-is.ts";
 import { verdictWords } from "../words.ts";
 import { worstByElement } from "../worst-by-element.ts";
 import { Lacking } from "./Lacking.tsx";
@@ -16,17 +16,6 @@ import { NextRun } from "./NextRun.tsx";
 import { SaidPart } from "./SaidPart.tsx";
 import { SelectedActs } from "./SelectedActs.tsx";
 import { SeveralPart } from "./SeveralPart.tsx";
-
-/** What an element is, in a few words; a new kind is one line here. */
-const whatItIs: { readonly [K in ElementKind]: (element: Extract<Element, { kind: K }>) => string } = {
-  run: ({ wiring }) => `${findRacewayKind(wiring.type)?.short ?? wiring.type} ${wiring.tradeSize}`,
-  rack: ({ raceways }) => `Rack of ${raceways.length}`,
-  box: ({ item }) => findBoxKind(item)?.label ?? "Box",
-  entry: ({ conductor }) => (conductor === null ? "Conductor entry" : `Entry, ${conductor}`),
-  fitting: ({ tradeSize }) => `Conduit body ${tradeSize}`,
-};
-const describe = <K extends ElementKind>(element: Extract<Element, { kind: K }>): string =>
-  whatItIs[element.kind as K](element);
 
 /** The Wiring stage: trace runs, place boxes and fittings, each with its elevation tag. */
 export function WiringStage() {
@@ -43,6 +32,27 @@ export function WiringStage() {
       : selection && "finding" in selection
         ? selection.finding.elementId
         : null;
+  const several = useMemo(() => pickedIn(selection, "elements"), [selection]);
+  // What is selected changes no line.
+  const items = useMemo(
+    () =>
+      byLabel(job.elements).map(([id, element]) => {
+        const verdict = worst.get(id);
+        const tags = tagsOf(element);
+        const tag = tags.find((one) => one.tag !== null)?.tag ?? null;
+        // A kind without an elevation has no room for a tag, and lacks none.
+        const words = tags.length === 0 ? "" : tagWords(tag, job, system);
+        return {
+          id,
+          name: element.label,
+          mark: verdict ? <VerdictSymbol verdict={verdict} labelled /> : <span className="no-symbol" />,
+          end: whatItIs(element),
+          more: words === "" ? undefined : <span className={tag ? "" : "lack"}>{words}</span>,
+          said: `${element.label}, ${whatItIs(element)}, ${words}${verdict ? `, ${verdictWords[verdict]}` : ""}`,
+        };
+      }),
+    [job, system, worst],
+  );
   return (
     <>
       <div className="acts">
@@ -65,25 +75,13 @@ export function WiringStage() {
           label="Wiring"
           empty="Nothing traced yet."
           selected={selected}
+          several={several}
+          onSelectSeveral={(ids) => session.select(selectionOf(ids.map((id) => ({ table: "elements", id }))))}
           onSelect={(id) => {
             session.select({ table: "elements", id });
             goTo({ table: "elements", id });
           }}
-          items={byLabel(job.elements).map(([id, element]) => {
-            const verdict = worst.get(id);
-            const tags = tagsOf(element);
-            const tag = tags.find((one) => one.tag !== null)?.tag ?? null;
-            // A kind without an elevation has no room for a tag, and lacks none.
-            const words = tags.length === 0 ? "" : tagWords(tag, job, system);
-            return {
-              id,
-              name: element.label,
-              mark: verdict ? <VerdictSymbol verdict={verdict} labelled /> : <span className="no-symbol" />,
-              end: describe(element),
-              more: words === "" ? undefined : <span className={tag ? "" : "lack"}>{words}</span>,
-              said: `${element.label}, ${describe(element)}, ${words}${verdict ? `, ${verdictWords[verdict]}` : ""}`,
-            };
-          })}
+          items={items}
         />
       </section>
       <SeveralPart />
