@@ -135,7 +135,14 @@ export function createHost(
       const inside = await jobInside(bytes);
       if (inside) {
         if (!inside.ok) return tell(`The job inside ${name} could not be opened`, inside.problems);
-        return adopt(inside.value.job, { given: inside.value.drawings });
+        const { job, drawings: given, changes } = inside.value;
+        await adopt(job, { given });
+        if (changes.length > 0)
+          tell(
+            `${name} was changed since it was issued`,
+            changes.map(({ told }) => told),
+          );
+        return;
       }
       if (state.getState().showing === "start") await newJob();
       await drawings.take(bytes, name);

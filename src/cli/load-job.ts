@@ -1,6 +1,7 @@
 import { readdir } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { jobFromIssued } from "../issue/issue-sheets.ts";
+import type { IssuedChange } from "../issue/issued-changes.ts";
 import { parseJobText } from "../job/parse-job.ts";
 import type { Job } from "../job/schema.ts";
 import { type Drawings, missingDrawings, readJobFile } from "../store/job-file.ts";
@@ -8,6 +9,7 @@ import { kindOfFile } from "../store/job-file-kind.ts";
 import { sha256 } from "../store/sha256.ts";
 import type { Result } from "../units/problem.ts";
 import { readBytes } from "./files.ts";
+import { problemText } from "./messages.ts";
 import { Refusal, refuse } from "./refusal.ts";
 
 /** A job as the person named it: where it was, and the drawings that came with it. */
@@ -15,6 +17,8 @@ export interface LoadedJob {
   readonly path: string;
   readonly job: Job;
   readonly drawings: Drawings;
+  /** Of an issued PDF: what other programs did to its marks since, to be told. */
+  readonly changes?: readonly IssuedChange[];
 }
 
 /** The job at a path: a job's JSON, a saved job file, or an issued PDF that carries one. Refused with every problem found. */
@@ -68,3 +72,6 @@ export function accept<T>(result: Result<T>): T {
   if (!result.ok) throw new Refusal(result.problems);
   return result.value;
 }
+
+/** What other programs did to the marks of the issued PDF that the job came in, in words. */
+export const changeWords = ({ changes = [] }: LoadedJob): string[] => changes.map(({ told }) => problemText(told));

@@ -10,6 +10,7 @@ import { inspectPdf, isWhole, type PdfFacts } from "../pdf/write/inspect-pdf.ts"
 import { readAttachment } from "../pdf/write/read-attachment.ts";
 import { fail, ok, type Result } from "../units/problem.ts";
 import { copyLabel } from "./copy-label.ts";
+import { type IssuedChange, issuedChanges } from "./issued-changes.ts";
 import { legendMark } from "./legend-picture.ts";
 import type { MarkLayer } from "./mark.ts";
 import { MARK_NAME, markAnnotations } from "./mark-annotations.ts";
@@ -226,6 +227,8 @@ export interface CarriedJob {
   readonly job: Job;
   /** By SHA-256. Empty when the file's start is no longer the drawing it was issued from. */
   readonly drawings: ReadonlyMap<string, Uint8Array>;
+  /** What other programs did to our marks since: moved, deleted, answered. */
+  readonly changes: readonly IssuedChange[];
 }
 
 /**
@@ -245,7 +248,8 @@ export function jobFromIssued(bytes: Uint8Array, password?: string): Result<Carr
     const start = bytes.subarray(0, length);
     if (hexadecimal(sha256(start)) === hash) drawings.set(hash, start.slice());
   }
-  return ok({ job: job.value, drawings });
+  const changes = issuedChanges(bytes, job.value, JOB_ATTACHMENT, password);
+  return changes.ok ? ok({ job: job.value, drawings, changes: changes.value }) : changes;
 }
 
 const hexadecimal = (bytes: Uint8Array): string =>

@@ -10,6 +10,13 @@ export const issueMessages: Readonly<Record<string, Words>> = {
   "issue.bad-font": (p) => `The ${p.face} font cannot be read, so nothing was issued.`,
   "issue.missing-glyph": (p) =>
     `The ${p.face} font has no sign for: ${p.characters}. Write the names and labels without it, then issue again.`,
+  "issue.mark-moved": (p) =>
+    `${p.what} was moved on page ${p.page} by another program. The job still has it where it was: move it there too if that was meant.`,
+  "issue.mark-reshaped": (p) =>
+    `${p.what} was given another shape on page ${p.page} by another program. The job still has it as it was: change it there too if that was meant.`,
+  "issue.mark-deleted": (p) =>
+    `The mark of ${p.what} was deleted from page ${p.page} by another program. The job still has it: delete it there too if that was meant.`,
+  "issue.mark-answered": (p) => `${p.author} answered the mark of ${p.what} on page ${p.page}: "${p.text}".`,
   "issue.unsigned-copy": (_, where) =>
     `${where} is a copy without the signatures of the drawing, and says so on every marked sheet. The signed drawing governs.`,
   "issue.repaired-copy": (p, where) =>

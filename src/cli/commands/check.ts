@@ -7,7 +7,7 @@ import { findingsText } from "../../issue/findings-text.ts";
 import { VERDICT_WORDS } from "../../issue/words.ts";
 import type { Job } from "../../job/schema.ts";
 import { findRuleSet, ruleSets } from "../../rules/rule-sets.ts";
-import { loadJob } from "../load-job.ts";
+import { changeWords, loadJob } from "../load-job.ts";
 import { problemText } from "../messages.ts";
 import type { Outcome } from "../outcome.ts";
 import { refuse } from "../refusal.ts";
@@ -35,7 +35,7 @@ export async function checkCommand(path: string, options: CheckOptions): Promise
   const compared = other && { job: other, result: checkJob(other) };
   return {
     out: written(job, result, compared, options),
-    messages: [...result.notices.map(problemText), ...noticesOnlyThere(result, compared)],
+    messages: [...changeWords(loaded), ...result.notices.map(problemText), ...noticesOnlyThere(result, compared)],
     status: statusOf(result),
   };
 }

@@ -9,7 +9,7 @@ import { sha256 } from "../../store/sha256.ts";
 import { drawingWords } from "../drawing-words.ts";
 import { type FileContent, isSameFile, readBytes, writeFiles } from "../files.ts";
 import { loadFonts } from "../fonts.ts";
-import { accept, drawingsOf, loadJob } from "../load-job.ts";
+import { accept, changeWords, drawingsOf, loadJob } from "../load-job.ts";
 import { problemText } from "../messages.ts";
 import type { Outcome } from "../outcome.ts";
 import { refuse } from "../refusal.ts";
@@ -68,7 +68,7 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
   if (issued.report) files.set(beside(output, "report"), issued.report);
   for (const file of files.keys()) await refuseToOverwrite(file, path, drawings);
   await writeFiles(files);
-  const messages = result.notices.map(problemText);
+  const messages = [...changeWords(loaded), ...result.notices.map(problemText)];
   if (issued.report && report === "with")
     messages.push(problemText({ code: "cli.report-apart", where: beside(output, "report"), params: {} }));
   issued.files.forEach(({ copy, lost }, i) => {

@@ -1,16 +1,17 @@
 import type { FontFace } from "../../geometry/picture.ts";
 import type { Result } from "../../units/problem.ts";
 import { type AnnotationSpec, addAnnotation, annotationsOf, withoutNamed } from "./annotations.ts";
-import { AppearanceMaker, boundsOf } from "./appearance.ts";
+import { AppearanceMaker, type Box, boundsOf } from "./appearance.ts";
 import { type Attachment, addAttachment, addAttachmentToPage } from "./attachment.ts";
 import { drawIntoPage, removeDrawnMarks } from "./flatten.ts";
 import { Increment } from "./increment.ts";
 import { addLayers, type Layer } from "./layers.ts";
+import type { MarkPlace } from "./mark-places.ts";
 import { importPages, removeImportedPages } from "./page-import.ts";
 import { type PageLeaf, readPages } from "./page-tree.ts";
 import { asResult, failure } from "./pdf-failure.ts";
 import { PdfFile, readTolerantly, versionOf } from "./pdf-file.ts";
-import { name, type PdfRef } from "./pdf-object.ts";
+import { name, type PdfDict, type PdfRef } from "./pdf-object.ts";
 import { mendObjects, readEverything } from "./repair.ts";
 import { type SigningState, signingState } from "./signing-state.ts";
 import { concat } from "./stream-data.ts";
@@ -74,17 +75,19 @@ export const appendUpdate = (original: Uint8Array, request: AppendRequest): Resu
     if (request.removeNames) removeMarks(increment, leaves, request.removeNames, mayRemove.drawn);
     const again = request.removeNames !== undefined || request.freshPages !== undefined;
     const removed = again && mayRemove.pages ? removeImportedPages(increment, leaves) : 0;
+    const places: MarkPlace[] = [];
     for (const { page, annotations } of request.pages) {
       const leaf = leaves[page - 1];
       if (leaf === undefined) throw failure("pdf.no-such-page", `page ${page}`, { page, pages: leaves.length });
-      if (annotations.length > 0) addMarks(increment, maker, leaf, page, annotations, groups, request.flatten ?? false);
+      if (annotations.length > 0)
+        places.push(...addMarks(increment, maker, leaf, page, annotations, groups, request.flatten ?? false));
     }
     maker.finish();
     if (request.freshPages)
       importPages(increment, PdfFile.open(request.freshPages), leaves.length - removed, dateOf(request));
     if (request.attachment && sealed)
-      addAttachmentToPage(increment, leaves[0], request.attachment, request.attachmentName);
-    else if (request.attachment) addAttachment(increment, request.attachment);
+      addAttachmentToPage(increment, leaves[0], request.attachment, places, request.attachmentName);
+    else if (request.attachment) addAttachment(increment, request.attachment, places);
     // Optional content came with PDF 1.5.
     if (!sealed && versionOf(file) < 15) increment.editCatalog().set("Version", name("1.5"));
     return { increment: increment.finish(), lost };
@@ -146,7 +149,7 @@ const addMarks = (
   annotations: readonly AnnotationSpec[],
   groups: ReadonlyMap<string, PdfRef> | undefined,
   flatten: boolean,
-): void => {
+): MarkPlace[] => {
   const where = `page ${number}`;
   if (leaf.ref === undefined) throw failure("pdf.damaged", where, { where, what: "it is not an object of its own" });
   const ref = leaf.ref;
@@ -163,14 +166,18 @@ const addMarks = (
       group: groupOf(spec),
     }));
     drawIntoPage(increment, page, leaf, marks);
-  } else {
-    const byName = new Map<string, PdfRef>();
-    const added = annotations.map((spec) => {
-      const whole = spec.partOf === undefined ? undefined : byName.get(spec.partOf);
-      const made = addAnnotation(increment, maker, spec, ref, groupOf(spec), whole);
-      byName.set(spec.name, made);
-      return made;
-    });
-    page.set("Annots", [...annotationsOf(increment, page), ...added]);
+    return [];
   }
+  const byName = new Map<string, PdfRef>();
+  const added = annotations.map((spec) => {
+    const whole = spec.partOf === undefined ? undefined : byName.get(spec.partOf);
+    const made = addAnnotation(increment, maker, spec, ref, groupOf(spec), whole);
+    byName.set(spec.name, made);
+    return made;
+  });
+  page.set("Annots", [...annotationsOf(increment, page), ...added]);
+  return added.map((made, i) => {
+    const rect = (increment.resolve(made) as PdfDict).get("Rect") as unknown as Box;
+    return { name: (annotations[i] as AnnotationSpec).name, page: number, box: rect };
+  });
 };

@@ -1,6 +1,7 @@
 import { annotationsOf, withoutNamed } from "./annotations.ts";
 import { md5 } from "./crypto/md5.ts";
 import type { Increment } from "./increment.ts";
+import { type MarkPlace, PLACES_ENTRY, placesText } from "./mark-places.ts";
 import { type PageLeaf, readPages, shapeOf } from "./page-tree.ts";
 import { damaged } from "./pdf-failure.ts";
 import type { PdfFile } from "./pdf-file.ts";
@@ -27,7 +28,7 @@ const MAX_DEPTH = 100;
  * Embeds a file (ISO 32000-2, 7.11.4) as a source of the document (14.13). An earlier file of the same name goes. The tree of names
  * becomes a single node, in order.
  */
-export const addAttachment = (increment: Increment, attachment: Attachment): void => {
+export const addAttachment = (increment: Increment, attachment: Attachment, marks: readonly MarkPlace[] = []): void => {
   const { resolve } = increment;
   const catalog = increment.editCatalog();
   const names = increment.editEntry(catalog, "Names");
@@ -35,7 +36,7 @@ export const addAttachment = (increment: Increment, attachment: Attachment): voi
   const isEarlier = (entry: Entry): boolean => isCalled(entry, attachment.name, resolve);
   const gone = entries.filter(isEarlier).map(([, file]) => file);
   const key = textString(attachment.name);
-  const file = increment.add(fileSpecification(increment, attachment));
+  const file = increment.add(fileSpecification(increment, attachment, marks));
   const kept: Entry[] = [...entries.filter((entry) => !isEarlier(entry)), [key, file]];
   kept.sort(([a], [b]) => compareBytes(a.bytes, b.bytes));
   names.set("EmbeddedFiles", increment.add(dict({ Names: kept.flat() })));
@@ -53,6 +54,7 @@ export const addAttachmentToPage = (
   increment: Increment,
   page: PageLeaf | undefined,
   attachment: Attachment,
+  marks: readonly MarkPlace[] = [],
   called = attachment.name,
 ): void => {
   if (page?.ref === undefined) throw damaged("page 1", "it is not an object of its own");
@@ -67,7 +69,7 @@ export const addAttachmentToPage = (
     Contents: textString(attachment.description),
     M: dateString(attachment.modified),
     F: NEITHER_SHOWN_NOR_PRINTED,
-    FS: increment.add(fileSpecification(increment, attachment)),
+    FS: increment.add(fileSpecification(increment, attachment, marks)),
   });
   const kept = withoutNamed(increment, annotationsOf(increment, edited), (nm) => nm === called);
   edited.set("Annots", [...kept, increment.add(made)]);
@@ -108,7 +110,7 @@ export const findSpecification = (file: PdfFile, called: string): PdfObject | un
   return undefined;
 };
 
-const fileSpecification = (increment: Increment, attachment: Attachment): PdfObject => {
+const fileSpecification = (increment: Increment, attachment: Attachment, marks: readonly MarkPlace[]): PdfObject => {
   const { bytes, description, mime } = attachment;
   const stream = increment.addStream(
     dict({
@@ -129,6 +131,9 @@ const fileSpecification = (increment: Increment, attachment: Attachment): PdfObj
     Desc: textString(description),
     AFRelationship: name("Source"),
     EF: dict({ F: stream, UF: stream }),
+    // So that it can be told later what other programs moved or deleted.
+    [PLACES_ENTRY]:
+      marks.length > 0 ? increment.addStream(dict({}), new TextEncoder().encode(placesText(marks))) : undefined,
   });
 };
 

@@ -1,0 +1,26 @@
+import type { Box } from "./appearance.ts";
+
+/** Where an issue put an annotation. Sheet space. */
+export interface MarkPlace {
+  readonly name: string;
+  /** Counted from 1. */
+  readonly page: number;
+  readonly box: Box;
+}
+
+/** Entry of the attachment's file specification that holds the places of our annotations; names that begin with XX are free for private use (ISO 32000-2, annex E). */
+export const PLACES_ENTRY = "XXUndersideMarks";
+
+/** Places as they are written: a line each, page, box and name. */
+export const placesText = (places: readonly MarkPlace[]): string =>
+  places.map(({ page, box, name }) => `${page} ${box.join(" ")} ${name}`).join("\n");
+
+/** Places from their text; a line that is none is left out. */
+export const parsePlaces = (text: string): MarkPlace[] =>
+  text.split("\n").flatMap((line) => {
+    const [page, x0, y0, x1, y1, ...name] = line.split(" ");
+    const numbers = [page, x0, y0, x1, y1].map(Number);
+    if (name.length === 0 || !numbers.every(Number.isFinite)) return [];
+    const [number, ...box] = numbers as [number, number, number, number, number];
+    return [{ page: number, box, name: name.join(" ") }];
+  });
