@@ -118,6 +118,16 @@ describe("copying along a line", () => {
     expect(work.notice).toBe("along.too-few-points");
     work.keys("Escape Escape");
     expect(work.text).toBe(before);
+    // A line that goes nowhere has no parts.
+    work.session.select({ table: "elements", id: "b1" });
+    work.keys("Shift+C");
+    work.type("in 3 parts");
+    work.type("@700, 700");
+    work.type("@700.1, 700");
+    work.keys("Enter Enter");
+    expect(work.notice).toBe("along.none");
+    work.keys("Escape Escape Escape");
+    expect(work.text).toBe(before);
     work.session.select({ table: "elements", id: "r1" });
     expect(work.session.start({ tool: "copy-along" })).toBe(false);
     expect(work.notice).toBe("along.nothing");

@@ -118,6 +118,7 @@ function lineNear(
 function placesOf({ element, line, spread, ends }: CopyAlongState, context: ToolContext): Result<Point2[]> {
   if (!spread) return fail("along.no-spread");
   const total = lengthOfLine(line);
+  if (total <= SAME) return fail("along.none");
   let apart = spread.is === "parts" ? total / spread.count : 0;
   if (spread.is === "every") {
     const viewport = viewportFor(context, line[0]!);
