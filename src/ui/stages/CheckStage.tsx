@@ -4,11 +4,13 @@ import { type Finding, findingKey, findingKeyText, VERDICTS, type Verdict } from
 import { distanceWords, stretchWords } from "../../issue/finding-sentence.ts";
 import { amendmentWords } from "../../issue/rule-words.ts";
 import { findRuleSet } from "../../rules/rule-sets.ts";
+import type { UnitSystem } from "../../units/length.ts";
 import type { Problem } from "../../units/problem.ts";
 import { Cautions } from "../Cautions.tsx";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { later } from "../later.tsx";
-import { MirrorList } from "../MirrorList.tsx";
+import { lineOf } from "../line-of.ts";
+import { type MirrorItem, MirrorList } from "../MirrorList.tsx";
 import { problemWords } from "../problem-words.ts";
 import { useGoTo } from "../use-go-to.ts";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
@@ -143,22 +145,24 @@ function Findings({ hidden }: { hidden: readonly Verdict[] }) {
           session.select({ finding: findingKey(finding) });
           goTo({ sheet: finding.sheet, at: finding.at });
         }}
-        items={shown.map((finding) => {
-          const words = [capitalised(stretchWords(finding, system)), distanceWords(finding, system)]
-            .filter(Boolean)
-            .join(". ");
-          return {
-            id: findingKeyText(finding),
-            name: finding.number === null ? finding.element : `${finding.number} · ${finding.element}`,
-            mark: <VerdictSymbol verdict={finding.verdict} />,
-            end: findingWords(finding),
-            more: words === "" ? <FirstReason finding={finding} /> : words,
-            said: `${finding.number === null ? "" : `Number ${finding.number}, `}${finding.element}, ${findingWords(finding)}. ${words}`,
-          };
-        })}
+        items={shown.map((finding) =>
+          lineOf(finding, findingKeyText(finding), [system], () => findingLine(finding, system)),
+        )}
       />
     </section>
   );
+}
+
+/** A finding in a line of the list. */
+function findingLine(finding: Finding, system: UnitSystem): Omit<MirrorItem, "id"> {
+  const words = [capitalised(stretchWords(finding, system)), distanceWords(finding, system)].filter(Boolean).join(". ");
+  return {
+    name: finding.number === null ? finding.element : `${finding.number} · ${finding.element}`,
+    mark: <VerdictSymbol verdict={finding.verdict} />,
+    end: findingWords(finding),
+    more: words === "" ? <FirstReason finding={finding} /> : words,
+    said: `${finding.number === null ? "" : `Number ${finding.number}, `}${finding.element}, ${findingWords(finding)}. ${words}`,
+  };
 }
 
 /** What a finding comes down to: worked out only while its line is in the list. */

@@ -1,10 +1,14 @@
 import { useMemo } from "react";
+import type { Verdict } from "../../check/finding.ts";
 import { pickedIn, selectionOf } from "../../editor/selection.ts";
-import { tagsOf } from "../../job/elements/element.ts";
+import { type Element, tagsOf } from "../../job/elements/element.ts";
+import type { Job } from "../../job/schema.ts";
+import type { UnitSystem } from "../../units/length.ts";
 import { ActButton } from "../ActButton.tsx";
-import { byLabel } from "../by-label.ts";
+import { idsByLabel } from "../by-label.ts";
 import { useDesk, useSession, useSystem } from "../desk-context.ts";
-import { MirrorList } from "../MirrorList.tsx";
+import { lineOf } from "../line-of.ts";
+import { type MirrorItem, MirrorList } from "../MirrorList.tsx";
 import { tagWords } from "../tag-words.ts";
 import { useGoTo } from "../use-go-to.ts";
 import { VerdictSymbol } from "../VerdictSymbol.tsx";
@@ -16,6 +20,26 @@ import { NextRun } from "./NextRun.tsx";
 import { SaidPart } from "./SaidPart.tsx";
 import { SelectedActs } from "./SelectedActs.tsx";
 import { SeveralPart } from "./SeveralPart.tsx";
+
+/** An element in a line of the list. */
+function wiringLine(
+  element: Element,
+  verdict: Verdict | undefined,
+  job: Job,
+  system: UnitSystem,
+): Omit<MirrorItem, "id"> {
+  const tags = tagsOf(element);
+  const tag = tags.find((one) => one.tag !== null)?.tag ?? null;
+  // A kind without an elevation has no room for a tag, and lacks none.
+  const words = tags.length === 0 ? "" : tagWords(tag, job, system);
+  return {
+    name: element.label,
+    mark: verdict ? <VerdictSymbol verdict={verdict} labelled /> : <span className="no-symbol" />,
+    end: whatItIs(element),
+    more: words === "" ? undefined : <span className={tag ? "" : "lack"}>{words}</span>,
+    said: `${element.label}, ${whatItIs(element)}, ${words}${verdict ? `, ${verdictWords[verdict]}` : ""}`,
+  };
+}
 
 /** The Wiring stage: trace runs, place boxes and fittings, each with its elevation tag. */
 export function WiringStage() {
@@ -36,20 +60,10 @@ export function WiringStage() {
   // What is selected changes no line.
   const items = useMemo(
     () =>
-      byLabel(job.elements).map(([id, element]) => {
+      idsByLabel(job, "elements").map((id) => {
+        const element = job.elements[id]!;
         const verdict = worst.get(id);
-        const tags = tagsOf(element);
-        const tag = tags.find((one) => one.tag !== null)?.tag ?? null;
-        // A kind without an elevation has no room for a tag, and lacks none.
-        const words = tags.length === 0 ? "" : tagWords(tag, job, system);
-        return {
-          id,
-          name: element.label,
-          mark: verdict ? <VerdictSymbol verdict={verdict} labelled /> : <span className="no-symbol" />,
-          end: whatItIs(element),
-          more: words === "" ? undefined : <span className={tag ? "" : "lack"}>{words}</span>,
-          said: `${element.label}, ${whatItIs(element)}, ${words}${verdict ? `, ${verdictWords[verdict]}` : ""}`,
-        };
+        return lineOf(element, id, [verdict, system, job.storeys], () => wiringLine(element, verdict, job, system));
       }),
     [job, system, worst],
   );
