@@ -3,6 +3,7 @@ import * as areas from "../../src/editor/edits/areas.ts";
 import * as copying from "../../src/editor/edits/copies.ts";
 import * as deleting from "../../src/editor/edits/delete-records.ts";
 import * as elements from "../../src/editor/edits/elements.ts";
+import * as gridding from "../../src/editor/edits/grid.ts";
 import * as laying from "../../src/editor/edits/lay-with-scale.ts";
 import * as many from "../../src/editor/edits/many.ts";
 import * as notes from "../../src/editor/edits/notes.ts";
@@ -10,6 +11,7 @@ import * as racks from "../../src/editor/edits/racks.ts";
 import * as raising from "../../src/editor/edits/raise-tag.ts";
 import * as registering from "../../src/editor/edits/registration.ts";
 import * as renaming from "../../src/editor/edits/rename.ts";
+import * as renumbering from "../../src/editor/edits/renumber.ts";
 import * as replacing from "../../src/editor/edits/replace-sheet.ts";
 import * as roofing from "../../src/editor/edits/roofing.ts";
 import * as scale from "../../src/editor/edits/scale.ts";
@@ -203,6 +205,13 @@ export const EDITS: Readonly<Record<string, (any: Anything) => Made>> = {
       any.chance.oneIn(3) ? "all" : any.chance.upTo(3),
       any.chance.oneIn(5) ? null : any.tag(),
     ),
+  keepGrid: (any) =>
+    gridding.keepGrid(
+      any.job,
+      any.id("viewports"),
+      ["A", "1"].map((label) => ({ label, line: [any.place(), any.place()] as const })),
+    ),
+  forgetGrid: (any) => gridding.forgetGrid(any.job, any.id("viewports")),
   layWithScale: (any) => laying.layWithScale(any.job, any.id("viewports"), any.id("viewports"), any.pairs(), NOTE),
   raiseMany: (any) => many.raiseMany(any.job, any.elements(), inches(any.chance.upTo(25) - 12)),
   tagMany: (any) => many.tagMany(any.job, any.elements(), any.tag()),
@@ -258,6 +267,7 @@ export const EDITS: Readonly<Record<string, (any: Anything) => Made>> = {
       any.chance.oneIn(2) ? any.label() : `X-${any.chance.upTo(99)}`,
     );
   },
+  renumber: (any) => renumbering.renumber(any.job, any.picked(), any.chance.of(["place", "selection"] as const)),
   replaceSheet: (any) =>
     replacing.replaceSheet(any.job, any.id("sheets"), {
       page: sheetOf("Again", {
@@ -370,6 +380,7 @@ export const NO_EDITS: readonly string[] = [
   "outlinesOver",
   "parallelsOf",
   "partsOf",
+  "relabelled",
   "sameData",
   "soundElevation",
   "soundPoints",
