@@ -27,7 +27,11 @@ export function BugBoundary({ children }: { readonly children: ReactNode }) {
   const [bug, setBug] = useState<unknown>();
   const [round, setRound] = useState(0);
   useEffect(() => {
-    const failed = (event: ErrorEvent) => setBug(event.error ?? event.message);
+    const failed = (event: ErrorEvent) => {
+      // What is watched changed its size while its watchers were told: the browser says so, and tells the rest with the next frame.
+      if (!event.error && event.message.startsWith("ResizeObserver loop")) return event.preventDefault();
+      setBug(event.error ?? event.message);
+    };
     const rejected = (event: PromiseRejectionEvent) => {
       // What was called off on purpose is no error.
       if (event.reason instanceof DOMException && event.reason.name === "AbortError") return event.preventDefault();
