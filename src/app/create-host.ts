@@ -307,7 +307,7 @@ export function createHost(
       busy("Writing the comments…", async () => {
         const wanted = { is: "comments", form: "text" } as const;
         const answer = await handOnInBackground(session.getState().job, wanted, author, Date.now());
-        return "problems" in answer ? answer : new TextDecoder().decode(answer.files[0]!.bytes);
+        return "problems" in answer ? answer : answer.files[0]!.content.text();
       }),
     findingsText: (form) => orLost(background.findings(session.getState().job, form)),
     compareEdition: (edition) => orLost(background.compare(session.getState().job, edition)),
@@ -325,8 +325,8 @@ export function createHost(
 /** Gives the person the files that were made; what was made of them, or why nothing was. */
 function given(answer: IssueAnswer): Issued | { readonly problems: readonly Problem[] } {
   if ("problems" in answer) return answer;
-  for (const { name, bytes } of answer.files) downloadFile(fileName(name), bytes, typeOf(name));
-  return { files: answer.files.map(({ name, bytes }) => ({ name, bytes: bytes.length })), notes: answer.notes };
+  for (const { name, content } of answer.files) downloadFile(fileName(name), content, typeOf(name));
+  return { files: answer.files.map(({ name, content }) => ({ name, bytes: content.size })), notes: answer.notes };
 }
 
 const TYPES: Readonly<Record<string, string>> = {

@@ -18,7 +18,7 @@ export function pickFiles(accept: string, multiple: boolean): Promise<readonly F
 }
 
 /** Gives the person a file, by the browser's own way of saving. */
-export function downloadFile(name: string, content: string | Uint8Array, type: string): void {
+export function downloadFile(name: string, content: string | Uint8Array | Blob, type: string): void {
   const blob = new Blob([content as BlobPart], { type });
   const address = URL.createObjectURL(blob);
   const link = document.createElement("a");

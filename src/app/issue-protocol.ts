@@ -21,10 +21,10 @@ export interface IssueRequest {
   readonly now: number;
 }
 
-/** A file that was made. */
+/** A file that was made; the browser keeps what a `Blob` holds, so that a large drawing is not copied from thread to thread. */
 export interface MadeFile {
   readonly name: string;
-  readonly bytes: Uint8Array;
+  readonly content: Blob;
 }
 
 /** What was made, or why nothing was. */

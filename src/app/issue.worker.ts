@@ -1,4 +1,4 @@
-import { expose, transfer } from "comlink";
+import { expose } from "comlink";
 import boldUrl from "roboto-fontface/fonts/roboto/Roboto-Bold.woff?url";
 import regularUrl from "roboto-fontface/fonts/roboto/Roboto-Regular.woff?url";
 import condensedUrl from "roboto-fontface/fonts/roboto-condensed/Roboto-Condensed-Regular.woff?url";
@@ -57,21 +57,24 @@ async function issue({ job, choice, drawings, words, passwords, now }: Request):
     if (!issued.ok)
       return { problems: issued.problems.map((problem) => ({ ...problem, where: problem.where || name })) };
     const stem = name.replace(/\.pdf$/i, "");
-    const { bytes: issuedBytes, copy, lost } = issued.value;
-    files.push({ name: `${stem}, checked${copy ? `, ${copy} copy` : ""}.pdf`, bytes: issuedBytes });
+    const { parts, copy, lost } = issued.value;
+    files.push(madeFile(`${stem}, checked${copy ? `, ${copy} copy` : ""}.pdf`, ...parts));
     if (copy) notes.push({ code: `issue.${copy}-copy`, where: name, params: { lost } });
     if (issued.value.report) {
-      files.push({ name: `${stem}, report.pdf`, bytes: issued.value.report });
+      files.push(madeFile(`${stem}, report.pdf`, issued.value.report));
       if (report === "with") notes.push({ code: "issue.report-apart", where: name, params: { name } });
     }
     // The report covers the whole job: it goes with the first drawing only.
     report = "none";
   }
-  return transfer(
-    { files, notes },
-    files.map(({ bytes }) => bytes.buffer),
-  );
+  return { files, notes };
 }
+
+/** A file of several parts, one behind the other. */
+const madeFile = (name: string, ...parts: readonly (string | Uint8Array)[]): MadeFile => ({
+  name,
+  content: new Blob(parts as BlobPart[]),
+});
 
 async function brief(job: Job, author: string, language: BriefLanguage, now: number): Promise<IssueAnswer> {
   const written = await briefPdf(job, await loadFonts(), { author, now: new Date(now) }, language);
@@ -82,7 +85,7 @@ async function brief(job: Job, author: string, language: BriefLanguage, now: num
   );
   const spoken = language === "en" ? "" : ` in ${BRIEF_LANGUAGES[language]}`;
   const name = `${job.settings.job.name.trim() || "Job"}, crew's brief${spoken}.pdf`;
-  return transfer({ files: [{ name, bytes: written.value }], notes }, [written.value.buffer]);
+  return { files: [madeFile(name, written.value)], notes };
 }
 
 /** What each of the things handed on is called as a file. */
@@ -96,10 +99,9 @@ const FILE_WORDS = {
 async function handOn(job: Job, wanted: HandedOn, author: string, now: number): Promise<IssueAnswer> {
   const written = await handedOn(job, checkJob(job), wanted, { author, now: new Date(now) }, loadFonts);
   if (!written.ok) return { problems: written.problems };
-  const bytes = typeof written.value === "string" ? new TextEncoder().encode(written.value) : written.value;
   const what = wanted.is === "comments" ? "comments" : wanted.form === "xlsx" ? "xlsx" : wanted.of;
   const name = `${job.settings.job.name.trim() || "Job"}, ${FILE_WORDS[what]}.${wanted.form === "text" ? "txt" : wanted.form}`;
-  return transfer({ files: [{ name, bytes }], notes: [] }, [bytes.buffer]);
+  return { files: [madeFile(name, written.value)], notes: [] };
 }
 
 const worker: IssueWorker = {
