@@ -102,6 +102,56 @@ describe("a run, from the list of wiring and its card", () => {
   });
 });
 
+describe("what else is done on the sheet or the profile", () => {
+  it("a tag is lowered on the profile, in sight of its check, and raised again", async () => {
+    await stage(3);
+    await keys.open(/^Wiring$/, "R-4");
+    await standing.desk.card.getByRole("heading", { name: "R-4", exact: true }).waitFor();
+    await keys.press("Alt+p");
+    await within(".profile");
+    const before = await undone();
+    await keys.press("Home", "ArrowDown");
+    await expect.poll(undone).toMatch(/tag.*R-4/);
+    await keys.press("Control+z");
+    await expect.poll(undone).toBe(before);
+    await within(".profile");
+  });
+
+  it("a run is split at a vertex, and joined again", async () => {
+    const before = await undone();
+    await toCard();
+    await keys.tabTo(/^1 ?11'-10"/);
+    await keys.press("Enter");
+    await keys.tabTo(/^Add a vertex after it/);
+    await keys.press("Enter");
+    await keys.tabTo(/^2Between/);
+    await keys.press("Enter");
+    // Without a tag of its own neither part would have its elevation there.
+    await keys.fill(/^Elevation$/, `11'-10"`);
+    await keys.tabTo(/^Split the run here/);
+    await keys.press("Enter");
+    await expect.poll(undone).toMatch(/Split R-4/);
+    await within(".card");
+    await keys.tabTo(/^Join R-\d+ to it/);
+    await keys.press("Enter");
+    await expect.poll(undone).toMatch(/Join /);
+    await within(".card");
+    await keys.press("Control+z", "Control+z", "Control+z", "Control+z");
+    await expect.poll(undone).toBe(before);
+  });
+
+  it("the room map is shown, given a ceiling, and put away", async () => {
+    await stage(2);
+    await keys.press("Alt+m");
+    await keys.fill(/^Ceiling/, `9'-0"`);
+    const map = standing.opened.page.getByRole("checkbox", { name: "Show how high wiring may hang" });
+    expect(await map.isChecked()).toBe(true);
+    await keys.press("Alt+m");
+    await expect.poll(() => map.isChecked()).toBe(false);
+    await within(".drawer");
+  });
+});
+
 describe("a deck area, from its card", () => {
   it("is settled, and has a corner moved, added and taken out", async () => {
     await stage(2);
