@@ -4,7 +4,9 @@ import type { SheetPointer } from "../canvas/sheet-view.ts";
 import { SheetView } from "../canvas/sheet-view.ts";
 import type { Session } from "../editor/session.ts";
 import type { Point2 } from "../geometry/point.ts";
+import { sheetFrame } from "../issue/sheet-frame.ts";
 import { useDesk, useHost, useSession } from "./desk-context.ts";
+import { gathered } from "./gathered.ts";
 import { magnification, magnified } from "./magnified.ts";
 import { reportBug } from "./report-bug.ts";
 import { selectedKeys } from "./selected-keys.ts";
@@ -90,6 +92,7 @@ export function SheetHost() {
   useEffect(() => {
     if (handle !== undefined) sheetView?.setMarks("room", room);
   }, [sheetView, room, handle]);
+  const selection = useSession((state) => state.selection);
   const said = useSaidMarks();
   useEffect(() => {
     if (handle !== undefined) sheetView?.setMarks("said", said);
@@ -97,9 +100,10 @@ export function SheetHost() {
   useEffect(() => {
     // What the findings are is in their marks already.
     const { result } = session.getState();
-    if (sheetView && handle !== undefined) sheetView.setMarks("findings", magnified(marks.findings, result, times));
-  }, [sheetView, session, marks.findings, handle, times]);
-  const selection = useSession((state) => state.selection);
+    if (!sheetView || handle === undefined || !sheet) return;
+    const large = magnified(marks.findings, result, times);
+    sheetView.setMarks("findings", gathered(large, result, times, sheetFrame(sheet), selectedKeys(selection)));
+  }, [sheetView, session, marks.findings, handle, times, sheet, selection]);
   useEffect(() => sheetView?.setSelected(selectedKeys(selection)), [sheetView, selection]);
   useDraft(sheetView);
   useDrawnLines();

@@ -9,10 +9,15 @@ declare const desk: CanvasDesk;
 const ROUNDS = 3;
 const DRAWINGS = "../shared/drawings";
 
-/** Sheets to look at: real ones where they are at hand (the densest, a roof plan, a ceiling plan), else those of the samples. */
+/** Sheets to look at: real ones where they are at hand (four of a set, the densest first, and a ceiling plan), else those of the samples. */
 function sheets(): { name: string; path: string; page: number }[] {
   const set = join(DRAWINGS, "metal-building-set.pdf");
-  if (existsSync(set)) return [1, 3, 4].map((page) => ({ name: `metal building, sheet ${page}`, path: set, page }));
+  const ceiling = join(DRAWINGS, "ti-conference-rcp.pdf");
+  const real = [
+    ...[8, 1, 7, 2].map((page) => ({ name: `metal building, sheet ${page}`, path: set, page })),
+    { name: "conference centre, ceiling plan", path: ceiling, page: 1 },
+  ].filter(({ path }) => existsSync(path));
+  if (real.length > 0) return real;
   return readdirSync("samples", { recursive: true, encoding: "utf8" })
     .filter((name) => name.endsWith(".pdf"))
     .sort()
