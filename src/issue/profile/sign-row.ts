@@ -2,7 +2,7 @@ import { VERDICTS, type Verdict } from "../../check/finding.ts";
 import type { RunProfile } from "../../check/run-profile.ts";
 import type { PictureItem } from "../../geometry/picture.ts";
 import { radians } from "../../units/quantity.ts";
-import { VERDICT_INK, WHITE } from "../inks.ts";
+import { INK, VERDICT_INK, WHITE } from "../inks.ts";
 import { linePath, roundRectPath } from "../paths.ts";
 import { placePicture } from "../place-picture.ts";
 import { symbolOf } from "../symbols.ts";
@@ -105,7 +105,8 @@ function drawSign(sign: Sign, x: number, spot: number, scale: ProfileScale): Pic
       angle: radians(0),
       align: "start",
       face: "bold",
-      fill: ink,
+      // The symbol has the colour: words in it would be pale in grey print.
+      fill: INK,
     });
   }
   return items;

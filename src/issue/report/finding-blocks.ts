@@ -9,7 +9,7 @@ import { radians } from "../../units/quantity.ts";
 import { decksAboveWords } from "../decks-above-words.ts";
 import { editionWords, leastWords, stretchWords } from "../finding-sentence.ts";
 import { gridOfFinding } from "../grid-words.ts";
-import { FAINT_INK, HAIR_INK, INK, VERDICT_INK } from "../inks.ts";
+import { FAINT_INK, HAIR_INK, INK } from "../inks.ts";
 import { elementWords } from "../kinds/kinds.ts";
 import { linePath } from "../paths.ts";
 import { placePicture } from "../place-picture.ts";
@@ -58,12 +58,12 @@ const subhead = (text: string): Block[] =>
 
 /** Symbol, number, element and verdict. */
 function title(job: Job, finding: Finding, width: number): Block {
-  const ink = VERDICT_INK[finding.verdict];
   const number = finding.number === null ? "" : String(finding.number);
   const name: Setting = { size: 12, face: "bold", ink: INK };
   const element = job.elements[finding.elementId];
   const words = element ? elementWords(element) : "";
-  const verdict: Setting = { size: 10, face: "bold", ink };
+  // The symbol has the colour: words in it would be pale in grey print.
+  const verdict: Setting = { size: 10, face: "bold", ink: INK };
   const left = 26 + (number ? textWidth(number, 12, "bold") + 8 : 0);
   const said = capital(findingName(finding));
   const room = width - left - textWidth(said, verdict.size, verdict.face) - 12;
@@ -83,7 +83,7 @@ function title(job: Job, finding: Finding, width: number): Block {
         { stroke: HAIR_INK, width: 0.6 },
       ),
       ...placePicture(symbolOf(finding.verdict), { scale: 15, angle: radians(0), dx: x + 9, dy: top - 13 }),
-      textItem(number, x + 26, top - 5.5, { ...name, ink }),
+      textItem(number, x + 26, top - 5.5, name),
       textItem(label, x + left, top - 5.5, name),
       textItem(kind, x + left + nameWidth, top - 8, BODY),
       textItem(said, x + width, top - 7, verdict, "end"),
