@@ -9,7 +9,7 @@ export const issueMessages: Readonly<Record<string, Words>> = {
     `The drawing ${p.name} is not at hand. Open it (its SHA-256 starts with ${String(p.sha256).slice(0, 12)}), then issue again.`,
   "issue.bad-font": (p) => `The ${p.face} font cannot be read, so nothing was issued.`,
   "issue.missing-glyph": (p) =>
-    `The ${p.face} font has no sign for: ${p.characters}. Write the names and labels without it, then issue again.`,
+    `The ${p.face} font has no sign for: ${p.characters}. Write names, labels and notes without it, then issue again.`,
   "issue.mark-moved": (p) =>
     `${p.what} was moved on page ${p.page} by another program. The job still has it where it was: move it there too if that was meant.`,
   "issue.mark-reshaped": (p) =>
