@@ -183,7 +183,7 @@ export const ACTS: readonly Act[] = [
   },
   {
     id: "join-runs",
-    name: "Join this run to the one it meets, or the selected runs to one",
+    name: "Join runs that meet end to end",
     stage: "wiring",
     enabled: (state) => areRuns(state) || meetingRuns(state.job, chosen(state, "elements") ?? "").length === 1,
     run(session) {

@@ -12,6 +12,7 @@ import { TextRow } from "../fields/TextRow.tsx";
 import { tagWords } from "../tag-words.ts";
 import { boxChoices } from "../trade-choices.ts";
 import { useChange, useDelete } from "../use-change.ts";
+import { useRename } from "../use-rename.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { ElementFindings } from "./ElementFindings.tsx";
 import { FactsPart } from "./FactsPart.tsx";
@@ -23,6 +24,7 @@ export function BoxCard({ id, box }: { readonly id: Id; readonly box: Box }) {
   const system = useSystem();
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
+  const rename = useRename("elements", id);
   const remove = useDelete("elements", id);
   const kind = findBoxKind(box.item);
   const set = (name: string, part: Partial<Box>) => change(`${name} of ${box.label}`, { ...box, ...part });
@@ -40,15 +42,7 @@ export function BoxCard({ id, box }: { readonly id: Id; readonly box: Box }) {
       </CardPart>
       <CardPart title="Box">
         <div className="rows">
-          <TextRow
-            label="Label on the sheet"
-            value={box.label}
-            onCommit={(label) => {
-              if (label.trim() === "") return { ok: false, words: "A box needs a label." };
-              set("Change the label", { label: label.trim() });
-              return { ok: true };
-            }}
-          />
+          <TextRow label="Label on the sheet" value={box.label} onCommit={rename} />
           <ChoiceRow
             label="Box"
             value={box.item}

@@ -10,6 +10,7 @@ import { FactRow } from "../fields/FactRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { conductorChoices, insulationChoices, NOT_RECORDED } from "../trade-choices.ts";
 import { useChange, useDelete } from "../use-change.ts";
+import { useRename } from "../use-rename.ts";
 import { capitalised } from "../words.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { ElementFindings } from "./ElementFindings.tsx";
@@ -23,6 +24,7 @@ const orNull = (id: string): string | null => (id === NOT_RECORDED ? null : id);
 export function EntryCard({ id, entry }: { readonly id: Id; readonly entry: Entry }) {
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
+  const rename = useRename("elements", id);
   const remove = useDelete("elements", id);
   const set = (name: string, part: Partial<Entry>) => change(`${name} of ${entry.label}`, { ...entry, ...part });
   const { enclosure } = entry;
@@ -36,15 +38,7 @@ export function EntryCard({ id, entry }: { readonly id: Id; readonly entry: Entr
       <ElementFindings elementId={id} />
       <CardPart title="What enters what">
         <div className="rows">
-          <TextRow
-            label="Label on the sheet"
-            value={entry.label}
-            onCommit={(label) => {
-              if (label.trim() === "") return { ok: false, words: "An entry needs a label." };
-              set("Change the label", { label: label.trim() });
-              return { ok: true };
-            }}
-          />
+          <TextRow label="Label on the sheet" value={entry.label} onCommit={rename} />
           <PositionRows table="elements" id={id} vertex={0} />
           <div className="pair">
             <ChoiceRow

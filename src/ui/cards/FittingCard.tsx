@@ -11,6 +11,7 @@ import { TextRow } from "../fields/TextRow.tsx";
 import { tagWords } from "../tag-words.ts";
 import { fittingChoices, fittingSizeChoices } from "../trade-choices.ts";
 import { useChange, useDelete } from "../use-change.ts";
+import { useRename } from "../use-rename.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { ElementFindings } from "./ElementFindings.tsx";
 import { FactsPart } from "./FactsPart.tsx";
@@ -22,6 +23,7 @@ export function FittingCard({ id, fitting }: { readonly id: Id; readonly fitting
   const system = useSystem();
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
+  const rename = useRename("elements", id);
   const remove = useDelete("elements", id);
   const body = fitting.item === "other" ? undefined : findConduitBody(fitting.tradeSize);
   const set = (name: string, part: Partial<Fitting>) => change(`${name} of ${fitting.label}`, { ...fitting, ...part });
@@ -39,15 +41,7 @@ export function FittingCard({ id, fitting }: { readonly id: Id; readonly fitting
       </CardPart>
       <CardPart title="Fitting">
         <div className="rows">
-          <TextRow
-            label="Label on the sheet"
-            value={fitting.label}
-            onCommit={(label) => {
-              if (label.trim() === "") return { ok: false, words: "A fitting needs a label." };
-              set("Change the label", { label: label.trim() });
-              return { ok: true };
-            }}
-          />
+          <TextRow label="Label on the sheet" value={fitting.label} onCommit={rename} />
           <div className="pair">
             <ChoiceRow
               label="Fitting"

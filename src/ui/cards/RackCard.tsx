@@ -9,6 +9,7 @@ import { PickRow } from "../fields/PickRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { tagWords } from "../tag-words.ts";
 import { useChange, useDelete } from "../use-change.ts";
+import { useRename } from "../use-rename.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { ElementFindings } from "./ElementFindings.tsx";
 import { FactRows } from "./FactsPart.tsx";
@@ -21,6 +22,7 @@ export function RackCard({ id, rack }: { readonly id: Id; readonly rack: Rack })
   const system = useSystem();
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
+  const rename = useRename("elements", id);
   const remove = useDelete("elements", id);
   const set = (name: string, part: Partial<Rack>) => change(name, { ...rack, ...part });
   const { spacing } = rack;
@@ -34,15 +36,7 @@ export function RackCard({ id, rack }: { readonly id: Id; readonly rack: Rack })
       <ElementFindings elementId={id} />
       <CardPart title="Rack">
         <div className="rows">
-          <TextRow
-            label="Label on the sheet"
-            value={rack.label}
-            onCommit={(label) => {
-              if (label.trim() === "") return { ok: false, words: "A rack needs a label." };
-              set(`Rename ${rack.label}`, { label: label.trim() });
-              return { ok: true };
-            }}
-          />
+          <TextRow label="Label on the sheet" value={rack.label} onCommit={rename} />
           <p className="quiet">
             All raceways bear at one elevation: a tag to the bottom names that, a tag to the centre or top names those
             of the largest.

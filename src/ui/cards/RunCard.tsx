@@ -6,6 +6,7 @@ import { useDesk, useSession, useSystem } from "../desk-context.ts";
 import { TextRow } from "../fields/TextRow.tsx";
 import { tagWords } from "../tag-words.ts";
 import { useChange, useDelete } from "../use-change.ts";
+import { useRename } from "../use-rename.ts";
 import { CardFrame, CardPart } from "./CardFrame.tsx";
 import { ElementFindings } from "./ElementFindings.tsx";
 import { FactsPart } from "./FactsPart.tsx";
@@ -18,6 +19,7 @@ export function RunCard({ id, run }: { readonly id: Id; readonly run: Run }) {
   const system = useSystem();
   const job = useSession((state) => state.job);
   const change = useChange("elements", id);
+  const rename = useRename("elements", id);
   const remove = useDelete("elements", id);
   const tagged = [...new Set(run.vertices.map((vertex) => tagWords(vertex.tag, job, system)))];
   return (
@@ -29,15 +31,7 @@ export function RunCard({ id, run }: { readonly id: Id; readonly run: Run }) {
       <ElementFindings elementId={id} />
       <CardPart title="Wiring">
         <div className="rows">
-          <TextRow
-            label="Label on the sheet"
-            value={run.label}
-            onCommit={(label) => {
-              if (label.trim() === "") return { ok: false, words: "A run needs a label." };
-              change(`Rename ${run.label}`, { ...run, label: label.trim() });
-              return { ok: true };
-            }}
-          />
+          <TextRow label="Label on the sheet" value={run.label} onCommit={rename} />
           <WiringRows label={run.label} raceway={run} onChange={(name, next) => change(name, () => next)} />
         </div>
       </CardPart>
