@@ -57,9 +57,9 @@ async function issue({ job, choice, drawings, words, passwords, now }: Request):
     if (!issued.ok)
       return { problems: issued.problems.map((problem) => ({ ...problem, where: problem.where || name })) };
     const stem = name.replace(/\.pdf$/i, "");
-    const { parts, copy, lost } = issued.value;
+    const { parts, copy } = issued.value;
     files.push(madeFile(`${stem}, checked${copy ? `, ${copy} copy` : ""}.pdf`, ...parts));
-    if (copy) notes.push({ code: `issue.${copy}-copy`, where: name, params: { lost } });
+    notes.push(...issued.value.notes.map((note) => ({ ...note, where: name })));
     if (issued.value.report) {
       files.push(madeFile(`${stem}, report.pdf`, issued.value.report));
       if (report === "with") notes.push({ code: "issue.report-apart", where: name, params: { name } });

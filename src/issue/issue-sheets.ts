@@ -5,10 +5,11 @@ import { jobText, parseJobText } from "../job/parse-job.ts";
 import type { Job } from "../job/schema.ts";
 import type { AnnotationSpec } from "../pdf/write/annotations.ts";
 import { appendUpdate, type CopyKind, issuedBytes } from "../pdf/write/append-update.ts";
+import { archivalBreaches } from "../pdf/write/archival.ts";
 import { sha256 } from "../pdf/write/crypto/sha2.ts";
 import { inspectPdf, isWhole, type PdfFacts } from "../pdf/write/inspect-pdf.ts";
 import { readAttachment } from "../pdf/write/read-attachment.ts";
-import { fail, ok, type Result } from "../units/problem.ts";
+import { fail, ok, type Problem, type Result } from "../units/problem.ts";
 import { copyLabel } from "./copy-label.ts";
 import { type IssuedChange, issuedChanges } from "./issued-changes.ts";
 import { legendMark } from "./legend-picture.ts";
@@ -63,6 +64,8 @@ export interface IssuedFile {
   readonly copy: CopyKind | undefined;
   /** Of a repaired copy: how many objects the PDF refers to and does not have. */
   readonly lost: number;
+  /** What a person should be told of the file: that it is a copy, or no longer what an archive asks for. */
+  readonly notes: readonly Problem[];
 }
 
 /**
@@ -135,7 +138,19 @@ export async function issueFile(
     report: apart ? report : undefined,
     copy,
     lost,
+    notes: [
+      ...(copy ? [{ code: `issue.${copy}-copy`, where: "", params: { lost } }] : []),
+      ...archivalNotes(facts.value.archival),
+    ],
   });
+}
+
+/** What issuing breaks of the archival standard that a drawing keeps. */
+function archivalNotes(archival: PdfFacts["archival"]): Problem[] {
+  const breaches = archival ? archivalBreaches(archival) : [];
+  if (!archival || breaches.length === 0) return [];
+  const standard = `PDF/A-${archival.part}${archival.level.toLowerCase()}`;
+  return [{ code: "issue.not-archival", where: "", params: { standard, breaches: breaches.join(", ") } }];
 }
 
 /** The copy to make of a drawing: the one asked for, if the drawing gives cause for it. */
@@ -159,7 +174,7 @@ export function reportPdf(
 }
 
 /** One drawing of an issued job, under the name of the drawing. */
-export interface IssuedDrawing extends Pick<IssuedFile, "parts" | "bytes" | "copy" | "lost"> {
+export interface IssuedDrawing extends Pick<IssuedFile, "parts" | "bytes" | "copy" | "lost" | "notes"> {
   readonly sha256: string;
   readonly name: string;
 }
@@ -214,6 +229,7 @@ export async function issueJob(
       },
       copy: value.copy,
       lost: value.lost,
+      notes: value.notes,
     });
     report ??= issued.value.report;
   }

@@ -2,6 +2,13 @@ import type { Problem } from "../units/problem.ts";
 
 type Words = (p: Problem["params"], where: string) => string;
 
+/** What of an issued sheet an archival standard does not have. */
+const BREACH_WORDS: Readonly<Record<string, string>> = {
+  layers: "the marks lie on layers",
+  transparency: "the marks let the drawing show through",
+  attachment: "the job travels inside as a file",
+};
+
 /** Wording of what can go wrong when sheets and reports are issued. */
 export const issueMessages: Readonly<Record<string, Words>> = {
   "issue.no-sheet": () => "The job has no sheet on this drawing. Add a sheet of it to the job first.",
@@ -17,6 +24,11 @@ export const issueMessages: Readonly<Record<string, Words>> = {
   "issue.mark-deleted": (p) =>
     `The mark of ${p.what} was deleted from page ${p.page} by another program. The job still has it: delete it there too if that was meant.`,
   "issue.mark-answered": (p) => `${p.author} answered the mark of ${p.what} on page ${p.page}: "${p.text}".`,
+  "issue.not-archival": (p, where) =>
+    `${where} is no longer ${p.standard}, which the drawing says it is: ${String(p.breaches)
+      .split(", ")
+      .map((breach) => BREACH_WORDS[breach] ?? breach)
+      .join(", ")}. Keep the drawing itself for the archive.`,
   "issue.unsigned-copy": (_, where) =>
     `${where} is a copy without the signatures of the drawing, and says so on every marked sheet. The signed drawing governs.`,
   "issue.repaired-copy": (p, where) =>

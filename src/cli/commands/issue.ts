@@ -71,8 +71,8 @@ export async function issueCommand(path: string, options: IssueCommandOptions): 
   const messages = [...changeWords(loaded), ...result.notices.map(problemText)];
   if (issued.report && report === "with")
     messages.push(problemText({ code: "cli.report-apart", where: beside(output, "report"), params: {} }));
-  issued.files.forEach(({ copy, lost }, i) => {
-    if (copy) messages.push(problemText({ code: `issue.${copy}-copy`, where: paths[i]!, params: { lost } }));
+  issued.files.forEach(({ notes }, i) => {
+    messages.push(...notes.map((note) => problemText({ ...note, where: paths[i]! })));
   });
   return {
     out: [...files.keys()].map((file) => `${file}\n`).join(""),

@@ -1,4 +1,5 @@
 import type { Result } from "../../units/problem.ts";
+import { type Archival, archivalOf } from "./archival.ts";
 import { type PageShape, readPages, shapeOf } from "./page-tree.ts";
 import { asResult } from "./pdf-failure.ts";
 import { PdfFile, readTolerantly } from "./pdf-file.ts";
@@ -15,6 +16,8 @@ export interface PdfFacts extends SigningState {
   /** True when the file's index is damaged: it can be read, but nothing can be appended to it. */
   readonly damaged: boolean;
   readonly pages: readonly PageShape[];
+  /** The archival standard it says it keeps; undefined when none, or its metadata cannot be read. */
+  readonly archival: Archival | undefined;
 }
 
 /** Looks at a PDF: pages with their shapes, encryption, signatures. A damaged index is worked around and reported. */
@@ -29,9 +32,15 @@ export const inspectPdf = (file: Uint8Array, password?: string): Result<PdfFacts
         damaged: pdf.rebuilt,
         ...signingState(pdf),
         pages,
+        archival: claimOf(pdf),
       };
     }),
   );
+
+const claimOf = (pdf: PdfFile): Archival | undefined => {
+  const claim = asResult(() => archivalOf(pdf));
+  return claim.ok ? claim.value : undefined;
+};
 
 /** Can every object that the document reaches be read by way of the file's own index? What else is wrong with it does not count. */
 export const isWhole = (file: Uint8Array, password?: string): boolean => {

@@ -39,6 +39,8 @@ export const addLayers = (increment: Increment, layers: readonly Layer[]): Reado
     return [...list, ...ours.filter((ref) => !list.some((o) => o instanceof PdfRef && o.num === ref.num))];
   };
   properties.set("OCGs", withOurs(properties, "OCGs"));
+  // Archival files ask for a name (ISO 19005-2, 6.9; from memory).
+  if (!config.has("Name")) config.set("Name", textString("Layers"));
   config.set("ON", withOurs(config, "ON"));
   config.set("Order", withOurs(config, "Order"));
   const off = listOf(increment, config.get("OFF"));
