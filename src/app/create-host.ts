@@ -107,15 +107,12 @@ export function createHost(
     rememberJob(id);
     await drawings.openFor(job, given);
   };
-  /** A job that came from outside is kept from the start. */
+  /** A job that came from outside is kept as soon as it is seen. */
   const adopt = async (job: Job, beginning: Beginning = {}, id: string = crypto.randomUUID()) => {
-    let revision = 0;
-    try {
-      revision = await store.save(id, job, { at: new Date().toISOString(), after: 0 });
-    } catch (thrown) {
-      tell("The job is open, but not kept in this browser", [StorageError.from(thrown, "").problem]);
-    }
-    await show(job, id, revision, beginning);
+    await show(job, id, 0, beginning);
+    await keeping.keepNow();
+    const { save } = state.getState();
+    if (save?.is === "not-saved") tell("The job is open, but not kept in this browser", [save.problem]);
   };
   const newJob = () => show(emptyJob("Untitled job", FIRST_EDITION), crypto.randomUUID(), 0);
 

@@ -47,6 +47,12 @@ export class Keeping {
     this.#state.setState({ jobId: id, save: null });
   }
 
+  /** Saves the job in hand at once, though nobody has changed it. */
+  async keepNow(): Promise<void> {
+    this.#autosave?.changed(this.#session.getState().job);
+    await this.flush();
+  }
+
   /** Saves at once what is not saved yet. */
   async flush(): Promise<void> {
     await this.#autosave?.flush();

@@ -30,7 +30,7 @@ export function parseJobText(text: string): Result<Job> {
   } catch (error) {
     return fail("job.not-json", "", { detail: error instanceof Error ? error.message : String(error) });
   }
-  const twice = duplicateKeys(text);
+  const twice = duplicateKeys(text, json);
   if (twice.length > 0)
     return { ok: false, problems: twice.map((where) => ({ code: "job.duplicate-key", where, params: {} })) };
   return parseJob(json);
