@@ -15,9 +15,11 @@ interface OperatorBoxes {
 /** Takes a coarse picture of what is drawn so far. */
 export type TakeUnfinished = (bitmap: ImageBitmap) => void;
 
-/** The first coarse picture of what is drawn so far is taken after so long, milliseconds, and another after every so long. */
+/** The first coarse picture of what is drawn so far is taken after so long, milliseconds, and the next after so long, then ever less often. */
 const FIRST_UNFINISHED_MS = 60;
 const UNFINISHED_EVERY_MS = 200;
+/** Taking them takes at most this part of the time. */
+const UNFINISHED_SHARE = 0.04;
 /** Length of the long side of such a picture, in pixels. */
 const UNFINISHED_SIDE = 1000;
 /** Length of the long side of the picture on which operator boxes are recorded, in pixels. */
@@ -146,13 +148,18 @@ const yieldBetweenSlices = (task: RenderTask, look?: () => void): void => {
 /** Takes a coarse picture of a canvas when it is time for one. */
 const takingNowAndThen = (canvas: OffscreenCanvas, take: TakeUnfinished): (() => void) => {
   let next = performance.now() + FIRST_UNFINISHED_MS;
+  let pause = UNFINISHED_EVERY_MS;
   return () => {
-    if (performance.now() < next) return;
+    const began = performance.now();
+    if (began < next) return;
     const by = Math.min(1, UNFINISHED_SIDE / Math.max(canvas.width, canvas.height));
     const small = new OffscreenCanvas(Math.ceil(canvas.width * by), Math.ceil(canvas.height * by));
     const context = small.getContext("2d", { alpha: false, willReadFrequently: true });
     context?.drawImage(canvas, 0, 0, small.width, small.height);
     take(small.transferToImageBitmap());
-    next = performance.now() + UNFINISHED_EVERY_MS;
+    // Pictures on the way must cost the last one little, however slow they are to take.
+    const cost = performance.now() - began;
+    next = performance.now() + Math.max(pause, cost / UNFINISHED_SHARE);
+    pause *= 1.5;
   };
 };

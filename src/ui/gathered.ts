@@ -110,7 +110,7 @@ function plate({ verdict }: Finding, number: string, [dx, dy]: Point2, side: num
   const sim = { scale: side, angle: frame.upright, dx, dy };
   return placePicture(
     [
-      roundRectPath(-0.8, -0.8, right + 0.14, 0.8, 0.22, { fill: WHITE, opacity: 0.85 }),
+      roundRectPath(-0.8, -0.8, right + 0.14, 0.8, 0.22, { fill: WHITE, opacity: 0.72 }),
       outline(0, 0.9),
       outline(0.12, 0.9),
       ...symbolOf(verdict),
