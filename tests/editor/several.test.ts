@@ -98,6 +98,43 @@ describe("selecting several", () => {
     expect(work.state.undo).toEqual([]);
   });
 
+  it("takes nothing whose lines go round the window, nor what another stage is about", () => {
+    const work = atCeiling();
+    // In the elbow of r1, and later in the middle of a1.
+    const window = [
+      [210, 250],
+      [240, 300],
+      [280, 340],
+    ] as const;
+    work.drag(window, { shift: true });
+    expect(work.state.selection).toBeNull();
+    // Beside a run that goes across, in the rectangle round it.
+    const vertices = [
+      { at: [800, 600], tag: null },
+      { at: [1000, 800], tag: null },
+    ] as const;
+    work.session.attempt(addRun(work.state.job, "r5", { viewport: "v-ceiling", wiring: EMT, vertices: [...vertices] }));
+    work.drag(
+      [
+        [810, 790],
+        [830, 760],
+        [850, 740],
+      ],
+      { shift: true },
+    );
+    expect(work.state.selection).toBeNull();
+    work.session.setSheet("s-roof");
+    work.session.setStage("roof");
+    work.drag(window, { shift: true });
+    expect(work.state.selection).toBeNull();
+    work.drag([[50, 250], ...window], { shift: true });
+    expect(ids(work)).toEqual(["a1"]);
+    work.session.setStage("wiring");
+    work.session.select(null);
+    work.drag([[50, 250], ...window], { shift: true });
+    expect(work.state.selection).toBeNull();
+  });
+
   it("is done without held keys by a tool: clicks, windows by drag or by two corners, wholly inside where asked", () => {
     const work = atCeiling();
     act("select-several").run(work.session);
