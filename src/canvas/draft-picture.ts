@@ -20,6 +20,7 @@ export class DraftPicture {
     const covered = deviceRect(view, boundsOf(marks), AROUND);
     if (!covered) {
       this.element.style.display = "none";
+      clearCanvas(markContext(this.element));
       this.#drawnFor = undefined;
       return;
     }
