@@ -79,13 +79,16 @@ describe("a repaired copy", () => {
   });
 
   it("writes anew a stream whose stated length is wrong", async () => {
+    const sound = text(await drawing());
+    const [, number, length] = /(\d+) 0 obj\n<<[^>]*?\/Length (\d+)/.exec(sound)!;
+    const wrong = String(Number(length) - 7).padStart(length!.length, "0");
     const original = bytes(
-      text(await drawing())
-        .replace(/\/Length (\d+)/, (m) => m.replace(/\d$/, "1"))
-        .replace(/startxref\n\d+/, "startxref\n7"),
+      sound.replace(`/Length ${length}`, `/Length ${wrong}`).replace(/startxref\n\d+/, "startxref\n7"),
     );
     const made = repaired(original);
     if (!made.ok) throw new Error(JSON.stringify(made.problems));
+    const written = text(made.value.increment);
+    expect(written.slice(written.indexOf(`\n${number} 0 obj`)).slice(0, 200)).toContain(`/Length ${length}`);
     if (tools.qpdf) expect(qpdfComplaints(issuedBytes(original, made.value.increment))).toBe("");
   });
 
