@@ -43,7 +43,8 @@ export function keepFocus(root: HTMLElement, fallback: () => void): () => void {
       whole && (above.find((one) => one.isConnected && whole.contains(one) && focusables(one).length > 0) ?? whole);
     const [next] = (near ? focusables(near) : []).toSorted((a, b) => Math.abs(top(a) - y) - Math.abs(top(b) - y));
     if (next) next.focus({ preventScroll: true });
-    else fallback();
+    // A dialog that has just opened takes the focus itself.
+    else if (!document.querySelector("[role=dialog], [role=alertdialog]")) fallback();
   };
   // Whoever knows better where the focus belongs has two frames to put it there.
   const look = () => {

@@ -68,7 +68,7 @@ describe("the whole job by the keyboard alone", () => {
     await keys.tabTo(/^Open drawings/);
     const [chooser] = await Promise.all([standing.opened.page.waitForEvent("filechooser"), keys.press("Enter")]);
     await chooser.setFiles(SAMPLE_PDF);
-    await expect.poll(() => keys.focused()).toMatch(/^Add 2 pages/);
+    await expect.poll(() => keys.focused(), { timeout: 20_000 }).toMatch(/^Add 2 pages/);
     await keys.press("Enter");
     await standing.desk.shown();
   });
