@@ -9,5 +9,6 @@ export function focusFirst(part: string): void {
     if (found) found.focus();
     else if (performance.now() < until) requestAnimationFrame(look);
   };
-  requestAnimationFrame(look);
+  // At once where it is there: a key that comes next means what has the focus then.
+  look();
 }
