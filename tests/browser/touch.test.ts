@@ -26,10 +26,10 @@ beforeEach(async () => {
   await desk.sheet.focus();
   for (let i = 0; i < 4; i++) await opened.page.keyboard.press("Escape");
   await opened.page.locator(".card").waitFor({ state: "detached" });
-  await fit();
+  await fitSheet();
 });
 
-async function fit(): Promise<void> {
+async function fitSheet(): Promise<void> {
   await opened.page.getByRole("button", { name: "Fit", exact: true }).click();
   await desk.settled();
 }
@@ -64,7 +64,7 @@ test("one finger moves the sheet, and a tap that trembles is a tap", async () =>
   await desk.settled();
   const [, afterX, afterY] = await view();
   expect(Math.hypot(afterX! - beforeX! + 50, afterY! - beforeY! + 30)).toBeLessThan(3);
-  await fit();
+  await fitSheet();
   // Fingers are never quite still.
   const [rx, ry] = await onRun();
   await hands.press({ at: [rx, ry] });
@@ -146,7 +146,7 @@ test("held still a finger puts a tool's point where it is lifted, saying what it
 test("a vertex that a finger drags is seen in the loupe", async () => {
   const before = await undo();
   await opened.page.getByRole("listbox", { name: "Wiring" }).getByText("R-2", { exact: true }).click();
-  await fit();
+  await fitSheet();
   const [x, y] = await runsEnd();
   await hands.press({ at: [x, y] });
   await hands.move([x + 30, y + 40]);
