@@ -40,7 +40,6 @@ const inNode = ["cli"];
 /** Packages that only these folders may name, by the start of the package's name. */
 const fencedPackages: Readonly<Record<string, readonly string[]>> = {
   react: inBrowser,
-  konva: ["canvas"],
   zustand: ["editor", "canvas", "ui", "app"],
   "idb-keyval": ["app"],
   comlink: ["canvas", "app"],
