@@ -1,6 +1,7 @@
 import type { CheckResult } from "../check/finding.ts";
 import { type FindingKey, findingKey, findingKeyText } from "../check/finding.ts";
 import type { Id } from "../job/fields.ts";
+import { inLabelOrder } from "../job/label-order.ts";
 import { LABELLED_TABLES, type LabelledTable } from "../job/labels.ts";
 import type { Job } from "../job/schema.ts";
 
@@ -43,8 +44,7 @@ export function findLabel(job: Job, result: CheckResult | null, text: string, mo
       finding: key,
     });
   }
-  const counts = new Intl.Collator("en", { numeric: true });
-  return ranks.flatMap((rank) => rank.toSorted((a, b) => counts.compare(a.label, b.label))).slice(0, most);
+  return ranks.flatMap((rank) => rank.toSorted((a, b) => inLabelOrder(a.label, b.label))).slice(0, most);
 }
 
 const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");

@@ -1,5 +1,6 @@
 import { type Element, runsIn, tagsOf } from "../job/elements/element.ts";
 import type { Id } from "../job/fields.ts";
+import { inLabelOrder } from "../job/label-order.ts";
 import type { Job } from "../job/schema.ts";
 import { type Length, toInches } from "../units/length.ts";
 
@@ -18,10 +19,9 @@ export const ANY_WIRING: WiringQuery = { type: null, tradeSize: null, above: nul
 
 /** The elements that answer a query, in the order of their labels. A rack answers where one of its raceways does. */
 export function findWiring(job: Job, query: WiringQuery): Id[] {
-  const counts = new Intl.Collator("en", { numeric: true });
   return Object.entries(job.elements)
     .filter(([, element]) => isOfKind(element, query) && isAtHeight(element, query))
-    .sort(([, a], [, b]) => counts.compare(a.label, b.label))
+    .sort(([, a], [, b]) => inLabelOrder(a.label, b.label))
     .map(([id]) => id);
 }
 

@@ -1,5 +1,6 @@
 import { type CheckResult, isQuiet } from "../check/finding.ts";
 import type { Id } from "../job/fields.ts";
+import { inLabelOrder } from "../job/label-order.ts";
 import { sheetToBuilding } from "../job/registration.ts";
 import type { AreaShape, Job } from "../job/schema.ts";
 import { makesOf, outlinesOf } from "../job/storey-outline.ts";
@@ -98,8 +99,6 @@ export function lacks(job: Job, result: CheckResult | null, stopped = false): re
   ];
 }
 
-const BY_NAME = new Intl.Collator("en", { numeric: true });
-
 const missing = (stage: Stage, code: string, isMissing: boolean): Lack[] =>
   isMissing ? [{ stage, code, count: 1, ids: [] }] : [];
 const some = (stage: Stage, code: string, ids: readonly Id[]): Lack[] =>
@@ -119,7 +118,7 @@ function inOrder<T extends Named>(table: Readonly<Record<Id, T>>, ids: readonly 
     const record = table[id]!;
     return "label" in record ? record.label : record.name;
   };
-  return ids.toSorted((a, b) => BY_NAME.compare(nameOf(a), nameOf(b)) || (a < b ? -1 : 1));
+  return ids.toSorted((a, b) => inLabelOrder(nameOf(a), nameOf(b)) || (a < b ? -1 : 1));
 }
 
 const given: { readonly [K in AreaShape["is"]]: (shape: Extract<AreaShape, { is: K }>) => boolean } = {

@@ -1,5 +1,6 @@
 import type { Point2 } from "../geometry/point.ts";
 import type { Id } from "../job/fields.ts";
+import { inLabelOrder } from "../job/label-order.ts";
 import type { Job } from "../job/schema.ts";
 import type { Outline } from "./handles.ts";
 import { type Placed, placedOn } from "./near.ts";
@@ -28,10 +29,9 @@ interface Shown {
 /** All that lies on the shown sheet and belongs to the stage in hand, R-2 before R-10. */
 export function allOnSheet({ job, sheet, stage }: Shown): readonly Placed[] {
   if (sheet === null) return [];
-  const counts = new Intl.Collator("en", { numeric: true });
   return placedOn(job, sheet)
     .filter(({ table }) => TABLES[stage].includes(table))
-    .toSorted((a, b) => counts.compare(a.record.label, b.record.label));
+    .toSorted((a, b) => inLabelOrder(a.record.label, b.record.label));
 }
 
 /** What of the stage in hand a rectangle between two opposite corners takes, sheet space, sides inclusive. */

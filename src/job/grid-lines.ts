@@ -1,6 +1,7 @@
 import type { Point2 } from "../geometry/point.ts";
 import { applyTo } from "../geometry/similarity.ts";
 import type { Id } from "./fields.ts";
+import { inLabelOrder } from "./label-order.ts";
 import { sheetToBuilding } from "./registration.ts";
 import type { Job } from "./schema.ts";
 
@@ -95,6 +96,5 @@ function offsetAt({ line: [a, b] }: GridLine, at: Point2, normal: Point2): numbe
 
 /** Two neighbours in the order in which the grid counts them. */
 function inOrder(one: string, other: string): { from: string; to: string } {
-  const counting = new Intl.Collator("en", { numeric: true });
-  return counting.compare(one, other) <= 0 ? { from: one, to: other } : { from: other, to: one };
+  return inLabelOrder(one, other) <= 0 ? { from: one, to: other } : { from: other, to: one };
 }

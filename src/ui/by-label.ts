@@ -1,12 +1,11 @@
 import { changedIds } from "../job/changed-records.ts";
+import { inLabelOrder } from "../job/label-order.ts";
 import type { LabelledTable } from "../job/labels.ts";
 import type { Job } from "../job/schema.ts";
 
-const BY_LABEL = new Intl.Collator("en", { numeric: true });
-
 /** The records of a table in the order of their labels, R-2 before R-10. */
 export const byLabel = <T extends { readonly label: string }>(table: Readonly<Record<string, T>>): [string, T][] =>
-  Object.entries(table).sort(([, a], [, b]) => BY_LABEL.compare(a.label, b.label));
+  Object.entries(table).sort(([, a], [, b]) => inLabelOrder(a.label, b.label));
 
 const orders = new Map<LabelledTable, { readonly job: Job; readonly ids: readonly string[] }>();
 

@@ -1,4 +1,5 @@
 import { type Edit, editOf } from "../../job/edit.ts";
+import { inLabelOrder } from "../../job/label-order.ts";
 import { LABELLED_TABLES, numbered } from "../../job/labels.ts";
 import type { Job } from "../../job/schema.ts";
 import { ok, type Result } from "../../units/problem.ts";
@@ -79,8 +80,7 @@ function byPlace(job: Job, things: readonly Picked[]): Picked[] {
     const [left, top] = [Math.min(a[0], b[0]), Math.max(a[1], b[1])];
     return [{ one, sheet: sheets.get(sheet) ?? 0, row: Math.floor(-top / ROW), left, label: record.label }];
   });
-  const counts = new Intl.Collator("en", { numeric: true });
   return placed
-    .toSorted((a, b) => a.sheet - b.sheet || a.row - b.row || a.left - b.left || counts.compare(a.label, b.label))
+    .toSorted((a, b) => a.sheet - b.sheet || a.row - b.row || a.left - b.left || inLabelOrder(a.label, b.label))
     .map(({ one }) => one);
 }

@@ -1,5 +1,6 @@
 import { apply, type Edit, editOf } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
+import { inLabelOrder } from "../../job/label-order.ts";
 import type { Job, Sheet, Viewport } from "../../job/schema.ts";
 import { fail, ok, type Result } from "../../units/problem.ts";
 import { type Placed, placedOn } from "../near.ts";
@@ -59,9 +60,7 @@ export function nextPartName(job: Job, sheet: Id): string {
 export const partsOf = (job: Job, sheet: Id): readonly [Id, Viewport][] =>
   Object.entries(job.viewports)
     .filter(([, viewport]) => viewport.sheet === sheet && viewport.region !== null)
-    .toSorted(
-      ([a, one], [b, other]) => one.name.localeCompare(other.name, "en", { numeric: true }) || (a < b ? -1 : 1),
-    );
+    .toSorted(([a, one], [b, other]) => inLabelOrder(one.name, other.name) || (a < b ? -1 : 1));
 
 /**
  * Adds a viewport for a part of a sheet (region in sheet space: x0, y0, x1, y1). What has been traced on the sheet already, its first

@@ -4,6 +4,7 @@ import { type Polygon, ringProblems } from "../../geometry/polygon.ts";
 import { applyTo } from "../../geometry/similarity.ts";
 import { type Edit, editOf } from "../../job/edit.ts";
 import type { Id } from "../../job/fields.ts";
+import { inLabelOrder } from "../../job/label-order.ts";
 import { nextLabel } from "../../job/labels.ts";
 import { sheetToBuilding } from "../../job/registration.ts";
 import type { Area, Job } from "../../job/schema.ts";
@@ -132,7 +133,7 @@ export function outlinesOver(job: Job, area: Area): Id[] {
       const there = placed(job, outline);
       return there !== undefined && there.root === own.root && overlap(own.polygon, there.polygon).area > 0;
     })
-    .toSorted(([, a], [, b]) => a.label.localeCompare(b.label, "en", { numeric: true }))
+    .toSorted(([, a], [, b]) => inLabelOrder(a.label, b.label))
     .map(([id]) => id);
 }
 

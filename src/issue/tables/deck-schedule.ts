@@ -1,5 +1,6 @@
 import { sheetsInOrder } from "../../check/check-job.ts";
 import { type AreaRoom, hangingRoom } from "../../check/hanging-room.ts";
+import { inLabelOrder } from "../../job/label-order.ts";
 import type { Area, Job } from "../../job/schema.ts";
 import { findDeckProfile } from "../../trade/decks.ts";
 import { toInches } from "../../units/length.ts";
@@ -35,13 +36,12 @@ export function deckSchedule(job: Job): Table {
   ];
   const places = new Map(sheetsInOrder(job).map((id, i) => [id, i]));
   const placeOf = ({ sheet }: Scheduled): number => places.get(sheet) ?? places.size;
-  const labels = new Intl.Collator("en", { numeric: true });
   const scheduled = roomsOf(job)
     .map((room): Scheduled => {
       const area = job.areas[room.id]!;
       return { area, room, sheet: job.viewports[area.viewport]?.sheet ?? "" };
     })
-    .sort((a, b) => placeOf(a) - placeOf(b) || labels.compare(a.room.label, b.room.label));
+    .sort((a, b) => placeOf(a) - placeOf(b) || inLabelOrder(a.room.label, b.room.label));
   return tableOf("Deck areas", columns, scheduled);
 }
 

@@ -3,6 +3,7 @@ import { type CheckResult, type Finding, VERDICTS } from "../../check/finding.ts
 import { sceneOf } from "../../check/scene.ts";
 import { memberIn, type Subject, subjectsOf } from "../../check/subject.ts";
 import { type Element, tagsOf } from "../../job/elements/element.ts";
+import { inLabelOrder } from "../../job/label-order.ts";
 import type { Job } from "../../job/schema.ts";
 import { gridOfFinding } from "../grid-words.ts";
 import { elementWords } from "../kinds/kinds.ts";
@@ -56,7 +57,6 @@ function scheduled(job: Job, { findings }: CheckResult): Scheduled[] {
   for (const finding of findings) byElement.get(finding.elementId)?.push(finding);
   const places = new Map(sheetsInOrder(job).map((id, i) => [id, i]));
   const placeOf = (sheet: string): number => places.get(sheet) ?? places.size;
-  const labels = new Intl.Collator("en", { numeric: true });
   return Object.entries(job.elements)
     .flatMap(([id, element]) =>
       subjectsOf(scene, id, element).map((subject) => ({
@@ -69,7 +69,7 @@ function scheduled(job: Job, { findings }: CheckResult): Scheduled[] {
           .toSorted((a, b) => VERDICTS.indexOf(a.verdict) - VERDICTS.indexOf(b.verdict)),
       })),
     )
-    .sort((a, b) => placeOf(a.sheet) - placeOf(b.sheet) || labels.compare(a.element.label, b.element.label));
+    .sort((a, b) => placeOf(a.sheet) - placeOf(b.sheet) || inLabelOrder(a.element.label, b.element.label));
 }
 
 /** Along the axis from the first vertex to the last, inches; null where any of it is not known. */

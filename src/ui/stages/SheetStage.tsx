@@ -1,5 +1,6 @@
 import { Button } from "react-aria-components";
 import { sheetsInOrder } from "../../editor/sheet-order.ts";
+import { inLabelOrder } from "../../job/label-order.ts";
 import type { Job, Viewport } from "../../job/schema.ts";
 import { displaySize } from "../../pdf/read/page-geometry.ts";
 import { useDesk, useHost, useSession, useSystem } from "../desk-context.ts";
@@ -87,11 +88,9 @@ export function SheetStage() {
   );
 }
 
-const byName = new Intl.Collator("en", { numeric: true });
-
 /** The viewports in the order of their sheets, the whole page before its parts. */
 function inOrder(job: Job): [string, Viewport][] {
   const place = new Map(sheetsInOrder(job).map((id, index) => [id, index]));
   const rank = ({ sheet, region }: Viewport) => 2 * (place.get(sheet) ?? 0) + (region === null ? 0 : 1);
-  return Object.entries(job.viewports).sort(([, a], [, b]) => rank(a) - rank(b) || byName.compare(a.name, b.name));
+  return Object.entries(job.viewports).sort(([, a], [, b]) => rank(a) - rank(b) || inLabelOrder(a.name, b.name));
 }
