@@ -16,7 +16,7 @@ export interface BareMarks {
 }
 
 /** The long work it does. */
-export type CheckWork = Exclude<Work, "linework" | "index">;
+export type CheckWork = Exclude<Work, "linework" | "index" | "issue">;
 
 /**
  * What the checking worker answers. It keeps the job it was given, so that after an edit only the touched records are sent and only what

@@ -21,6 +21,8 @@ import {
   handOnInBackground,
   issueInBackground,
   jobInside,
+  onIssueProgress,
+  stopIssuing,
   viewportsIn,
 } from "./background-issue.ts";
 import { compareIssues } from "./compare-issues.ts";
@@ -55,11 +57,12 @@ export function createHost(
     kept: [],
     questions: [],
     busy: null,
-    progress: { ...background.progress.getState(), linework: null, index: null },
+    progress: { ...background.progress.getState(), linework: null, index: null, issue: null },
   }));
   const told = (progress: Partial<HostState["progress"]>) =>
     state.setState((present) => ({ progress: { ...present.progress, ...progress } }));
   background.progress.subscribe(told);
+  onIssueProgress((issue) => told({ issue }));
   const lines = new PageLinesKept(renderer, (linework) => told({ linework }));
   const ask = (question: Question) => state.setState(({ questions }) => ({ questions: [...questions, question] }));
   const indexes = new SheetIndexes(renderer, state, (index) => told({ index }));
@@ -311,6 +314,7 @@ export function createHost(
     stop: (work) => {
       if (work === "linework") lines.stop();
       else if (work === "index") indexes.stop();
+      else if (work === "issue") stopIssuing();
       else background.stop(work);
     },
     download: downloadFile,

@@ -4,7 +4,7 @@ import type { HandedOn } from "../issue/handed-on.ts";
 import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { FoundViewport } from "../pdf/read/read-viewports.ts";
-import type { IssueChoice } from "../ui/host.ts";
+import type { IssueChoice, Progress } from "../ui/host.ts";
 import type { Problem } from "../units/problem.ts";
 
 /** What to issue, with the bytes of every drawing it needs. */
@@ -34,6 +34,8 @@ export type IssueAnswer =
 
 /** What the issuing worker answers. */
 export interface IssueWorker {
+  /** Says from now on how far writing is: findings explained, of all of them. */
+  listen(told: (progress: Progress) => void): void;
   issue(request: Omit<IssueRequest, "result">): Promise<IssueAnswer>;
   /** The crew's brief of a job, and the deck areas nothing can be told of. `now`: milliseconds since 1970. */
   brief(job: Job, author: string, language: BriefLanguage, now: number): Promise<IssueAnswer>;

@@ -3,6 +3,7 @@ import boldUrl from "roboto-fontface/fonts/roboto/Roboto-Bold.woff?url";
 import regularUrl from "roboto-fontface/fonts/roboto/Roboto-Regular.woff?url";
 import condensedUrl from "roboto-fontface/fonts/roboto-condensed/Roboto-Condensed-Regular.woff?url";
 import { checkJob } from "../check/check-job.ts";
+import type { CheckResult } from "../check/finding.ts";
 import { hangingRoom } from "../check/hanging-room.ts";
 import { BRIEF_LANGUAGES, type BriefLanguage } from "../issue/brief/brief-languages.ts";
 import { briefPdf } from "../issue/brief/brief-pdf.ts";
@@ -10,8 +11,11 @@ import { type HandedOn, handedOn } from "../issue/handed-on.ts";
 import { type IssueOptions, issueFile, jobFromIssued } from "../issue/issue-sheets.ts";
 import type { Job } from "../job/schema.ts";
 import { readViewports } from "../pdf/read/read-viewports.ts";
+import type { Progress } from "../ui/host.ts";
 import type { Problem } from "../units/problem.ts";
+import { explainInSteps } from "./findings-text.ts";
 import type { IssueAnswer, IssueWorker, MadeFile } from "./issue-protocol.ts";
+import { runInSlices } from "./run-in-slices.ts";
 
 const bytesAt = async (address: string): Promise<Uint8Array> =>
   new Uint8Array(await (await fetch(address)).arrayBuffer());
@@ -27,8 +31,17 @@ const loadFonts = () => {
 
 type Request = Parameters<IssueWorker["issue"]>[0];
 
-async function issue({ job, choice, drawings, words, passwords, now }: Request): Promise<IssueAnswer> {
+let told: (progress: Progress) => void = () => undefined;
+
+/** The findings of a job with their reasons and remedies, which are most of the work of writing them. */
+async function explained(job: Job): Promise<CheckResult> {
   const result = checkJob(job);
+  await runInSlices(explainInSteps(result), new AbortController().signal, told);
+  return result;
+}
+
+async function issue({ job, choice, drawings, words, passwords, now }: Request): Promise<IssueAnswer> {
+  const result = choice.report === "none" ? checkJob(job) : await explained(job);
   const chosen = choice.sheets.flatMap((id) => (job.sheets[id] ? [job.sheets[id].file] : []));
   const wanted = new Map(chosen.map((file) => [file.sha256, file.name]));
   const files: MadeFile[] = [];
@@ -97,7 +110,7 @@ const FILE_WORDS = {
 };
 
 async function handOn(job: Job, wanted: HandedOn, author: string, now: number): Promise<IssueAnswer> {
-  const written = await handedOn(job, checkJob(job), wanted, { author, now: new Date(now) }, loadFonts);
+  const written = await handedOn(job, await explained(job), wanted, { author, now: new Date(now) }, loadFonts);
   if (!written.ok) return { problems: written.problems };
   const what = wanted.is === "comments" ? "comments" : wanted.form === "xlsx" ? "xlsx" : wanted.of;
   const name = `${job.settings.job.name.trim() || "Job"}, ${FILE_WORDS[what]}.${wanted.form === "text" ? "txt" : wanted.form}`;
@@ -105,6 +118,9 @@ async function handOn(job: Job, wanted: HandedOn, author: string, now: number): 
 }
 
 const worker: IssueWorker = {
+  listen(listener) {
+    told = listener;
+  },
   issue,
   brief,
   handOn,

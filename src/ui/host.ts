@@ -42,8 +42,8 @@ export type Question =
   | { readonly is: "pages"; readonly sha256: string; readonly name: string; readonly suggested: readonly number[] }
   | { readonly is: "told"; readonly title: string; readonly lines: readonly string[] };
 
-/** Work off the main thread that may take long and can be stopped: the check, the findings as data, the comparison with another edition, reading the linework of a page, reading the index of a set. */
-export type Work = "check" | "findings" | "edition" | "linework" | "index";
+/** Work off the main thread that may take long and can be stopped: the check, the findings as data, the comparison with another edition, reading the linework of a page, reading the index of a set, writing sheets and what goes with them. */
+export type Work = "check" | "findings" | "edition" | "linework" | "index" | "issue";
 /** How far such work is; `total` 0 while that is not known. */
 export interface Progress {
   readonly done: number;

@@ -8,6 +8,7 @@ export const hostMessages: Readonly<Record<string, (p: Problem["params"]) => str
     `${p.label}: the brief tells nothing of it, since it is not settled or something of its deck is not known. Nothing may be hung there on the word of this brief.`,
   "check.lost": (p) =>
     `The part of the program that checks would not stay up (${p.detail}). The job is untouched. Press Check again; if that does not help, save the job as a file and load the page again.`,
+  "issue.stopped": () => "Stopped: nothing was written.",
   "issue.not-checked": () => "The job is still being checked. Issue it when the check is done.",
   "issue.report-apart": (p) =>
     `${p.name} is signed: pages behind a signature would break it, so the report is a file of its own.`,

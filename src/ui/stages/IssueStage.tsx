@@ -9,6 +9,7 @@ import { PickRow } from "../fields/PickRow.tsx";
 import { TextRow } from "../fields/TextRow.tsx";
 import { TickRow } from "../fields/TickRow.tsx";
 import type { Issued } from "../host.ts";
+import { WorkBar } from "../WorkBar.tsx";
 import { copyChoices, formChoices, reportChoices } from "../words.ts";
 import { BriefPart } from "./BriefPart.tsx";
 import { CommentsPart } from "./CommentsPart.tsx";
@@ -83,6 +84,7 @@ export function IssueStage() {
       <Button className="button main" isDisabled={sheets.length === 0 || busy !== null} onPress={() => void issue()}>
         {busy ?? "Issue"}
       </Button>
+      <WorkBar work="issue" label={busy ?? "Writing…"} />
       <div role="status">{outcome && <Outcome outcome={outcome} />}</div>
       <BriefPart author={author} />
       <CommentsPart author={author} />
