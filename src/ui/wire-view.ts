@@ -53,19 +53,8 @@ export function wireView(view: View, sheetView: SheetView, host: HTMLElement): (
     if (isFitted()) requestAnimationFrame(() => isFitted() && view.fit());
   };
   view.fit = () => {
-    fitInRoom();
+    sheetView.fit(covered(host));
     fitted = standing();
-  };
-  const fitInRoom = () => {
-    const { right, bottom } = covered(host);
-    sheetView.fit();
-    if (right === 0 && bottom === 0) return;
-    const factor = Math.min(
-      (host.clientWidth - right) / host.clientWidth,
-      (host.clientHeight - bottom) / host.clientHeight,
-    );
-    sheetView.zoomBy(factor);
-    sheetView.panBy(-right / 2, -bottom / 2);
   };
   view.zoom = (factor) => sheetView.zoomBy(factor);
   view.focusSheet = () => host.focus({ preventScroll: true });
