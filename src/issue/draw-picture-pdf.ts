@@ -37,13 +37,16 @@ export type EmbeddedFonts = Readonly<Record<FontFace, PDFFont>>;
 /** Page resources made so far, so that each font and each opacity is listed once a page. */
 const namesByPage = new WeakMap<PDFPage, Map<string, PDFName>>();
 
-/** Draws a picture on a fresh page; its space is the page's user space. */
-export function drawPicture(page: PDFPage, picture: Picture, fonts: EmbeddedFonts): void {
+/**
+ * Draws a picture on a fresh page; its space is the page's user space. `spaced`: a space follows every line of words, so that lines read one after the
+ * other are not run together.
+ */
+export function drawPicture(page: PDFPage, picture: Picture, fonts: EmbeddedFonts, spaced = false): void {
   for (const item of picture) {
     page.pushOperators(
       pushGraphicsState(),
       ...opacity(page, item.opacity),
-      ...(item.type === "text" ? textOperators(page, item, fonts) : pathOperators(item)),
+      ...(item.type === "text" ? textOperators(page, item, fonts, spaced) : pathOperators(item)),
       popGraphicsState(),
     );
   }
@@ -71,7 +74,7 @@ function opacity(page: PDFPage, value: number | undefined): PDFOperator[] {
   return [setGraphicsState(name)];
 }
 
-function textOperators(page: PDFPage, item: TextItem, fonts: EmbeddedFonts): PDFOperator[] {
+function textOperators(page: PDFPage, item: TextItem, fonts: EmbeddedFonts, spaced: boolean): PDFOperator[] {
   const font = fonts[item.face];
   const name = nameFor(page, `font ${item.face}`, () => page.node.newFontDictionary(font.name, font.ref));
   const width = item.align === "start" ? 0 : font.widthOfTextAtSize(item.text, item.size);
@@ -82,7 +85,7 @@ function textOperators(page: PDFPage, item: TextItem, fonts: EmbeddedFonts): PDF
     setFillingRgbColor(item.fill.r, item.fill.g, item.fill.b),
     setFontAndSize(name, item.size),
     setTextMatrix(c, s, -s, c, item.at[0] - back * c, item.at[1] - back * s),
-    showText(encoded(font, item.text)),
+    showText(encoded(font, spaced ? `${item.text} ` : item.text)),
     endText(),
   ];
 }

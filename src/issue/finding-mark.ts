@@ -81,6 +81,7 @@ export function findingMark(finding: Finding, key: string, setting: SymbolSettin
     key,
     layer: "findings",
     sheet: finding.sheet,
+    ...(finding.number === null ? {} : { finding: finding.number }),
     picture,
     hit: { kind: "spot", at: place, radius: side * 0.75 * point },
     annotation: {

@@ -16,6 +16,8 @@ export interface Mark {
   readonly picture: Picture;
   /** Its words set beside it, name and tags: each is the last so many items of the picture, in order, and a text annotation when issued. */
   readonly labels?: readonly { readonly text: string; readonly items: number }[];
+  /** Of a finding: its number, which is that of its entry in the report, and the last item of the picture. */
+  readonly finding?: number;
   /** What a pointer has to be near. */
   readonly hit:
     | { readonly kind: "line"; readonly points: readonly Point2[] }

@@ -20,8 +20,13 @@ export function expectGolden(name: string, text: string): void {
   expect(same, `${name} is not as it was; the new one is ${changed}`).toBe(true);
 }
 
+type Box = readonly [number, number, number, number];
+
+/** Items of a picture of which nothing is seen outside a box. */
+type Clipped = { readonly from: number; readonly to: number; readonly clip?: Box };
+
 /** A picture as SVG, one item a line, numbers to three decimals: to be compared, and to be looked at. */
-export function pictureSvg(picture: Picture, [x0, y0, x1, y1]: readonly [number, number, number, number]): string {
+export function pictureSvg(picture: Picture, [x0, y0, x1, y1]: Box, clipped: readonly Clipped[] = []): string {
   const [w, h] = [x1 - x0, y1 - y0];
   const items = picture.map((item) => {
     if (item.type === "path") {
@@ -42,6 +47,15 @@ export function pictureSvg(picture: Picture, [x0, y0, x1, y1]: readonly [number,
     const place = `transform="translate(${short(item.at[0])} ${short(-item.at[1])})${turn}"`;
     return `<text ${place} font-size="${short(item.size)}"${face}${anchor} fill="${hexOf(item.fill)}">${text}</text>`;
   });
+  for (const { from, to, clip } of clipped) {
+    if (!clip || from === to) continue;
+    const [left, low, right, high] = clip;
+    const inset = `${short(left)} ${short(-high)} ${short(right - left)} ${short(high - low)}`;
+    // An SVG of its own: what goes beyond it is not shown.
+    const [x, y, width, height] = inset.split(" ");
+    items[from] = `<svg x="${x}" y="${y}" width="${width}" height="${height}" viewBox="${inset}">\n${items[from]}`;
+    items[to - 1] += "\n</svg>";
+  }
   const head = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${short(x0)} ${short(-y1)} ${short(w)} ${short(h)}" font-family="Roboto" stroke-linecap="round" stroke-linejoin="round">`;
   return `${[head, "<title>A picture of the program's own, for comparison</title>", ...items, "</svg>"].join("\n")}\n`;
 }

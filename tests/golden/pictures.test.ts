@@ -67,7 +67,9 @@ describe("golden pictures", () => {
   });
 
   it("the first pages of the report", () => {
-    const { size, pages } = reportPages(job, result, { now: new Date("2026-11-25T10:00:00Z"), author: "P. Ternhill" });
-    for (const n of [0, 1]) expectGolden(`report-${n + 1}.svg`, pictureSvg(pages[n] ?? [], [0, 0, size[0], size[1]]));
+    const facts = { now: new Date("2026-11-25T10:00:00Z"), author: "P. Ternhill" };
+    const { size, pages, stretches } = reportPages(job, result, facts);
+    for (const n of [0, 1])
+      expectGolden(`report-${n + 1}.svg`, pictureSvg(pages[n] ?? [], [0, 0, size[0], size[1]], stretches[n]));
   });
 });

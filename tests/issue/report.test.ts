@@ -4,7 +4,7 @@ import type { CheckResult } from "../../src/check/finding.ts";
 import type { Picture, TextItem } from "../../src/geometry/picture.ts";
 import { pictureBounds } from "../../src/issue/place-picture.ts";
 import type { Block } from "../../src/issue/report/block.ts";
-import { paginate } from "../../src/issue/report/paginate.ts";
+import { paginate, type SetPage } from "../../src/issue/report/paginate.ts";
 import { reportPages } from "../../src/issue/report/report-pages.ts";
 import { pagesPdf } from "../../src/issue/report/report-pdf.ts";
 import { wrapText } from "../../src/issue/report/wrap-text.ts";
@@ -108,7 +108,10 @@ describe("reportPages", () => {
     ["with long names and many findings", longWinded()],
   ])("keeps within the margins and never sets words over words, %s", (_, { job: some, result }) => {
     const report = reportPages(some, result, FACTS);
-    for (const page of report.pages) {
+    for (const [n, whole] of report.pages.entries()) {
+      // What is cut from a sheet lies as it does there.
+      const cut = report.stretches[n]!.filter(({ clip }) => clip);
+      const page = whole.filter((_, i) => !cut.some(({ from, to }) => i >= from && i < to));
       const boxes = texts(page)
         .filter(({ text }) => text.trim() !== "")
         .map((item) => ({ item, box: pictureBounds([item])! }));
@@ -137,19 +140,23 @@ describe("paginate", () => {
     before,
     draw: (x, top) => [
       {
-        type: "path",
-        steps: [
-          ["M", x, top],
-          ["L", x, top - height],
+        picture: [
+          {
+            type: "path",
+            steps: [
+              ["M", x, top],
+              ["L", x, top - height],
+            ],
+            stroke: { r: 0, g: 0, b: 0 },
+            width: 1,
+          },
         ],
-        stroke: { r: 0, g: 0, b: 0 },
-        width: 1,
       },
     ],
   });
   const box = { left: 0, top: 100, bottom: 0 };
-  const tops = (pages: Picture[]) =>
-    pages.map((page) => page.map((item) => (item.type === "path" ? item.steps[0]![2] : undefined)));
+  const tops = (pages: SetPage[]) =>
+    pages.map(({ items }) => items.map((item) => (item.type === "path" ? item.steps[0]![2] : undefined)));
 
   it("moves a chain as a whole, and leaves out the room above at the top of a page", () => {
     expect(tops(paginate([block(60), block(30, true, 5), block(30, false, 5)], box))).toEqual([[100], [100, 65]]);

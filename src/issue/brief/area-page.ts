@@ -29,14 +29,17 @@ export function areaPage(area: AreaRoom, setting: BriefSetting): Block[] {
       ? []
       : result.findings.filter(({ verdict, areas }) => !isQuiet(verdict) && areas.includes(area.id));
   const job = scene.job.settings.job.name || words.unnamed;
+  const name = areaName(scene.job, area, words);
   const plan = planOf(area, setting);
   const room = area.is === "room" ? ofSizesThere(area, setting) : undefined;
   return [
-    ...row([{ text: areaName(scene.job, area, words), x: 0, width, setting: NAME }]),
+    ...row([{ text: name, x: 0, width, setting: NAME }], { part: { role: "H2", bookmark: { text: name, level: 2 } } }),
     ...row([{ text: job, x: 0, width, setting: FAINT }], { before: 1 }),
     ...headline(area, setting),
     ...(room ? roomBlocks(room, setting) : []),
-    ...(plan ? [pictureBlock(areaPlan(scene, plan, findings, width, PLAN), PLAN, { before: 6 })] : []),
+    ...(plan
+      ? [pictureBlock(areaPlan(scene, plan, findings, width, PLAN), PLAN, { before: 6, alt: words.planOf(name) })]
+      : []),
     ...(room ? cornerBlocks(room, setting) : []),
     ...noGo(findings, area, setting),
     ...(room ? supportBlocks(setting) : []),

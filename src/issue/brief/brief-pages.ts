@@ -60,7 +60,9 @@ const HEAD = { ...TEXT, size: 11, face: "bold" } as const;
 function opening({ now, author }: ReportFacts, { scene, words, width }: BriefSetting): Block[] {
   const { job } = scene;
   return [
-    ...row([{ text: words.title, x: 0, width, setting: NAME }]),
+    ...row([{ text: words.title, x: 0, width, setting: NAME }], {
+      part: { role: "H1", bookmark: { text: words.title, level: 1 } },
+    }),
     ...paragraph(job.settings.job.name || words.unnamed, width, HEAD, { before: 2 }),
     ...paragraph(`${ruleOf(scene, words)} ${words.issued(isoDate(now), author, PROGRAM)}`, width, FAINT, { before: 5 }),
     ...amendmentWords(job).flatMap((text) => paragraph(words.amended(text), width, FAINT, { before: 2 })),

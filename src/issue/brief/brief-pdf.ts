@@ -13,4 +13,4 @@ export const briefPdf = (
   facts: ReportFacts,
   language: BriefLanguage = "en",
 ): Promise<Result<Uint8Array>> =>
-  pagesPdf(briefPages(job, facts, language), fonts, { title: briefTitle(job, language), ...facts });
+  pagesPdf(briefPages(job, facts, language), fonts, { title: briefTitle(job, language), ...facts, language });

@@ -20,6 +20,8 @@ export interface RuleParts {
 export interface BriefWords {
   readonly title: string;
   readonly unnamed: string;
+  /** What the plan of an area shows, for those who do not see it. */
+  readonly planOf: (area: string) => string;
   page(number: number, count: number): string;
   issued(date: string, author: string, program: string): string;
   rule(parts: RuleParts): string;

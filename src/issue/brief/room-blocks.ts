@@ -1,6 +1,7 @@
 import type { Drops, Room } from "../../check/hanging-room.ts";
 import type { UnitSystem } from "../../units/length.ts";
 import { type Block, type Cell, paragraph, row } from "../report/block.ts";
+import type { Part } from "../report/part.ts";
 import {
   BIG,
   type BriefSetting,
@@ -43,15 +44,16 @@ export function cornerBlocks(room: Room, { scene, words, width }: BriefSetting):
       width,
     ),
   ];
+  const table: Part = { role: "Table" };
   const told = words.corners(words.counted(room.storey?.name ?? null), room.edges.length > 0);
   return [
     ...paragraph(`${told}${room.drops.length > shown.length ? ` ${words.otherSizes}` : ""}`, width, TEXT, {
       before: 6,
       keep: true,
     }),
-    ...row(columns, { before: 3, keep: true }),
+    ...row(columns, { before: 3, keep: true, table, head: "columns" }),
     ...heightsOf(room).flatMap((height, i) =>
-      line(columns, [String(i + 1), ...shown.map(({ centre }) => heightText(height - centre, scene.system))]),
+      line(table, columns, [String(i + 1), ...shown.map(({ centre }) => heightText(height - centre, scene.system))]),
     ),
   ];
 }
@@ -71,6 +73,7 @@ function dropTable(
     { text: named.wiring, x: 0, width: 76, setting: HEAD_OF_COLUMN },
     ...cells([named.bottom, named.centre, named.top, named.drop], 80, width),
   ];
+  const table: Part = { role: "Table" };
   const over: Cell = {
     ...columns[1]!,
     text: words.notHigher,
@@ -79,9 +82,9 @@ function dropTable(
   };
   return [
     ...row([over], { before: 8, keep: true }),
-    ...row(columns, { before: 1, keep: true }),
+    ...row(columns, { before: 1, keep: true, table, head: "columns" }),
     ...drops.flatMap(({ wiring, top, centre, bottom }) =>
-      line(columns, [
+      line(table, columns, [
         wiring.label,
         ...[bottom, centre, top].map((drop) => heightText(deck - drop, system)),
         dropText(centre, system),
@@ -102,8 +105,8 @@ const cells = (texts: readonly string[], from: number, width: number): Cell[] =>
   }));
 };
 
-const line = (columns: readonly Cell[], texts: readonly string[]): Block[] =>
+const line = (table: Part, columns: readonly Cell[], texts: readonly string[]): Block[] =>
   row(
     columns.map((cell, i) => ({ ...cell, text: texts[i]!, setting: i === 0 ? FIGURE_NAME : FIGURE })),
-    { before: 2 },
+    { before: 2, table, head: "row" },
   );

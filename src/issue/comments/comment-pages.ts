@@ -2,6 +2,7 @@ import type { CheckResult } from "../../check/finding.ts";
 import type { Job } from "../../job/schema.ts";
 import { type Block, BODY, heading, LABEL, paragraph, row, TITLE } from "../report/block.ts";
 import { cautions } from "../report/closing-blocks.ts";
+import type { Part } from "../report/part.ts";
 import { isoDate, type ReportFacts } from "../report/report-facts.ts";
 import { type ReportPages, setPages } from "../report/set-pages.ts";
 import { amendmentWords, ruleWords } from "../rule-words.ts";
@@ -27,7 +28,9 @@ export function commentPages(job: Job, result: CheckResult, facts: ReportFacts):
 }
 
 const opening = (job: Job, { now, author }: ReportFacts, width: number): Block[] => [
-  ...row([{ text: "Review comments", x: 0, width, setting: TITLE }]),
+  ...row([{ text: "Review comments", x: 0, width, setting: TITLE }], {
+    part: { role: "H1", bookmark: { text: "Review comments", level: 1 } },
+  }),
   ...paragraph(job.settings.job.name || "Job without a name", width, { ...BODY, size: 13 }, { before: 2 }),
   ...paragraph(`${isoDate(now)}${author && `, ${author}`}, by the program ${PROGRAM}`, width, BODY, { before: 8 }),
   ...paragraph(ruleWords(job), width, BODY, { before: 3 }),
@@ -42,6 +45,8 @@ function commentBlocks({ number, citation, sheet, location, remark, action }: Re
     ["Remark", remark],
     ["Asked", action],
   ].filter(([, text]) => text !== "") as [string, string][];
+  const bookmark = { text: [number, citation, location].filter(Boolean).join("  "), level: 3 } as const;
+  const table: Part = { role: "Table", bookmark };
   return lines.flatMap(([label, text], i) =>
     row(
       [
@@ -49,7 +54,7 @@ function commentBlocks({ number, citation, sheet, location, remark, action }: Re
         { text: label, x: NUMBERS, width: LABELS - 6, setting: LABEL },
         { text, x: NUMBERS + LABELS, width: width - NUMBERS - LABELS, setting: BODY },
       ],
-      { before: i === 0 ? 9 : 1.5, keep: i < lines.length - 1 },
+      { before: i === 0 ? 9 : 1.5, keep: i < lines.length - 1, table },
     ),
   );
 }

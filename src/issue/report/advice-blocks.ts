@@ -1,7 +1,7 @@
 import type { CheckResult } from "../../check/finding.ts";
 import { ADVICE, ADVICE_NOTE, advisoryWords } from "../advisory-words.ts";
 import { type Block, CELL, heading, LABEL, paragraph, row } from "./block.ts";
-import { reasonBlocks } from "./finding-blocks.ts";
+import { reasonBlocks } from "./reason-blocks.ts";
 
 /** Advice beside the code, each with its reasons; nothing where there is none. */
 export function advice({ advisories }: CheckResult, width: number): Block[] {
@@ -17,7 +17,7 @@ export function advice({ advisories }: CheckResult, width: number): Block[] {
         ],
         { before: 6, keep: true },
       ),
-      ...reasonBlocks(advisory.reasons, width, 0),
+      ...reasonBlocks(advisory.reasons, width),
     ]),
   ];
 }

@@ -14,16 +14,19 @@ import {
   type Cell,
   COLUMN,
   heading,
+  nameIn,
   paragraph,
   pictureBlock,
   row,
   type Setting,
 } from "./block.ts";
+import { entryName, type Part } from "./part.ts";
 
 /** What could not be told and what is missing, in one list to work through. */
 export function untold(result: CheckResult, width: number): Block[] {
   const open = result.findings.filter(({ verdict }) => verdict === "cannot-tell");
   if (open.length === 0 && result.notices.length === 0) return [];
+  const table: Part = { role: "Table" };
   return [
     heading("What could not be told, and what is missing", width),
     ...open.flatMap((finding): Block[] => {
@@ -31,7 +34,14 @@ export function untold(result: CheckResult, width: number): Block[] {
       return [
         ...row(
           [
-            { text: String(finding.number ?? ""), x: 0, width: 22, setting: { ...CELL, face: "bold" }, align: "end" },
+            {
+              text: String(finding.number ?? ""),
+              x: 0,
+              width: 22,
+              setting: { ...CELL, face: "bold" },
+              align: "end",
+              ...(finding.number === null ? {} : { goesTo: entryName(finding.number) }),
+            },
             { text: finding.element, x: 32, width: 74, setting: { ...CELL, face: "bold" } },
             {
               text: asked.length > 0 ? asked.join(" ") : finding.reasons.text,
@@ -40,7 +50,7 @@ export function untold(result: CheckResult, width: number): Block[] {
               setting: CELL,
             },
           ],
-          { before: 4 },
+          { before: 4, table },
         ),
       ];
     }),
@@ -48,10 +58,11 @@ export function untold(result: CheckResult, width: number): Block[] {
       const text = checkMessages[notice.code]?.(notice.params, notice.where) ?? `${notice.code} ${notice.where}`;
       return row(
         [
+          { text: "", x: 0, width: 22, setting: CELL },
           { text: "Job", x: 32, width: 74, setting: { ...CELL, face: "bold" } },
           { text, x: 112, width: width - 112, setting: CELL },
         ],
-        { before: 4 },
+        { before: 4, table },
       );
     }),
   ];
@@ -62,18 +73,19 @@ export function quietTable(job: Job, quiet: readonly Finding[], width: number): 
   if (quiet.length === 0) return [];
   const { system } = job.settings.job;
   const columns: Cell[] = [
-    { text: "Element", x: 0, width: 90, setting: COLUMN },
-    { text: "Sheet", x: 98, width: 176, setting: COLUMN },
-    { text: "Verdict", x: 282, width: 76, setting: COLUMN },
-    { text: "Least distance", x: 362, width: width - 362, setting: COLUMN, align: "end" },
+    { text: "Element", x: 0, width: 80, setting: COLUMN },
+    { text: "Sheet", x: 86, width: 214, setting: COLUMN },
+    { text: "Verdict", x: 308, width: 70, setting: COLUMN },
+    { text: "Least distance", x: 380, width: width - 380, setting: COLUMN, align: "end" },
   ];
+  const table: Part = { role: "Table" };
   return [
     heading("Clear, or not governed", width),
-    ...row(columns, { before: 2, keep: true }),
+    ...row(columns, { before: 2, keep: true, table, head: "columns" }),
     ...quiet.flatMap((finding) => {
       const texts = [
         finding.element,
-        sheetTitle(job, finding.sheet),
+        nameIn(columns[1]!, sheetTitle(job, finding.sheet)),
         VERDICT_WORDS[finding.verdict].name,
         finding.leastIn === null ? "" : clearanceText(finding.leastIn, system),
       ];
@@ -83,7 +95,7 @@ export function quietTable(job: Job, quiet: readonly Finding[], width: number): 
           text: texts[i] as string,
           setting: i === 2 ? { ...CELL, ink: VERDICT_INK[finding.verdict] } : CELL,
         })),
-        { before: 2.5 },
+        { before: 2.5, table },
       );
     }),
   ];
@@ -93,31 +105,36 @@ export function quietTable(job: Job, quiet: readonly Finding[], width: number): 
 export function basis(job: Job, width: number): Block[] {
   const { system, tolerances } = job.settings.job;
   const length = (value: Parameters<typeof toInches>[0]) => formatLength(toInches(value), system);
+  const list: Part = { role: "L" };
   return [
     heading("Assumptions and tolerances", width),
-    ...ASSUMPTIONS.flatMap((text) => bullet(text, width)),
+    ...ASSUMPTIONS.flatMap((text) => bullet(text, width, list)),
     ...bullet(
       `Tolerances, each way, where a tag, a deck or a drawing does not state its own: elevation tags ${length(tolerances.tags)}, deck elevations ${length(tolerances.decks)}, tracing in plan ${length(tolerances.plan)}.`,
       width,
+      list,
     ),
-    ...bullet(PARAPHRASE, width),
+    ...bullet(PARAPHRASE, width, list),
   ];
 }
 
-const bullet = (text: string, width: number): Block[] => [
+const bullet = (text: string, width: number, list: Part): Block[] => [
   ...row(
     [
       { text: "•", x: 2, width: 8, setting: BODY },
       { text, x: 14, width: width - 14, setting: BODY },
     ],
-    { before: 2.5 },
+    { before: 2.5, part: { role: "LBody", within: { role: "LI", within: list } } },
   ),
 ];
 
 /** Every symbol with its words. */
 export function legendBlock(): Block {
   const legend = legendPicture();
-  return pictureBlock(legend.picture, legend.height, { before: 4 });
+  return pictureBlock(legend.picture, legend.height, {
+    before: 4,
+    alt: "The symbols of the verdicts, each with its words.",
+  });
 }
 
 /** The cautions in full, in a frame of their own. */

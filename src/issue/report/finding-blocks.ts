@@ -1,9 +1,8 @@
 import { decksAboveParted } from "../../check/decks-above.ts";
-import type { CheckResult, Finding, Reason } from "../../check/finding.ts";
+import type { CheckResult, Finding } from "../../check/finding.ts";
 import { runProfile } from "../../check/run-profile.ts";
 import { memberIn } from "../../check/subject.ts";
 import { intervalText } from "../../check/words.ts";
-import type { Picture } from "../../geometry/picture.ts";
 import type { Job } from "../../job/schema.ts";
 import { radians } from "../../units/quantity.ts";
 import { decksAboveWords } from "../decks-above-words.ts";
@@ -19,42 +18,61 @@ import { asInches, showDeckElevation, showRequired } from "../show-length.ts";
 import { symbolOf } from "../symbols.ts";
 import { textWidth } from "../text-width.ts";
 import { CLASSIFICATION_WORDS, capital, findingName, sheetTitle } from "../words.ts";
-import { type Block, BODY, GUIDE_STEP, pictureBlock, row, type Setting, textItem } from "./block.ts";
+import { type Block, BODY, pictureBlock, row, type Setting, space, textItem } from "./block.ts";
+import { beside, stacked } from "./columns.ts";
+import { entryName, markName, type Part } from "./part.ts";
+import { reasonBlocks, type ToldReasons } from "./reason-blocks.ts";
+import { CUT } from "./sheet-cut.ts";
 import { fitText } from "./wrap-text.ts";
 
 const LABEL: Setting = { size: 8, face: "regular", ink: FAINT_INK };
 const VALUE: Setting = { size: 8.5, face: "regular", ink: INK };
-const SMALL: Setting = { size: 7.8, face: "regular", ink: INK };
-const SOURCE: Setting = { size: 7, face: "condensed", ink: FAINT_INK };
 const SUBHEAD: Setting = { size: 8, face: "bold", ink: FAINT_INK };
 /** Width of the column of labels. */
-const LABELS = 96;
+const LABELS = 86;
+/** Room between facts and the picture cut from the sheet. */
+const CUT_GAP = 14;
+/** Facts and remedies that are taller than this stand above that picture. */
+const MOST_BESIDE = 280;
 /** Height of a profile in the report. */
-const PROFILE = 168;
+const PROFILE = 136;
 /** Height that the raceways of a rack may add to it. */
 const MOST_LANES = 220;
 
+/** What every entry of a report is made from. */
+export interface EntrySetting {
+  readonly job: Job;
+  readonly result: CheckResult;
+  readonly width: number;
+  /** What surrounds a finding on its sheet. */
+  readonly cut: (finding: Finding) => Block | undefined;
+  /** What earlier entries explained. */
+  readonly told: ToldReasons;
+}
+
 /** All a report says of one finding that needs attention. `withProfile`: the run has not been drawn before it. */
-export function findingBlocks(
-  job: Job,
-  result: CheckResult,
-  finding: Finding,
-  width: number,
-  withProfile: boolean,
-): Block[] {
+export function findingBlocks(finding: Finding, withProfile: boolean, setting: EntrySetting): Block[] {
+  const { job, result, width, cut, told } = setting;
   return [
     title(job, finding, width),
-    ...facts(job, finding, width),
-    ...remedies(finding, width),
+    ...besideCut(finding, cut(finding), setting),
     ...(withProfile ? profile(job, result, finding, width) : []),
     ...subhead("Why"),
-    ...reasonBlocks(finding.reasons, width, 0),
-    { height: 10, before: 0, keep: false, draw: () => [] },
+    ...reasonBlocks(finding.reasons, width, told, finding.number ?? undefined),
+    space(10),
   ];
 }
 
+/** Facts and remedies, with the picture cut from the sheet on their right where they are not too long for that. */
+function besideCut(finding: Finding, cut: Block | undefined, { job, width }: EntrySetting): Block[] {
+  const said = (across: number) => [...facts(job, finding, across), ...remedies(finding, across)];
+  if (!cut) return said(width);
+  const left = stacked(said(width - CUT.width - CUT_GAP), { before: 2 });
+  return left.height <= MOST_BESIDE ? [beside(left, cut, width - CUT.width)] : [...said(width), cut];
+}
+
 const subhead = (text: string): Block[] =>
-  row([{ text, x: 0, width: 300, setting: SUBHEAD }], { before: 7, keep: true });
+  row([{ text, x: 0, width: 300, setting: SUBHEAD }], { before: 7, keep: true, part: { role: "H4" } });
 
 /** Symbol, number, element and verdict. */
 function title(job: Job, finding: Finding, width: number): Block {
@@ -70,23 +88,38 @@ function title(job: Job, finding: Finding, width: number): Block {
   const label = fitText(finding.element, room, name.size, name.face);
   const nameWidth = textWidth(label, name.size, name.face) + 7;
   const kind = room - nameWidth > 30 ? fitText(words, room - nameWidth, BODY.size, BODY.face) : "";
+  const part: Part = {
+    role: "H3",
+    bookmark: { text: [number, `${finding.element}: ${said}`].filter(Boolean).join("  "), level: 3 },
+    ...(finding.number === null ? {} : { name: entryName(finding.number) }),
+  };
+  const link: Part = finding.number === null ? part : { role: "Link", within: part, goesTo: markName(finding.number) };
   return {
     height: 26,
     before: 8,
     keep: true,
-    draw: (x, top): Picture => [
-      linePath(
-        [
-          [x, top],
-          [x + width, top],
+    draw: (x, top) => [
+      {
+        picture: [
+          linePath(
+            [
+              [x, top],
+              [x + width, top],
+            ],
+            { stroke: HAIR_INK, width: 0.6 },
+          ),
+          ...placePicture(symbolOf(finding.verdict), { scale: 15, angle: radians(0), dx: x + 9, dy: top - 13 }),
         ],
-        { stroke: HAIR_INK, width: 0.6 },
-      ),
-      ...placePicture(symbolOf(finding.verdict), { scale: 15, angle: radians(0), dx: x + 9, dy: top - 13 }),
-      textItem(number, x + 26, top - 5.5, name),
-      textItem(label, x + left, top - 5.5, name),
-      textItem(kind, x + left + nameWidth, top - 8, BODY),
-      textItem(said, x + width, top - 7, verdict, "end"),
+      },
+      ...(number ? [{ part: link, picture: [textItem(number, x + 26, top - 5.5, name)] }] : []),
+      {
+        part,
+        picture: [
+          textItem(label, x + left, top - 5.5, name),
+          textItem(kind, x + left + nameWidth, top - 8, BODY),
+          textItem(said, x + width, top - 7, verdict, "end"),
+        ].filter((item) => item.type === "text" && item.text !== ""),
+      },
     ],
   };
 }
@@ -122,6 +155,7 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
     ["Deck", decks.join("; ")],
     ["Above it", decksAboveWords(job, decksAboveParted(job, finding.elementId)).join("; ")],
   ];
+  const table: Part = { role: "Table" };
   return rows
     .filter(([, value]) => value !== "")
     .flatMap(([label, value]) =>
@@ -130,13 +164,14 @@ function facts(job: Job, finding: Finding, width: number): Block[] {
           { text: label, x: 0, width: LABELS - 6, setting: LABEL },
           { text: value, x: LABELS, width: width - LABELS, setting: VALUE },
         ],
-        { before: 1.5, keep: true },
+        { before: 1.5, keep: true, table, head: "row" },
       ),
     );
 }
 
 function remedies(finding: Finding, width: number): Block[] {
   if (finding.remedies.length === 0) return [];
+  const list: Part = { role: "L" };
   return [
     ...subhead("What would settle it"),
     ...finding.remedies.flatMap(({ text }) =>
@@ -145,7 +180,7 @@ function remedies(finding: Finding, width: number): Block[] {
           { text: "•", x: 2, width: 8, setting: VALUE },
           { text, x: 12, width: width - 12, setting: VALUE },
         ],
-        { before: 1 },
+        { before: 1, part: { role: "LBody", within: { role: "LI", within: list } } },
       ),
     ),
   ];
@@ -156,27 +191,6 @@ function profile(job: Job, result: CheckResult, finding: Finding, width: number)
   if (!unrolled || unrolled.axis.length === 0) return [];
   const height = PROFILE + Math.min(lanesHeight(unrolled), MOST_LANES);
   const drawn = profilePicture(unrolled, { width, height });
-  return [pictureBlock(drawn.picture, height, { before: 8 })];
-}
-
-/** The explanation as an indented tree: text on the left, values in a column on the right, sources beneath. */
-export function reasonBlocks(reason: Reason, width: number, depth: number): Block[] {
-  const indent = depth * GUIDE_STEP;
-  const values = 150;
-  const textSpace = width - indent - values - 10;
-  const blocks = row(
-    [
-      { text: reason.text, x: indent, width: reason.value === undefined ? width - indent : textSpace, setting: SMALL },
-      ...(reason.value === undefined
-        ? []
-        : [{ text: reason.value, x: width - values, width: values, setting: SMALL, align: "end" as const }]),
-    ],
-    // A source stays with its line; the first line stays with what explains it.
-    { before: 1.5, keep: Boolean(reason.source) || (depth === 0 && reason.children.length > 0), guides: depth },
-  );
-  if (reason.source) {
-    const source = { text: reason.source, x: indent, width: width - indent, setting: SOURCE };
-    blocks.push(...row([source], { keep: reason.children.length > 0 && depth === 0, guides: depth }));
-  }
-  return [...blocks, ...reason.children.flatMap((child) => reasonBlocks(child, width, depth + 1))];
+  const alt = `Profile of ${finding.element}: the deck, the clearance below it and the wiring, unrolled along the run.`;
+  return [pictureBlock(drawn.picture, height, { before: 8, alt })];
 }

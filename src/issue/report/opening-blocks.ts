@@ -13,17 +13,37 @@ import { amendmentWords, ruleWords } from "../rule-words.ts";
 import { showRequired } from "../show-length.ts";
 import { symbolOf } from "../symbols.ts";
 import { PROGRAM, sheetTitle, VERDICT_WORDS } from "../words.ts";
-import { type Block, BODY, CELL, type Cell, COLUMN, heading, LABEL, paragraph, row, TITLE } from "./block.ts";
+import {
+  type Block,
+  BODY,
+  CELL,
+  type Cell,
+  COLUMN,
+  heading,
+  LABEL,
+  nameIn,
+  paragraph,
+  row,
+  type Setting,
+  space,
+  TITLE,
+} from "./block.ts";
+import { beside, stacked } from "./columns.ts";
+import { numberLines } from "./number-lines.ts";
+import type { Part } from "./part.ts";
 import { isoDate, type ReportFacts } from "./report-facts.ts";
 
+const COUNT: Setting = { ...BODY, face: "bold" };
+
 function pairs(rows: readonly (readonly [string, string])[], width: number): Block[] {
+  const table: Part = { role: "Table" };
   return rows.flatMap(([label, value]) =>
     row(
       [
         { text: label, x: 0, width: 104, setting: LABEL },
         { text: value, x: 112, width: width - 112, setting: BODY },
       ],
-      { before: 3 },
+      { before: 3, table, head: "row" },
     ),
   );
 }
@@ -33,20 +53,22 @@ export function opening(job: Job, facts: ReportFacts, width: number): Block[] {
   const settings = job.settings.job;
   const set = rulesOfJob(job)?.rules;
   const columns: Cell[] = [
-    { text: "Sheet", x: 0, width: 190, setting: COLUMN },
-    { text: "Drawing", x: 198, width: 150, setting: COLUMN },
-    { text: "Page", x: 350, width: 30, setting: COLUMN, align: "end" },
-    { text: "SHA-256 of the drawing", x: 392, width: width - 392, setting: COLUMN },
+    { text: "Sheet", x: 0, width: 214, setting: COLUMN },
+    { text: "Drawing", x: 222, width: 134, setting: COLUMN },
+    { text: "Page", x: 358, width: 30, setting: COLUMN, align: "end" },
+    { text: "SHA-256 of the drawing", x: 400, width: width - 400, setting: COLUMN },
   ];
+  const table: Part = { role: "Table" };
+  const part: Part = { role: "H1", bookmark: { text: "Report", level: 1 } };
   return [
-    ...row([{ text: "Wiring under roof decks", x: 0, width, setting: TITLE }]),
+    ...row([{ text: "Wiring under roof decks", x: 0, width, setting: TITLE }], { part }),
     ...row(
       [{ text: settings.name || "Job without a name", x: 0, width, setting: { size: 13, face: "regular", ink: INK } }],
       {
         before: 2,
       },
     ),
-    { height: 6, before: 0, keep: false, draw: () => [] },
+    space(6),
     ...pairs(
       [
         ["Rule", set ? `${set.code}, ${set.edition} edition, ${set.section}: ${set.title}` : ruleWords(job)],
@@ -66,13 +88,17 @@ export function opening(job: Job, facts: ReportFacts, width: number): Block[] {
       ],
       width,
     ),
-    ...row(columns, { before: 14, keep: true }),
+    ...row(columns, { before: 14, keep: true, table, head: "columns" }),
     ...sheetsInOrder(job).flatMap((id): Block[] => {
       const sheet = job.sheets[id]!;
       const texts = [sheetTitle(job, id), sheet.file.name, String(sheet.page), `${sheet.file.sha256.slice(0, 16)}…`];
       return row(
-        columns.map((column, i) => ({ ...column, text: texts[i] as string, setting: CELL })),
-        { before: 2 },
+        columns.map((column, i) => ({
+          ...column,
+          text: i === 0 ? nameIn(column, texts[i]!) : texts[i]!,
+          setting: CELL,
+        })),
+        { before: 2, table },
       );
     }),
   ];
@@ -88,7 +114,7 @@ function entryPairs(job: Job, set: RuleSet | undefined): (readonly [string, stri
   return [["Entries", words]];
 }
 
-/** How many findings of each verdict; nought only of those that were asked for. */
+/** How many findings of each verdict and which; nought only of those that were asked for. */
 export function summary(job: Job, result: CheckResult, width: number): Block[] {
   const asked = verdictsAskedFor(job);
   const shown = VERDICTS.filter((verdict) => result.counts[verdict] > 0 || asked.includes(verdict));
@@ -97,27 +123,28 @@ export function summary(job: Job, result: CheckResult, width: number): Block[] {
     attention === 0
       ? "Nothing needs attention on the values given."
       : `${attention} ${attention === 1 ? "finding needs" : "findings need"} attention. Their numbers are those on the sheets.`;
+  const table: Part = { role: "Table" };
   return [
     heading("Summary", width),
     ...paragraph(words, width, BODY, { before: 2, keep: true }),
-    ...shown.flatMap((verdict) =>
-      row(
-        [
-          { text: String(result.counts[verdict]), x: 0, width: 34, setting: { ...BODY, face: "bold" }, align: "end" },
-          {
-            text: VERDICT_WORDS[verdict].legend,
-            x: 70,
-            width: width - 70,
-            setting: result.counts[verdict] > 0 ? BODY : LABEL,
-          },
-        ],
-        {
-          before: 6,
-          keep: true,
-          picture: placePicture(symbolOf(verdict), { scale: 11, angle: radians(0), dx: 52, dy: -5.5 }),
-        },
-      ),
-    ),
-    { height: 2, before: 0, keep: false, draw: () => [] },
+    ...shown.flatMap((verdict) => {
+      const line: Part = { role: "TR", within: table };
+      const cell = (role: "TH" | "TD"): Part => ({ role, within: line, scope: "Row" });
+      const numbers = result.findings.flatMap((one) =>
+        one.verdict === verdict && one.number !== null && !isQuiet(verdict) ? [one.number] : [],
+      );
+      const count = { text: String(result.counts[verdict]), x: 0, width: 34, setting: COUNT, align: "end" as const };
+      const setting = result.counts[verdict] > 0 ? BODY : LABEL;
+      const picture = placePicture(symbolOf(verdict), { scale: 11, angle: radians(0), dx: 52, dy: -5.5 });
+      const said = row([{ text: VERDICT_WORDS[verdict].legend, x: 70, width: width - 70, setting }], {
+        part: cell("TH"),
+        picture,
+      });
+      return [
+        stacked([beside(stacked(row([count], { part: cell("TD") })), stacked(said), 0)], { before: 6, keep: true }),
+        ...numberLines(numbers, { x: 70, width: width - 70, part: cell("TD") }),
+      ];
+    }),
+    space(2),
   ];
 }

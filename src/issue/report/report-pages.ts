@@ -1,5 +1,6 @@
 import { type CheckResult, isQuiet } from "../../check/finding.ts";
 import type { Job } from "../../job/schema.ts";
+import { marksOf } from "../marks-of.ts";
 import { reportTitle } from "../words.ts";
 import { advice } from "./advice-blocks.ts";
 import { heading } from "./block.ts";
@@ -7,14 +8,18 @@ import { basis, cautions, legendBlock, quietTable, untold } from "./closing-bloc
 import { findingBlocks } from "./finding-blocks.ts";
 import { noteBlocks } from "./note-blocks.ts";
 import { opening, summary } from "./opening-blocks.ts";
+import type { ToldReasons } from "./reason-blocks.ts";
 import type { ReportFacts } from "./report-facts.ts";
 import { type ReportPages, setPages } from "./set-pages.ts";
+import { sheetCutter } from "./sheet-cut.ts";
 
 /** The whole report, set on pages. Pure: the same job, findings and facts give the same pages. */
 export function reportPages(job: Job, result: CheckResult, facts: ReportFacts): ReportPages {
   const loud = result.findings.filter(({ verdict }) => !isQuiet(verdict));
   const quiet = result.findings.filter(({ verdict }) => isQuiet(verdict));
   const drawn = new Set<string>();
+  const cut = sheetCutter(job, loud.length > 0 ? marksOf(job, result, facts.marks ?? {}) : []);
+  const told: ToldReasons = new Map();
   return setPages(job.settings.job.system, reportTitle(job), facts.now, (width) => [
     ...opening(job, facts, width),
     ...summary(job, result, width),
@@ -22,7 +27,7 @@ export function reportPages(job: Job, result: CheckResult, facts: ReportFacts): 
     ...loud.flatMap((finding) => {
       const first = !drawn.has(finding.elementId);
       drawn.add(finding.elementId);
-      return findingBlocks(job, result, finding, width, first);
+      return findingBlocks(finding, first, { job, result, width, cut, told });
     }),
     ...noteBlocks(job, width),
     ...advice(result, width),

@@ -1,32 +1,38 @@
 import { PDFDocument } from "@cantoo/pdf-lib";
 import type { FontFace, Picture } from "../../geometry/picture.ts";
 import { ok, type Problem, type Result } from "../../units/problem.ts";
-import { drawPicture, type EmbeddedFonts } from "../draw-picture-pdf.ts";
+import { drawPages } from "../draw-pages-pdf.ts";
+import type { EmbeddedFonts } from "../draw-picture-pdf.ts";
 import { embedFonts, missingGlyphs } from "../embed-fonts.ts";
-import { PROGRAM } from "../words.ts";
+import { addBookmarks } from "../pdf-bookmarks.ts";
+import { addLinks, nameParts } from "../pdf-links.ts";
+import { addMetadata } from "../pdf-metadata.ts";
+import { addStructure } from "../pdf-structure.ts";
+import type { AboutPages } from "./about-pages.ts";
 import type { ReportPages } from "./set-pages.ts";
 
 /**
- * Pages of pictures as a PDF of their own. The same pages and date give the same bytes. Problems: `issue.bad-font` (face),
- * `issue.missing-glyph` (face, characters) for a character the face cannot show: never a question mark in its place.
+ * Pages of pictures as a PDF of their own, with bookmarks, links and, unless they go behind a drawing, tags. The same pages and date give the same
+ * bytes. Problems: `issue.bad-font` (face), `issue.missing-glyph` (face, characters) for a character the face cannot show: never a question
+ * mark in its place.
  */
 export async function pagesPdf(
-  { size, pages }: ReportPages,
+  made: ReportPages,
   fonts: Readonly<Record<FontFace, Uint8Array>>,
-  about: { readonly title: string; readonly author: string; readonly now: Date },
+  about: AboutPages,
 ): Promise<Result<Uint8Array>> {
   const document = await PDFDocument.create({ updateMetadata: false });
-  document.setTitle(about.title);
-  if (about.author) document.setAuthor(about.author);
-  document.setProducer(PROGRAM);
-  document.setCreator(PROGRAM);
-  document.setCreationDate(about.now);
-  document.setModificationDate(about.now);
+  addMetadata(document, about);
   const embedded = await embedFonts(document, fonts);
   if (!embedded.ok) return embedded;
-  const problems = unshowable(pages, embedded.value);
+  const problems = unshowable(made.pages, embedded.value);
   if (problems.length > 0) return { ok: false, problems };
-  for (const picture of pages) drawPicture(document.addPage([size[0], size[1]]), picture, embedded.value);
+  const behind = about.behind ?? false;
+  const placed = drawPages(document, made, embedded.value, !behind);
+  const names = nameParts(document, placed);
+  const links = addLinks(document, placed, (name) => behind || names.has(name));
+  addBookmarks(document, placed);
+  if (!behind) addStructure(document, placed, links);
   return ok(await document.save());
 }
 

@@ -4,7 +4,7 @@ import { FAINT_INK, HAIR_INK } from "../inks.ts";
 import { linePath } from "../paths.ts";
 import { SHORT_CAUTION } from "../words.ts";
 import { type Block, LEADING, type Setting, textItem } from "./block.ts";
-import { paginate } from "./paginate.ts";
+import { paginate, type Stretch } from "./paginate.ts";
 import { isoDate } from "./report-facts.ts";
 import { fitText, wrapText } from "./wrap-text.ts";
 
@@ -12,6 +12,8 @@ import { fitText, wrapText } from "./wrap-text.ts";
 export interface ReportPages {
   readonly size: readonly [width: number, height: number];
   readonly pages: readonly Picture[];
+  /** What the items of each page are parts of; what is in none, or in one without a part, adorns the page. */
+  readonly stretches: readonly (readonly Stretch[])[];
 }
 
 /** The paper, the margins on it in points, and what stands at the foot of every page. */
@@ -46,7 +48,11 @@ export function setParts(
   const width = size[0] - margin.left - margin.right;
   const place = { left: margin.left, top: size[1] - margin.top, bottom: margin.bottom };
   const pages = parts(width).flatMap((blocks) => paginate(blocks, place));
-  return { size, pages: pages.map((page, i) => [...page, ...frame(form, title, now, i, pages.length)]) };
+  return {
+    size,
+    pages: pages.map(({ items }, i) => [...items, ...frame(form, title, now, i, pages.length)]),
+    stretches: pages.map(({ stretches }) => stretches),
+  };
 }
 
 /** Sets blocks on the usual pages of a unit system, each with its title, date, number and the caution. */

@@ -9,6 +9,7 @@ const { borderline, clear, "not-governed": not } = VERDICT_WORDS;
 export const english: BriefWords = {
   title: "How high to hang",
   unnamed: "Job without a name",
+  planOf: (area) => `Plan of ${area}, with the wiring under it and what is not to be built so.`,
   page: (number, count) => `Page ${number} of ${count}`,
   issued: (date, author, program) => `Issued ${date}${author && ` by ${author}`}, with the program ${program}.`,
   rule: ({ code, edition, section, clearance, by, amended }) =>

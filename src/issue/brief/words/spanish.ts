@@ -4,6 +4,7 @@ import type { BriefWords } from "../brief-words.ts";
 export const spanish: BriefWords = {
   title: "A qué altura colgar",
   unnamed: "Trabajo sin nombre",
+  planOf: (area) => `Plano de ${area}, con la canalización que va debajo y lo que no se debe construir así.`,
   page: (number, count) => `Página ${number} de ${count}`,
   issued: (date, author, program) => `Emitido el ${date}${author && ` por ${author}`}, con el programa ${program}.`,
   rule: ({ code, edition, section, clearance, by, amended }) =>
