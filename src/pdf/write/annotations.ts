@@ -89,6 +89,7 @@ export const addAnnotation = (
   whole?: PdfRef,
 ): PdfRef => {
   const box = boundsOf(spec.picture, spec.rect, maker);
+  const date = dateString(spec.modified);
   const made = dict({
     Type: name("Annot"),
     Subtype: name(spec.subtype),
@@ -98,8 +99,8 @@ export const addAnnotation = (
     Contents: textString(spec.contents),
     T: textString(spec.author),
     Subj: textString(spec.subject),
-    M: dateString(spec.modified),
-    CreationDate: dateString(spec.modified),
+    M: date,
+    CreationDate: date,
     F: 4, // printed
     CA: spec.opacity,
     BS: dict({ Type: name("Border"), W: spec.width ?? 0, S: name("S") }),

@@ -3,6 +3,7 @@ import type { FontFace } from "../../geometry/picture.ts";
 import type { Increment } from "./increment.ts";
 import { failure } from "./pdf-failure.ts";
 import { dict, name, type PdfRef, PdfString } from "./pdf-object.ts";
+import { deflate } from "./stream-data.ts";
 import { latin } from "./text-string.ts";
 
 /** One line of text set in a font. */
@@ -27,6 +28,37 @@ const openedFont = (bytes: Uint8Array): Font => {
   return font;
 };
 
+/** A subset of a font, ready to be written. */
+interface Program {
+  readonly outlines: "cff" | "truetype";
+  readonly length: number;
+  readonly packed: Uint8Array;
+}
+
+/** Subsets of a font file that are kept: issues of one job, one after the other, mostly use the same signs. */
+const KEPT = 8;
+const programs = new WeakMap<Uint8Array, Map<string, Program>>();
+
+/** The subset that holds these glyphs in this order, made and packed once for as long as it is among the last in use. */
+const programOf = (bytes: Uint8Array, glyphs: string, encode: () => Uint8Array): Program => {
+  let kept = programs.get(bytes);
+  if (kept === undefined) {
+    kept = new Map();
+    programs.set(bytes, kept);
+  }
+  let made = kept.get(glyphs);
+  if (made === undefined) {
+    const program = encode();
+    // A TrueType program starts with a table directory; the subset of a CFF font is the bare CFF table.
+    const outlines = program[0] === 1 && program[1] === 0 && program[2] !== 0 ? "cff" : "truetype";
+    made = { outlines, length: program.length, packed: deflate(program) };
+  }
+  kept.delete(glyphs);
+  kept.set(glyphs, made);
+  for (const oldest of kept.keys()) if (kept.size > KEPT) kept.delete(oldest);
+  return made;
+};
+
 /** Signs that the trade writes with either of two characters, and the one that fonts have: the diameter sign is set as a stroked O. */
 const SAME_SIGN: ReadonlyMap<number, number> = new Map([[0x2300, 0xd8]]);
 
@@ -46,7 +78,7 @@ export class EmbeddedFont {
   /** `bytes` is a TrueType, OpenType or WOFF file. `pdf.font-unreadable` when it is not. */
   constructor(
     private readonly face: FontFace,
-    bytes: Uint8Array,
+    private readonly bytes: Uint8Array,
   ) {
     try {
       this.font = openedFont(bytes);
@@ -103,12 +135,11 @@ export class EmbeddedFont {
     const { font, subset, used } = this;
     const scale = 1000 / font.unitsPerEm;
     const round = (value: number): number => Math.round(value * scale);
-    const program = subset.encode();
-    // A TrueType program starts with a table directory; the subset of a CFF font is the bare CFF table.
-    const outlines = program[0] === 1 && program[1] === 0 && program[2] !== 0 ? "cff" : "truetype";
-    const file = increment.addStream(
-      outlines === "cff" ? dict({ Subtype: name("CIDFontType0C") }) : dict({ Length1: program.length }),
-      program,
+    const glyphs = [...used.values()].map(({ glyph }) => glyph.id).join(" ");
+    const { outlines, length, packed } = programOf(this.bytes, glyphs, () => subset.encode());
+    const file = increment.addPacked(
+      outlines === "cff" ? dict({ Subtype: name("CIDFontType0C") }) : dict({ Length1: length }),
+      packed,
     );
     const base = `${tagOf([...used.values()].map((u) => u.text).join(""))}+${font.postscriptName ?? this.face}`;
     const descriptor = increment.add(

@@ -53,7 +53,12 @@ export class Increment {
   /** Adds a new stream, packed when that is worth it. */
   addStream(entries: PdfDict, data: Uint8Array): PdfRef {
     if (data.length < WORTH_PACKING) return this.add(new PdfStream(entries, data));
-    return this.add(new PdfStream(new Map([...entries, ["Filter", name("FlateDecode")]]), deflate(data)));
+    return this.addPacked(entries, deflate(data));
+  }
+
+  /** Adds a new stream whose data is packed already, by `deflate`. */
+  addPacked(entries: PdfDict, packed: Uint8Array): PdfRef {
+    return this.add(new PdfStream(new Map([...entries, ["Filter", name("FlateDecode")]]), packed));
   }
 
   /** The object behind a reference as it will be after this update. */

@@ -52,23 +52,36 @@ export const writeObject = (out: ByteWriter, object: PdfObject, seal?: SealStrin
   write(object, false);
 };
 
+const PLAIN_NAME = /^[!"$&'*-.0-;=?-Z\\^-z|~]*$/;
+
 /** A name with its slash; what cannot stand in a name as `#xx`. */
 export const writtenName = (value: string): string =>
-  `/${value.replace(/[^!"$&'*-.0-;=?-Z\\^-z|~]/g, (c) => `#${c.charCodeAt(0).toString(16).padStart(2, "0")}`)}`;
+  PLAIN_NAME.test(value)
+    ? `/${value}`
+    : `/${value.replace(/[^!"$&'*-.0-;=?-Z\\^-z|~]/g, (c) => `#${c.charCodeAt(0).toString(16).padStart(2, "0")}`)}`;
 
 const writeHex = (out: ByteWriter, bytes: Uint8Array): void => {
   out.text(`<${hexOf(bytes)}>`);
 };
 
+const HEX: readonly string[] = Array.from({ length: 256 }, (_, byte) => byte.toString(16).padStart(2, "0"));
+
 /** Bytes as hexadecimal digits. */
 export const hexOf = (bytes: Uint8Array): string => {
   let text = "";
-  for (const byte of bytes) text += byte.toString(16).padStart(2, "0");
+  for (let i = 0; i < bytes.length; i++) text += HEX[bytes[i] as number];
   return text;
 };
 
+/** A short string of printable characters as it reads, any other as digits. */
 const writeString = (out: ByteWriter, bytes: Uint8Array): void => {
-  const plain = bytes.length <= 4096 && bytes.every((b) => b >= 32 && b <= 126);
-  if (plain) out.text(`(${String.fromCharCode(...bytes).replace(/[\\()]/g, "\\$&")})`);
+  let text = "";
+  let plain = bytes.length <= 4096;
+  for (let i = 0; plain && i < bytes.length; i++) {
+    const byte = bytes[i] as number;
+    plain = byte >= 32 && byte <= 126;
+    text += (byte === 92 || byte === 40 || byte === 41 ? "\\" : "") + String.fromCharCode(byte);
+  }
+  if (plain) out.text(`(${text})`);
   else writeHex(out, bytes);
 };
