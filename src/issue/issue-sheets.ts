@@ -9,15 +9,18 @@ import { archivalBreaches } from "../pdf/write/archival.ts";
 import { sha256 } from "../pdf/write/crypto/sha2.ts";
 import { inspectPdf, isWhole, type PdfFacts } from "../pdf/write/inspect-pdf.ts";
 import { readAttachment } from "../pdf/write/read-attachment.ts";
+import type { SheetLink } from "../pdf/write/sheet-links.ts";
 import { fail, ok, type Problem, type Result } from "../units/problem.ts";
 import { copyLabel } from "./copy-label.ts";
 import { type IssuedChange, issuedChanges } from "./issued-changes.ts";
 import { legendMark } from "./legend-picture.ts";
 import type { MarkLayer } from "./mark.ts";
-import { MARK_NAME, markAnnotations } from "./mark-annotations.ts";
+import { MARK_NAME, markAnnotations, markLinks } from "./mark-annotations.ts";
 import { type MarkOptions, marksOf } from "./marks-of.ts";
+import type { AboutPages } from "./report/about-pages.ts";
 import { reportPages } from "./report/report-pages.ts";
 import { pagesPdf } from "./report/report-pdf.ts";
+import { sheetFrame } from "./sheet-frame.ts";
 import { attachmentWords, LAYER_NAMES, reportTitle } from "./words.ts";
 
 /** The name under which a job travels inside an issued PDF. */
@@ -90,7 +93,7 @@ export async function issueFile(
   const apart = options.report === "separate" || (facts.value.signed && copy !== "unsigned");
   let report: Uint8Array | undefined;
   if (options.report !== "none") {
-    const made = await reportPdf(job, result, options);
+    const made = await reportPdf(job, result, { ...options, behind: !apart });
     if (!made.ok) return made;
     report = made.value;
   }
@@ -106,6 +109,7 @@ export async function issueFile(
       ...marks.filter((mark) => mark.sheet === id).flatMap((mark) => markAnnotations(mark, options)),
       ...(copy && chosen.has(id) ? [copyLabel(copy, id, sheet, options)] : []),
     ],
+    links: marks.filter((mark) => mark.sheet === id).flatMap((mark) => markLinks(mark, sheetFrame(sheet))),
   }));
   const update = appendUpdate(drawing.bytes, {
     pages: mergePages(pages),
@@ -163,14 +167,19 @@ function copyOf(
   return cause ? copy : undefined;
 }
 
-/** The report as a PDF of its own. Problems: `issue.missing-glyph`, `issue.bad-font`. */
+/** The report as a PDF of its own, or made to go behind a drawing. Problems: `issue.missing-glyph`, `issue.bad-font`. */
 export function reportPdf(
   job: Job,
   result: CheckResult,
-  options: Pick<IssueOptions, "fonts" | "now" | "author">,
+  options: Pick<IssueOptions, "fonts" | "now" | "author" | "marks"> & Pick<AboutPages, "behind">,
 ): Promise<Result<Uint8Array>> {
-  const { fonts, now, author } = options;
-  return pagesPdf(reportPages(job, result, { now, author }), fonts, { title: reportTitle(job), author, now });
+  const { fonts, now, author, marks = {}, behind = false } = options;
+  return pagesPdf(reportPages(job, result, { now, author, marks }), fonts, {
+    title: reportTitle(job),
+    author,
+    now,
+    behind,
+  });
 }
 
 /** One drawing of an issued job, under the name of the drawing. */
@@ -271,11 +280,22 @@ export function jobFromIssued(bytes: Uint8Array, password?: string): Result<Carr
 const hexadecimal = (bytes: Uint8Array): string =>
   [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 
+type PageMarks = {
+  readonly page: number;
+  readonly annotations: readonly AnnotationSpec[];
+  readonly links: readonly SheetLink[];
+};
+
 /** Sheets that are one page twice in the job: their marks go to that page together. */
-function mergePages(
-  pages: readonly { readonly page: number; readonly annotations: readonly AnnotationSpec[] }[],
-): { page: number; annotations: AnnotationSpec[] }[] {
-  const merged = new Map<number, AnnotationSpec[]>();
-  for (const { page, annotations } of pages) merged.set(page, [...(merged.get(page) ?? []), ...annotations]);
-  return [...merged].map(([page, annotations]) => ({ page, annotations }));
+function mergePages(pages: readonly PageMarks[]): PageMarks[] {
+  const merged = new Map<number, PageMarks>();
+  for (const { page, annotations, links } of pages) {
+    const there = merged.get(page);
+    merged.set(page, {
+      page,
+      annotations: [...(there?.annotations ?? []), ...annotations],
+      links: [...(there?.links ?? []), ...links],
+    });
+  }
+  return [...merged.values()];
 }

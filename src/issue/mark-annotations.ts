@@ -1,8 +1,11 @@
 import type { Picture } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
 import type { AnnotationSpec } from "../pdf/write/annotations.ts";
+import type { SheetLink } from "../pdf/write/sheet-links.ts";
 import type { Mark } from "./mark.ts";
 import { pictureBounds } from "./place-picture.ts";
+import { entryName, markName } from "./report/part.ts";
+import type { SheetFrame } from "./sheet-frame.ts";
 
 /** What the names of our annotations start with, so that issuing again knows them. */
 export const MARK_NAME = "underside:";
@@ -56,6 +59,28 @@ export function markAnnotations(mark: Mark, { author, now }: Issuing): Annotatio
     });
   });
   return made;
+}
+
+/** Around a symbol, what of the sheet is shown to who comes from its entry in the report: points of paper. */
+const SHOWN_AROUND = 130;
+
+/** The number of a finding's symbol as a link to its entry in the report, which leads back to the symbol; nothing of other marks. The symbol itself stays the stamp's. */
+export function markLinks(mark: Mark, { point }: SheetFrame): SheetLink[] {
+  const number = mark.picture.at(-1);
+  if (mark.finding === undefined || !number) return [];
+  const [x0, y0, x1, y1] = boxOf(mark.picture);
+  const by = SHOWN_AROUND * point;
+  return [
+    {
+      name: `${MARK_NAME}link:${mark.finding}`,
+      contents: `Finding ${mark.finding} in the report`,
+      rect: boxOf([number]),
+      shows: [x0 - by, y0 - by, x1 + by, y1 + by],
+      to: entryName(mark.finding),
+      called: markName(mark.finding),
+      layer: mark.layer,
+    },
+  ];
 }
 
 /** Of a square the square itself, of words with a leader the words alone, else all that is drawn. */

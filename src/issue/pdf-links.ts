@@ -48,7 +48,7 @@ export function addLinks(
         F: 4,
         P: page.ref,
         Dest: PDFName.of(part.goesTo),
-        Contents: PDFHexString.fromText(part.goesTo.replace(/-(\d+)$/, " $1")),
+        Contents: PDFHexString.fromText(part.alt ?? part.goesTo),
       }),
     );
     page.node.addAnnot(ref);

@@ -30,16 +30,20 @@ export function addStructure(document: PDFDocument, pieces: readonly PlacedPiece
   const whole = element(document, { S: "Document", P: rootRef });
   root.set(PDFName.of("K"), whole.ref);
 
+  const leading = new Set([...links.keys()].map(({ part }) => part));
   const elements = new Map<Part, Element>();
   const elementOf = (part: Part): Element => {
     const known = elements.get(part);
     if (known) return known;
     const above = part.within ? elementOf(part.within) : whole;
-    const made = element(document, { S: part.role, P: above.ref, ...attributesOf(part) });
+    const made = element(document, { S: roleOf(part), P: above.ref, ...attributesOf(part) });
     above.kids.push(made.ref);
     elements.set(part, made);
     return made;
   };
+
+  // A link whose other end is in another file is words like others.
+  const roleOf = (part: Part): string => (part.role === "Link" && !leading.has(part) ? "Span" : part.role);
 
   // By page, and then by link: the element each marked piece belongs to.
   const parents: (PDFRef | PDFArray)[] = [];
@@ -79,7 +83,7 @@ function element(document: PDFDocument, entries: Record<string, unknown>): Eleme
 
 function attributesOf({ role, alt, scope }: Part): Record<string, unknown> {
   return {
-    ...(alt === undefined ? {} : { Alt: PDFHexString.fromText(alt) }),
+    ...(alt === undefined || role !== "Figure" ? {} : { Alt: PDFHexString.fromText(alt) }),
     ...(role === "TH" ? { A: { O: "Table", Scope: scope ?? "Column" } } : {}),
   };
 }

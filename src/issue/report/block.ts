@@ -4,7 +4,7 @@ import { radians } from "../../units/quantity.ts";
 import { FAINT_INK, HAIR_INK, INK } from "../inks.ts";
 import { linePath } from "../paths.ts";
 import { placePicture } from "../place-picture.ts";
-import type { Part } from "./part.ts";
+import { entryLink, type Part } from "./part.ts";
 import { fitText, wrapText } from "./wrap-text.ts";
 
 /** Something drawn on a page, and what it is a part of; without a part it only adorns the page. */
@@ -87,8 +87,8 @@ export interface Cell {
   readonly width: number;
   readonly setting: Setting;
   readonly align?: "start" | "end";
-  /** The name of the part it leads to. */
-  readonly goesTo?: string;
+  /** The number of the finding to whose entry it leads. */
+  readonly goesTo?: number;
 }
 
 /** A name as much of it as a cell of a column holds on one line: names are looked down, not read along. */
@@ -144,7 +144,7 @@ function partsOf(cells: readonly Cell[], { table, head, part }: RowOptions): Par
       ? { role: "TH", within: own, scope: head === "row" ? "Row" : "Column" }
       : { role: "TD", within: own };
     const cell = table ? inTable : own;
-    return goesTo === undefined ? cell : { role: "Link", within: cell, goesTo };
+    return goesTo === undefined ? cell : entryLink(goesTo, cell);
   });
 }
 

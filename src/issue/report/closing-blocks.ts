@@ -20,7 +20,7 @@ import {
   row,
   type Setting,
 } from "./block.ts";
-import { entryName, type Part } from "./part.ts";
+import type { Part } from "./part.ts";
 
 /** What could not be told and what is missing, in one list to work through. */
 export function untold(result: CheckResult, width: number): Block[] {
@@ -40,7 +40,7 @@ export function untold(result: CheckResult, width: number): Block[] {
               width: 22,
               setting: { ...CELL, face: "bold" },
               align: "end",
-              ...(finding.number === null ? {} : { goesTo: entryName(finding.number) }),
+              ...(finding.number === null ? {} : { goesTo: finding.number }),
             },
             { text: finding.element, x: 32, width: 74, setting: { ...CELL, face: "bold" } },
             {

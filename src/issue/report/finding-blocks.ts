@@ -20,7 +20,7 @@ import { textWidth } from "../text-width.ts";
 import { CLASSIFICATION_WORDS, capital, findingName, sheetTitle } from "../words.ts";
 import { type Block, BODY, pictureBlock, row, type Setting, space, textItem } from "./block.ts";
 import { beside, stacked } from "./columns.ts";
-import { entryName, markName, type Part } from "./part.ts";
+import { entryName, markLink, type Part } from "./part.ts";
 import { reasonBlocks, type ToldReasons } from "./reason-blocks.ts";
 import { CUT } from "./sheet-cut.ts";
 import { fitText } from "./wrap-text.ts";
@@ -93,7 +93,7 @@ function title(job: Job, finding: Finding, width: number): Block {
     bookmark: { text: [number, `${finding.element}: ${said}`].filter(Boolean).join("  "), level: 3 },
     ...(finding.number === null ? {} : { name: entryName(finding.number) }),
   };
-  const link: Part = finding.number === null ? part : { role: "Link", within: part, goesTo: markName(finding.number) };
+  const link: Part = finding.number === null ? part : markLink(finding.number, part);
   return {
     height: 26,
     before: 8,

@@ -1,6 +1,6 @@
 import { textWidth } from "../text-width.ts";
 import { type Block, CELL, LEADING, type Piece, type Setting, textItem } from "./block.ts";
-import { entryName, type Part } from "./part.ts";
+import { entryLink, type Part } from "./part.ts";
 
 const NUMBER: Setting = { ...CELL, size: 8 };
 
@@ -32,7 +32,7 @@ export function numberLines(numbers: readonly number[], { x: left, width, part }
     draw: (at, top) =>
       line.map(
         (one): Piece => ({
-          part: { role: "Link", within: part, goesTo: entryName(one.number) },
+          part: entryLink(one.number, part),
           picture: [textItem(one.text, at + left + one.x, top, NUMBER)],
         }),
       ),

@@ -24,7 +24,7 @@ export interface Part {
   readonly role: PartRole;
   /** The part it lies in; absent: in none but the document. */
   readonly within?: Part;
-  /** In words, what a figure shows. */
+  /** In words, what a figure shows or where a link leads. */
   readonly alt?: string;
   /** Its entry among the bookmarks, under the last one of a lesser level. */
   readonly bookmark?: { readonly text: string; readonly level: 1 | 2 | 3 };
@@ -41,6 +41,22 @@ export const entryName = (number: number): string => `finding-${number}`;
 
 /** The name under which the report leads to a finding's symbol, where the sheet is in the same file. */
 export const markName = (number: number): string => `mark-${number}`;
+
+/** A link to a finding's entry. */
+export const entryLink = (number: number, within: Part): Part => ({
+  role: "Link",
+  within,
+  goesTo: entryName(number),
+  alt: `Finding ${number} in this report`,
+});
+
+/** A link to a finding's symbol. */
+export const markLink = (number: number, within: Part): Part => ({
+  role: "Link",
+  within,
+  goesTo: markName(number),
+  alt: `Finding ${number} on its sheet`,
+});
 
 /** A part and all it lies in, the outermost first. */
 export const lineage = (part: Part): readonly Part[] => (part.within ? [...lineage(part.within), part] : [part]);

@@ -3,7 +3,7 @@ import { FAINT_INK, INK } from "../inks.ts";
 import { textWidth } from "../text-width.ts";
 import { type Block, type Cell, GUIDE_STEP, row, type Setting } from "./block.ts";
 import { inColumns, stacked } from "./columns.ts";
-import { entryName, type Part } from "./part.ts";
+import type { Part } from "./part.ts";
 
 const TEXT: Setting = { size: 7.3, face: "regular", ink: INK };
 const SOURCE: Setting = { size: 6.6, face: "condensed", ink: FAINT_INK };
@@ -48,7 +48,7 @@ function treeBlocks(reason: Reason, depth: number, list: Part, tree: Tree): Bloc
             x: indent + GUIDE_STEP,
             width: tree.across - indent - GUIDE_STEP,
             setting: SOURCE,
-            goesTo: entryName(before),
+            goesTo: before,
           },
         ]),
   ];

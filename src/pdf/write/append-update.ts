@@ -13,6 +13,7 @@ import { asResult, failure } from "./pdf-failure.ts";
 import { PdfFile, readTolerantly, versionOf } from "./pdf-file.ts";
 import { name, type PdfDict, type PdfRef } from "./pdf-object.ts";
 import { mendObjects, readEverything } from "./repair.ts";
+import { addSheetLinks, type SheetLink, sheetPlaces } from "./sheet-links.ts";
 import { type SigningState, signingState } from "./signing-state.ts";
 import { concat } from "./stream-data.ts";
 import { removeSignatures } from "./unsign.ts";
@@ -20,7 +21,12 @@ import { removeSignatures } from "./unsign.ts";
 /** What to add to a drawing. */
 export interface AppendRequest {
   /** Marks by page, counted from 1. */
-  readonly pages: readonly { readonly page: number; readonly annotations: readonly AnnotationSpec[] }[];
+  readonly pages: readonly {
+    readonly page: number;
+    readonly annotations: readonly AnnotationSpec[];
+    /** Spots that lead to the fresh pages and back; nothing without such pages. */
+    readonly links?: readonly SheetLink[];
+  }[];
   /** Every layer that a mark names. */
   readonly layers: readonly Layer[];
   /** Font files (TrueType, OpenType or WOFF); only the glyphs in use are embedded. */
@@ -83,8 +89,17 @@ export const appendUpdate = (original: Uint8Array, request: AppendRequest): Resu
         places.push(...addMarks(increment, maker, leaf, page, annotations, groups, request.flatten ?? false));
     }
     maker.finish();
-    if (request.freshPages)
-      importPages(increment, PdfFile.open(request.freshPages), leaves.length - removed, dateOf(request));
+    if (request.freshPages) {
+      const linked = request.pages.flatMap(({ page, links = [] }) => {
+        const ref = leaves[page - 1]?.ref;
+        return ref ? [{ page: ref, links }] : [];
+      });
+      const source = PdfFile.open(request.freshPages);
+      const around = sheetPlaces(linked);
+      const places = importPages(increment, source, leaves.length - removed, dateOf(request), around);
+      for (const { page, links } of linked)
+        addSheetLinks(increment, page, links, places, (layer) => groups?.get(layer));
+    }
     if (request.attachment && sealed)
       addAttachmentToPage(increment, leaves[0], request.attachment, places, request.attachmentName);
     else if (request.attachment) addAttachment(increment, request.attachment, places);
