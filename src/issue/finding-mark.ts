@@ -10,6 +10,7 @@ import { circlePath, linePath, roundRectPath } from "./paths.ts";
 import { placePicture } from "./place-picture.ts";
 import { pointsOfMillimetres, type SheetFrame } from "./sheet-frame.ts";
 import { symbolOf } from "./symbols.ts";
+import type { TakenRoom } from "./taken-room.ts";
 import { CAP_HEIGHT, textWidth } from "./text-width.ts";
 import { capital, findingName } from "./words.ts";
 
@@ -19,6 +20,8 @@ export const SYMBOL_MM = 5;
 const DIRECTIONS = [1 / 8, 3 / 8, 7 / 8, 5 / 8, 1 / 4, 3 / 4, 1 / 16, 7 / 16, 15 / 16, 9 / 16, 0, 1 / 2];
 /** Distances from the spot to the symbol's middle, in symbol sides. */
 const REACHES = [1.7, 2.6, 3.8, 5.4];
+/** Where all of those are covered: rings so far apart, out to so far, in symbol sides, and how far apart places on a ring are. */
+const FURTHER = { first: 5.4, step: 1.45, last: 26, apart: 1.45 } as const;
 /** What symbols and their spots weigh for those placed after them. */
 const SYMBOL_WEIGHT = 40;
 const SPOT_WEIGHT = 20;
@@ -27,15 +30,17 @@ const SPOT_WEIGHT = 20;
 export interface SymbolSetting {
   readonly frame: SheetFrame;
   readonly occupancy: Occupancy;
+  /** What must stay legible: words, labels, and the symbols placed so far. */
+  readonly taken: TakenRoom;
   readonly system: UnitSystem;
 }
 
 /**
  * A finding on the sheet: its symbol with its number, offset from the spot with a leader to it, where the least lies
- * underneath. Placing depends only on what was placed before, so the same findings give the same marks.
+ * underneath: never over words or another symbol while there is room within a long leader. Placing depends only on what was placed before, so the same findings give the same marks.
  */
 export function findingMark(finding: Finding, key: string, setting: SymbolSetting): Mark {
-  const { frame, occupancy } = setting;
+  const { frame, occupancy, taken } = setting;
   const ink = VERDICT_INK[finding.verdict];
   const side = pointsOfMillimetres(SYMBOL_MM);
   const number = finding.number === null ? "" : String(finding.number);
@@ -44,6 +49,7 @@ export function findingMark(finding: Finding, key: string, setting: SymbolSettin
   const place = bestPlace(finding.at, side, plate, setting);
   const corners = plateCorners(place, plate, frame);
   occupancy.addBox(corners, SYMBOL_WEIGHT);
+  taken.add(corners);
   occupancy.addLine([finding.at, place], SPOT_WEIGHT);
 
   const onPlate = (right: number, up: number): Point2 => {
@@ -121,30 +127,74 @@ function plateCorners(place: Point2, plate: Plate, frame: SheetFrame): Point2[] 
   });
 }
 
-function bestPlace(spot: Point2, side: number, plate: Plate, { frame, occupancy }: SymbolSetting): Point2 {
-  let best: { place: Point2; cost: number } | undefined;
+function bestPlace(spot: Point2, side: number, plate: Plate, setting: SymbolSetting): Point2 {
+  const near = nearPlace(spot, side, plate, setting);
+  if (near?.free) return near.place;
+  // Nothing near is free: a place further off, else the one that covers the least.
+  return furtherPlace(spot, side, plate, setting) ?? near?.place ?? pulledInside(spot, plate, setting.frame);
+}
+
+/** The middle of a symbol that lies so far from its spot in a direction (radians counter-clockwise from the right as displayed). */
+function placeAt(spot: Point2, angle: number, distance: number, plate: Plate, frame: SheetFrame): Point2 {
+  const right = Math.cos(angle) * distance;
+  // The number widens the plate to the right: symbols on the left of their spot stand off by as much.
+  const [dx, dy] = frame.shift(right < 0 ? right - (plate.right + plate.left) : right, Math.sin(angle) * distance);
+  return [spot[0] + dx, spot[1] + dy];
+}
+
+/** The cheapest place near the spot, a free one before any that covers something. */
+function nearPlace(
+  spot: Point2,
+  side: number,
+  plate: Plate,
+  { frame, occupancy, taken }: SymbolSetting,
+): { readonly place: Point2; readonly free: boolean } | undefined {
+  let best: { readonly place: Point2; readonly cost: number; readonly free: boolean } | undefined;
   let rank = 0;
   for (const reach of REACHES) {
     for (const turns of DIRECTIONS) {
-      const angle = turns * 2 * Math.PI;
-      const right = Math.cos(angle) * reach * side;
-      // The number widens the plate to the right: symbols on the left of their spot stand off by as much.
-      const [dx, dy] = frame.shift(
-        right < 0 ? right - (plate.right + plate.left) : right,
-        Math.sin(angle) * reach * side,
-      );
-      const place: Point2 = [spot[0] + dx, spot[1] + dy];
+      const place = placeAt(spot, turns * 2 * Math.PI, reach * side, plate, frame);
+      const corners = plateCorners(place, plate, frame);
       const handicap = 0.8 * rank++ + 3 * (reach - 1.7);
       // Later places only get dearer: nothing below the best so far is left to find.
-      if (best && handicap >= best.cost) return best.place;
-      const under = occupancy.costOfBox(plateCorners(place, plate, frame), best ? best.cost - handicap : Infinity);
-      if (best && under + handicap >= best.cost) continue;
+      if (best?.free && handicap >= best.cost) return best;
+      const free = taken.isFree(corners);
+      if (best?.free && !free) continue;
+      const least = best && best.free === free ? best.cost : Infinity;
+      const under = occupancy.costOfBox(corners, least - handicap);
+      if (under + handicap >= least) continue;
       const cost = under + 0.5 * occupancy.costOfLine([spot, place]) + handicap;
-      if (cost < (best?.cost ?? Infinity)) best = { place, cost };
+      if (cost < least) best = { place, cost, free };
     }
   }
-  return best?.place ?? pulledInside(spot, plate, frame);
+  return best;
 }
+
+/** The first ring with a free place, and there the one whose leader crosses the least. */
+function furtherPlace(
+  spot: Point2,
+  side: number,
+  plate: Plate,
+  { frame, occupancy, taken }: SymbolSetting,
+): Point2 | undefined {
+  const { first, step, last, apart } = FURTHER;
+  for (let reach = first + step; reach <= last; reach += step) {
+    let best: { readonly place: Point2; readonly cost: number } | undefined;
+    const count = Math.ceil((2 * Math.PI * reach) / apart);
+    for (let i = 0; i < count; i++) {
+      const place = placeAt(spot, (i / count + 1 / 8) * 2 * Math.PI, reach * side, plate, frame);
+      const corners = plateCorners(place, plate, frame);
+      if (!corners.every((corner) => isWithin(corner, frame)) || !taken.isFree(corners)) continue;
+      const cost = 0.5 * occupancy.costOfLine([spot, place]) + occupancy.costOfBox(corners);
+      if (!best || cost < best.cost) best = { place, cost };
+    }
+    if (best) return best.place;
+  }
+  return undefined;
+}
+
+const isWithin = ([x, y]: Point2, { view }: SheetFrame): boolean =>
+  x >= view[0] && y >= view[1] && x <= view[2] && y <= view[3];
 
 /** A page too small for any candidate: the plate is set over the spot, pushed inside the page. */
 function pulledInside(spot: Point2, plate: Plate, { view, point }: SheetFrame): Point2 {

@@ -21,6 +21,8 @@ import type { Mark, MarkLayer } from "./mark.ts";
 import { Occupancy } from "./occupancy.ts";
 import { placeLabel } from "./place-label.ts";
 import { type SheetFrame, sheetFrame } from "./sheet-frame.ts";
+import { TakenRoom } from "./taken-room.ts";
+import { textCorners } from "./text-width.ts";
 
 /** What is marked, and how large. */
 export interface MarkOptions {
@@ -89,15 +91,23 @@ export function* marksInSteps(
         (options.only?.has(finding.elementId) ?? true),
     );
     for (const { at } of findings) occupancy.addBox(around(at, 3 * frame.point), 12);
+    const taken = new TakenRoom(40 * frame.point);
+    const keepLegible = (items: readonly PictureItem[]): void => {
+      if (findings.length > 0) for (const item of items) if (item.type === "text") taken.add(textCorners(item));
+    };
+    if (findings.length > 0) for (const words of options.words?.[sheet] ?? []) taken.add(cornersOfWords(words));
     for (const { mark, drawing } of drawn) {
       const placed = drawing.labels.map((label): PictureItem[] => placeLabel(label, occupancy));
       const labels = placed.map((items, i) => ({ text: textOf(drawing.labels[i]!), items: items.length }));
-      marks.push({ ...mark, picture: [...drawing.picture, ...placed.flat()], labels });
+      const picture = [...drawing.picture, ...placed.flat()];
+      keepLegible(picture);
+      marks.push({ ...mark, picture, labels });
       yield;
     }
     const setting = {
       frame,
       occupancy,
+      taken,
       system: job.settings.job.system,
     };
     const used = new Map<string, number>();

@@ -1,16 +1,19 @@
+import { intersection } from "polyclip-ts";
 import { describe, expect, it } from "vitest";
 import { checkJob } from "../../src/check/check-job.ts";
 import type { Finding } from "../../src/check/finding.ts";
 import { stationToSheet } from "../../src/check/run-profile.ts";
 import type { PathItem, Picture, TextItem } from "../../src/geometry/picture.ts";
 import type { Point2 } from "../../src/geometry/point.ts";
+import { cornersOfWords, WORDS_WEIGHT } from "../../src/issue/drawing-words.ts";
 import { findingMark } from "../../src/issue/finding-mark.ts";
 import { VERDICT_INK } from "../../src/issue/inks.ts";
 import { legendMark } from "../../src/issue/legend-picture.ts";
 import { marksOf } from "../../src/issue/marks-of.ts";
 import { Occupancy } from "../../src/issue/occupancy.ts";
 import { pictureBounds } from "../../src/issue/place-picture.ts";
-import { readableAlong, sheetFrame } from "../../src/issue/sheet-frame.ts";
+import { readableAlong, type SheetFrame, sheetFrame } from "../../src/issue/sheet-frame.ts";
+import { TakenRoom } from "../../src/issue/taken-room.ts";
 import type { Job } from "../../src/job/schema.ts";
 import { applyMatrix } from "../../src/pdf/read/matrix.ts";
 import { displayTransform } from "../../src/pdf/read/page-geometry.ts";
@@ -187,6 +190,30 @@ describe("marksOf", () => {
   });
 });
 
+const settingOn = (frame: SheetFrame, cell: number) => ({
+  frame,
+  occupancy: new Occupancy(frame.view, cell),
+  taken: new TakenRoom(40 * frame.point),
+  system: "imperial" as const,
+});
+
+/** The area two outlines share, as a library for clipping polygons has it. */
+const sharedArea = (a: readonly Point2[], b: readonly Point2[]): number =>
+  intersection([a.map(([x, y]): [number, number] => [x, y])], [b.map(([x, y]): [number, number] => [x, y])])
+    .flat()
+    .reduce((sum, ring) => sum + Math.abs(ringArea(ring)), 0);
+const ringArea = (ring: readonly (readonly number[])[]): number =>
+  ring.reduce((sum, [x, y], i) => {
+    const [u, v] = ring[(i + 1) % ring.length]!;
+    return sum + (x! * v! - u! * y!) / 2;
+  }, 0);
+
+/** What a symbol and its number cover: the rectangle of the plate behind them. */
+const plateOf = (picture: Picture): Point2[] => {
+  const [x0, y0, x1, y1] = pictureBounds(picture.slice(2))!;
+  return [[x0, y0], [x1, y0], [x1, y1], [x0, y1]]; // biome-ignore format: one rectangle
+};
+
 describe("symbols on a page", () => {
   it.each([0, 90, 180, 270] as const)("stand upright when the page turns by %d degrees", (rotate) => {
     const marks = marksOf(turned(rotate), result).filter(({ layer }) => layer === "findings");
@@ -198,7 +225,7 @@ describe("symbols on a page", () => {
   it("are 5 mm on paper whatever the user unit", () => {
     for (const userUnit of [1, 2, 0.5]) {
       const frame = sheetFrame({ view: [0, 0, 1000, 1000], rotate: 0, userUnit });
-      const setting = { frame, occupancy: new Occupancy(frame.view, frame.point), system: "imperial" as const };
+      const setting = settingOn(frame, frame.point);
       const mark = findingMark({ ...result.findings[0]!, number: null, at: [500, 500] }, "k", setting);
       const [x0, , x1] = pictureBounds(mark.picture.slice(4))!;
       const millimetres = ((x1 - x0) * userUnit * 25.4) / 72;
@@ -209,7 +236,7 @@ describe("symbols on a page", () => {
 
   it("keep off each other and on the page, with a spot every 3/4 in. and at the very edge", () => {
     const frame = sheetFrame({ view: [0, 0, 600, 400], rotate: 0, userUnit: 1 });
-    const setting = { frame, occupancy: new Occupancy(frame.view, 3), system: "imperial" as const };
+    const setting = settingOn(frame, 3);
     const spots: Point2[] = [
       [0, 0],
       [600, 400],
@@ -229,9 +256,33 @@ describe("symbols on a page", () => {
     });
   });
 
+  it.each([0, 90, 180, 270] as const)(
+    "cover neither each other nor words, turned ones too, with eighty at one spot on a page turned by %d",
+    (rotate) => {
+      const frame = sheetFrame({ view: [0, 0, 1200, 900], rotate, userUnit: 1 });
+      const setting = settingOn(frame, 3);
+      const words: TextRun[] = Array.from({ length: 24 }, (_, i) => {
+        const [around, off] = [(i * Math.PI) / 6, i % 2 ? 55 : 140];
+        const at: Point2 = [600 + off * Math.cos(around), 450 + off * Math.sin(around)];
+        return { text: "JOIST", at, angle: radians(i * 0.4), width: sheetUnits(45), height: sheetUnits(9) };
+      });
+      for (const one of words) {
+        setting.occupancy.addBox(cornersOfWords(one), WORDS_WEIGHT);
+        setting.taken.add(cornersOfWords(one));
+      }
+      const plates = Array.from({ length: 80 }, (_, i) =>
+        plateOf(findingMark({ ...result.findings[0]!, number: i + 1, at: [600, 450] }, `k${i}`, setting).picture),
+      );
+      plates.forEach((plate, i) => {
+        const covered = [...words.map(cornersOfWords), ...plates.slice(i + 1)];
+        expect(covered.filter((other) => sharedArea(plate, other) > 0.05).length, `plate ${i + 1}`).toBe(0);
+      });
+    },
+  );
+
   it("are still set on a page too small for them", () => {
     const frame = sheetFrame({ view: [0, 0, 20, 20], rotate: 0, userUnit: 1 });
-    const setting = { frame, occupancy: new Occupancy(frame.view, 3), system: "imperial" as const };
+    const setting = settingOn(frame, 3);
     expect(findingMark({ ...result.findings[0]!, at: [10, 10] }, "k", setting).picture.length).toBeGreaterThan(3);
   });
 });

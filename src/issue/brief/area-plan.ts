@@ -15,6 +15,7 @@ import { STRETCH_DASH } from "../kinds/run.ts";
 import { Occupancy } from "../occupancy.ts";
 import { linePath } from "../paths.ts";
 import { sheetFrame } from "../sheet-frame.ts";
+import { TakenRoom } from "../taken-room.ts";
 import { textCorners } from "../text-width.ts";
 
 /** What of a deck area is drawn, building space. */
@@ -89,14 +90,17 @@ export function areaPlan(
   const frame = sheetFrame({ view: [0, 0, width, height], rotate: 0, userUnit: 1 });
   const occupancy = new Occupancy(frame.view, 3);
   for (const line of [...rings, ...wires]) occupancy.addLine(line, 3);
-  for (const text of [...numbers, ...grid.filter((item) => item.type === "text")])
+  const taken = new TakenRoom(40);
+  for (const text of [...numbers, ...grid.filter((item) => item.type === "text")]) {
     occupancy.addBox(textCorners(text), 40);
+    taken.add(textCorners(text));
+  }
   for (const finding of findings) {
     const at = placeOf(scene, finding);
     if (!at) continue;
     const spot = place(at);
     if (spot[0] < 0 || spot[1] < 0 || spot[0] > width || spot[1] > height) continue;
-    const mark = findingMark({ ...finding, at: spot }, "", { frame, occupancy, system: scene.system });
+    const mark = findingMark({ ...finding, at: spot }, "", { frame, occupancy, taken, system: scene.system });
     picture.push(...mark.picture);
   }
   return picture;
