@@ -34,7 +34,7 @@ const TABLES: Readonly<Record<string, ChangedTable>> = {
   note: "notes",
 };
 
-/** What other programs did to the marks of an issued PDF: moved, deleted or answered. `attachment`: the name its job travels under. */
+/** What other programs did to the marks of an issued PDF: moved, deleted, written over or answered. `attachment`: the name its job travels under. */
 export function issuedChanges(
   bytes: Uint8Array,
   job: Job,
@@ -74,6 +74,11 @@ function changeOf(change: MarkChange, job: Job): IssuedChange {
       return {
         told: { code: "issue.mark-deleted", where: change.name, params: { what, page } },
         offer: record?.isWhole ? { to: "delete", table: record.table, id: record.id } : undefined,
+      };
+    case "edited":
+      return {
+        told: { code: "issue.mark-edited", where: change.name, params: { what, page, text: change.text } },
+        offer: undefined,
       };
     case "answered": {
       const { author, state } = change;

@@ -23,6 +23,8 @@ export const issueMessages: Readonly<Record<string, Words>> = {
     `${p.what} was given another shape on page ${p.page} by another program. The job still has it as it was: change it there too if that was meant.`,
   "issue.mark-deleted": (p) =>
     `The mark of ${p.what} was deleted from page ${p.page} by another program. The job still has it: delete it there too if that was meant.`,
+  "issue.mark-edited": (p) =>
+    `The words of the mark of ${p.what} on page ${p.page} were changed by another program to: "${p.text}". They follow from the job, which still has its own.`,
   "issue.mark-answered": (p) => `${p.author} answered the mark of ${p.what} on page ${p.page}: "${p.text}".`,
   "issue.not-archival": (p, where) =>
     `${where} is no longer ${p.standard}, which the drawing says it is: ${String(p.breaches)

@@ -115,6 +115,24 @@ describe("an issued PDF that comes back", () => {
     ]);
   });
 
+  it("tells of words that were written over, and not of other line ends", async () => {
+    const bytes = await changed((_, find) => {
+      const { dict } = find("underside:element:r-1");
+      const words = dict.lookup(PDFName.of("Contents"), PDFString, PDFHexString).decodeText();
+      dict.set(PDFName.of("Contents"), PDFHexString.fromText(words.replaceAll("\n", "\r\n").replaceAll(" ", "  ")));
+      find("underside:element:b-1").dict.set(PDFName.of("Contents"), PDFHexString.fromText("Moved – see sketch\t4"));
+    });
+    expect(changesIn(bytes)).toEqual([
+      {
+        told: expect.objectContaining({
+          code: "issue.mark-edited",
+          params: expect.objectContaining({ text: "Moved – see sketch\t4" }),
+        }),
+        offer: undefined,
+      },
+    ]);
+  });
+
   it("offers an answer with its author, an answer to the answer, and a state", async () => {
     const bytes = await changed((document, find) => {
       const { list, ref } = find("underside:element:r-1");

@@ -193,6 +193,7 @@ const addMarks = (
   page.set("Annots", [...annotationsOf(increment, page), ...added]);
   return added.map((made, i) => {
     const rect = (increment.resolve(made) as PdfDict).get("Rect") as unknown as Box;
-    return { name: (annotations[i] as AnnotationSpec).name, page: number, box: rect };
+    const { name, contents } = annotations[i] as AnnotationSpec;
+    return { name, page: number, box: rect, contents };
   });
 };

@@ -12,6 +12,8 @@ import { textOf } from "./text-string.ts";
 export type MarkChange =
   | { readonly is: "moved"; readonly name: string; readonly page: number; readonly from: Box; readonly to: Box }
   | { readonly is: "deleted"; readonly name: string; readonly page: number }
+  /** Its words were written over. */
+  | { readonly is: "edited"; readonly name: string; readonly page: number; readonly text: string }
   /** Somebody wrote an answer to it, or set a state such as `Accepted` (ISO 32000-2, 12.5.6.3). */
   | {
       readonly is: "answered";
@@ -51,9 +53,13 @@ const changesIn = (file: PdfFile, called: string): MarkChange[] => {
   const changes = issued.flatMap((place): MarkChange[] => {
     const dict = ours.get(place.name);
     if (dict === undefined) return [{ is: "deleted", name: place.name, page: place.page }];
+    const { name, page, contents } = place;
+    const text = textOf(resolve(dict.get("Contents")));
+    const edited = contents !== undefined && asOneLine(text) !== asOneLine(contents);
+    const words: MarkChange[] = edited ? [{ is: "edited", name, page, text }] : [];
     const to = boxOf(file, dict);
-    if (to === undefined || to.every((v, i) => Math.abs(v - (place.box[i] as number)) <= SAME)) return [];
-    return [{ is: "moved", name: place.name, page: place.page, from: place.box, to }];
+    if (to === undefined || to.every((v, i) => Math.abs(v - (place.box[i] as number)) <= SAME)) return words;
+    return [{ is: "moved", name, page, from: place.box, to }, ...words];
   });
   for (const { dict, page } of found) {
     if (known.has(textOf(resolve(dict.get("NM")))) || nameOf(resolve(dict.get("RT"))) === "Group") continue;
@@ -64,6 +70,9 @@ const changesIn = (file: PdfFile, called: string): MarkChange[] => {
   }
   return changes;
 };
+
+/** Words without their line ends, which other programs write in their own way. */
+const asOneLine = (text: string): string => text.replace(/\s+/g, " ").trim();
 
 /** The name of our annotation that an answer, or an answer to an answer, belongs to. */
 const answeredBy = (file: PdfFile, answer: PdfDict, ours: ReadonlyMap<number, string>): string | undefined => {
