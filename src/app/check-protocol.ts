@@ -10,8 +10,8 @@ import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { EditionChanges, FindingsForm, Work } from "../ui/host.ts";
 
 /** An answer too large to be taken in at once: the first portion of its list, and how many more are to be asked for. */
-export type Portioned<T> = T & { readonly more: number };
-export interface BareMarks {
+type Portioned<T> = T & { readonly more: number };
+interface BareMarks {
   readonly marks: ListChange<Mark>;
 }
 

@@ -1,7 +1,7 @@
 import type { Point2 } from "../geometry/point.ts";
 
 /** What a loupe shows of a view, and how large. */
-export interface LoupeLook {
+interface LoupeLook {
   /** The middle of what is shown, CSS pixels of the window. */
   readonly about: Point2;
   /** Side of the picture, CSS pixels. */

@@ -12,7 +12,7 @@ export type CoarseRenderer = Pick<PageRenderer, "coarse">;
 /** Longer side of a picture kept, in pixels. */
 const SIDE = 1200;
 /** All pictures kept take at most so many bytes, four to a pixel. */
-export const MOST_KEPT_BYTES = 32 * 2 ** 20;
+const MOST_KEPT_BYTES = 32 * 2 ** 20;
 
 /**
  * Coarse pictures of pages that are likely to be wanted next, drawn ahead while nobody does anything, so that they are there at

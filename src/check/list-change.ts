@@ -1,5 +1,5 @@
 /** A part of a list: as many as `count` of the list before from its place `from` on, or items that were not in it. */
-export type ListPart<T> = { readonly from: number; readonly count: number } | { readonly fresh: readonly T[] };
+type ListPart<T> = { readonly from: number; readonly count: number } | { readonly fresh: readonly T[] };
 
 /** A list said by what is kept of the one before. */
 export type ListChange<T> = readonly ListPart<T>[];

@@ -5,7 +5,7 @@ import { subjectShown } from "./run-profile.ts";
 import { unroll } from "./unroll.ts";
 
 /** What a profile shows as it lies on its sheet: its vertices, sheet space, and their stations, inches. */
-export interface SheetLine {
+interface SheetLine {
   readonly sheet: Id;
   readonly points: readonly Point2[];
   readonly stations: readonly number[];

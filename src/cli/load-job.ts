@@ -13,7 +13,7 @@ import { problemText } from "./messages.ts";
 import { Refusal, refuse } from "./refusal.ts";
 
 /** A job as the person named it: where it was, and the drawings that came with it. */
-export interface LoadedJob {
+interface LoadedJob {
   readonly path: string;
   readonly job: Job;
   readonly drawings: Drawings;

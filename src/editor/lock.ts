@@ -28,7 +28,7 @@ export const nextAxes = (lock: Lock): Lock =>
 const after = <T>(list: readonly T[], one: T): T => list[(list.indexOf(one) + 1) % list.length]!;
 
 /** What a locked point is found from, all in sheet space. */
-export interface LockField {
+interface LockField {
   /** The points put so far, the last one last; at least one. */
   readonly points: readonly Point2[];
   /** How the plan is turned from sheet space to the building. */

@@ -11,7 +11,7 @@ export const WIRING_LACKS = [
   "entries-without-conductor",
   "entries-without-protection",
 ] as const;
-export type WiringLack = (typeof WIRING_LACKS)[number];
+type WiringLack = (typeof WIRING_LACKS)[number];
 
 const isLacking: Readonly<Record<WiringLack, (element: Element) => boolean>> = {
   "elements-without-tag": (element) => {

@@ -20,7 +20,7 @@ export type HandedOn =
   | { readonly is: "schedule"; readonly form: "csv" | "xlsx"; readonly of: "wiring" | "decks" };
 
 /** The faces a letter is set in, loaded only when one is written. */
-export type LoadFonts = () => Readonly<Record<FontFace, Uint8Array>> | Promise<Readonly<Record<FontFace, Uint8Array>>>;
+type LoadFonts = () => Readonly<Record<FontFace, Uint8Array>> | Promise<Readonly<Record<FontFace, Uint8Array>>>;
 
 /** Writes what is to be handed on: text, or the bytes of a workbook or a PDF. Problems: those of `pagesPdf`. */
 export async function handedOn(

@@ -54,7 +54,7 @@ export interface IssueOptions {
 }
 
 /** An issued drawing. */
-export interface IssuedFile {
+interface IssuedFile {
   /** What goes behind the drawing's own bytes. */
   readonly increment: Uint8Array;
   /** The issued file, part by part: the drawing's own bytes, not copied, and the increment. */
@@ -183,7 +183,7 @@ export function reportPdf(
 }
 
 /** One drawing of an issued job, under the name of the drawing. */
-export interface IssuedDrawing extends Pick<IssuedFile, "parts" | "bytes" | "copy" | "lost" | "notes"> {
+interface IssuedDrawing extends Pick<IssuedFile, "parts" | "bytes" | "copy" | "lost" | "notes"> {
   readonly sha256: string;
   readonly name: string;
 }

@@ -14,7 +14,7 @@ import { textWidth } from "./text-width.ts";
 import { NOTE_LEGEND, VERDICT_WORDS } from "./words.ts";
 
 /** A legend and its size, points of paper; its origin is at the lower left. */
-export interface Legend {
+interface Legend {
   readonly picture: Picture;
   readonly width: number;
   readonly height: number;

@@ -26,7 +26,7 @@ interface DrawnMark {
 }
 
 /** Where the words of a note go that shows to a point; sheet space. */
-export type NoteRoom = (at: Point2, note: { readonly label: string; readonly text: string }) => Point2;
+type NoteRoom = (at: Point2, note: { readonly label: string; readonly text: string }) => Point2;
 
 /**
  * Finds places for the words of notes on a sheet where they cover the least of the marks there are and of the drawing's own words: the same

@@ -5,7 +5,7 @@ import { idSchema, pointSchema } from "./fields.ts";
 export const NOTE_LIMIT = 2000;
 
 /** What a note may be about: a thing on a sheet that carries a label of its own. */
-export const noteAboutSchema = z.strictObject({ table: z.enum(["elements", "areas", "storeyOutlines"]), id: idSchema });
+const noteAboutSchema = z.strictObject({ table: z.enum(["elements", "areas", "storeyOutlines"]), id: idSchema });
 export type NoteAbout = z.infer<typeof noteAboutSchema>;
 
 /** Words of the reviewer's own on a sheet, with a leader to what they are about. They bear on no finding. */

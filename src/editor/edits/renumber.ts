@@ -13,7 +13,7 @@ import { withoutIdle } from "./change.ts";
 export type LabelOrder = "place" | "selection";
 
 /** A thing with the label it has and the one it would get. */
-export interface Relabelled extends Picked {
+interface Relabelled extends Picked {
   readonly from: string;
   readonly to: string;
 }

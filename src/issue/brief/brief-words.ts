@@ -2,7 +2,7 @@ import type { Remedy, Verdict } from "../../check/finding.ts";
 import type { GridReach } from "../../job/grid-lines.ts";
 
 /** The rule of a job, its parts as they stand in the brief. */
-export interface RuleParts {
+interface RuleParts {
   readonly code: string;
   readonly edition: string;
   readonly section: string;

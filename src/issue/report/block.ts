@@ -43,7 +43,7 @@ export interface Setting {
 /** The title of the report. */
 export const TITLE: Setting = { size: 20, face: "bold", ink: INK };
 /** Headings of its parts. */
-export const HEADING: Setting = { size: 12, face: "bold", ink: INK };
+const HEADING: Setting = { size: 12, face: "bold", ink: INK };
 /** Running words. */
 export const BODY: Setting = { size: 9, face: "regular", ink: INK };
 

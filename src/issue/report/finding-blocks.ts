@@ -40,7 +40,7 @@ const PROFILE = 136;
 const MOST_LANES = 220;
 
 /** What every entry of a report is made from. */
-export interface EntrySetting {
+interface EntrySetting {
   readonly job: Job;
   readonly result: CheckResult;
   readonly width: number;

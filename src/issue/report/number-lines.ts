@@ -5,7 +5,7 @@ import { entryLink, type Part } from "./part.ts";
 const NUMBER: Setting = { ...CELL, size: 8 };
 
 /** Where numbers are set, and what they are a part of. */
-export interface NumberPlace {
+interface NumberPlace {
   readonly x: number;
   readonly width: number;
   readonly part: Part;

@@ -2,7 +2,7 @@ import type { PictureItem } from "../../geometry/picture.ts";
 import type { Block, Piece } from "./block.ts";
 
 /** The part of a page that holds blocks, points of paper. */
-export interface PageBox {
+interface PageBox {
   readonly left: number;
   readonly top: number;
   readonly bottom: number;

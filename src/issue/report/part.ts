@@ -1,5 +1,5 @@
 /** What a part of a page is, by the standard structure types of ISO 32000-2, 14.8.4. */
-export type PartRole =
+type PartRole =
   | "H1"
   | "H2"
   | "H3"

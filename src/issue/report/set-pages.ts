@@ -30,7 +30,7 @@ const HEAD: Setting = { size: 8, face: "regular", ink: FAINT_INK };
 const PAPER_SIZE = { imperial: [612, 792], metric: [595.28, 841.89] } as const;
 
 /** How reports and letters are set: on the usual paper of a unit system, with the caution in English. */
-export const letterForm = (system: UnitSystem): PageForm => ({
+const letterForm = (system: UnitSystem): PageForm => ({
   size: PAPER_SIZE[system],
   margin: { left: 58, right: 50, top: 62, bottom: 62 },
   caution: SHORT_CAUTION,

@@ -12,7 +12,7 @@ export interface Table {
 }
 
 /** A column: its heading, with the unit of its numbers where they have one, and how wide it is shown, in digits. */
-export interface TableColumn {
+interface TableColumn {
   readonly heading: string;
   readonly width: number;
 }

@@ -9,7 +9,7 @@ export interface Archival {
 }
 
 /** What of an issue breaks an archival standard. */
-export type ArchivalBreach = "layers" | "transparency" | "attachment";
+type ArchivalBreach = "layers" | "transparency" | "attachment";
 
 /** What a document's metadata claims (ISO 19005-1, 6.7.11: `pdfaid:part` and `pdfaid:conformance`); undefined when nothing. Whether it is true is not judged. */
 export const archivalOf = (file: PdfFile): Archival | undefined => {

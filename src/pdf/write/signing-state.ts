@@ -49,7 +49,7 @@ const lockOf = ({ resolve }: PdfFile, field: PdfDict): SigningState["certified"]
 };
 
 /** A signature field that has been signed; `ref` where it is an object of its own. */
-export interface SignedField {
+interface SignedField {
   readonly ref: PdfRef | undefined;
   readonly field: PdfDict;
 }
