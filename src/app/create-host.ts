@@ -137,11 +137,7 @@ export function createHost(
         if (!inside.ok) return tell(`The job inside ${name} could not be opened`, inside.problems);
         const { job, drawings: given, changes } = inside.value;
         await adopt(job, { given });
-        if (changes.length > 0)
-          tell(
-            `${name} was changed since it was issued`,
-            changes.map(({ told }) => told),
-          );
+        if (changes.length > 0) ask({ is: "changed", name, changes });
         return;
       }
       if (state.getState().showing === "start") await newJob();

@@ -3,6 +3,7 @@ import type { PageRenderer } from "../canvas/page-renderer.ts";
 import type { VerdictChange } from "../check/verdict-changes.ts";
 import type { BriefLanguage } from "../issue/brief/brief-languages.ts";
 import type { HandedOn } from "../issue/handed-on.ts";
+import type { IssuedChange } from "../issue/issued-changes.ts";
 import type { Mark } from "../issue/mark.ts";
 import type { FoundGrid } from "../pdf/read/find-grid.ts";
 import type { Linework } from "../pdf/read/linework.ts";
@@ -40,7 +41,9 @@ export type Drawing =
 export type Question =
   | { readonly is: "password"; readonly sha256: string; readonly name: string; readonly wrong: boolean }
   | { readonly is: "pages"; readonly sha256: string; readonly name: string; readonly suggested: readonly number[] }
-  | { readonly is: "told"; readonly title: string; readonly lines: readonly string[] };
+  | { readonly is: "told"; readonly title: string; readonly lines: readonly string[] }
+  /** What another program did to the marks of an issued PDF whose job was opened. */
+  | { readonly is: "changed"; readonly name: string; readonly changes: readonly IssuedChange[] };
 
 /** Work off the main thread that may take long and can be stopped: the check, the findings as data, the comparison with another edition, reading the linework of a page, reading the index of a set, writing sheets and what goes with them. */
 export type Work = "check" | "findings" | "edition" | "linework" | "index" | "issue";

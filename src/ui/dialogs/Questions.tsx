@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { Modal, ModalOverlay } from "react-aria-components";
 import { useDesk, useHost } from "../desk-context.ts";
 import type { Question } from "../host.ts";
+import { ChangedDialog } from "./ChangedDialog.tsx";
 import { PagesDialog } from "./PagesDialog.tsx";
 import { PasswordDialog } from "./PasswordDialog.tsx";
 import { ToldDialog } from "./ToldDialog.tsx";
@@ -10,6 +11,7 @@ import { ToldDialog } from "./ToldDialog.tsx";
 const dialogs: { readonly [K in Question["is"]]: (question: Extract<Question, { is: K }>) => ReactNode } = {
   password: (question) => <PasswordDialog question={question} />,
   pages: (question) => <PagesDialog question={question} />,
+  changed: (question) => <ChangedDialog question={question} />,
   told: (question) => <ToldDialog question={question} />,
 };
 const dialogOf = <K extends Question["is"]>(question: Extract<Question, { is: K }>): ReactNode =>
