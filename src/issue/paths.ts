@@ -10,6 +10,16 @@ export function linePath(points: readonly Point2[], paint: Paint, closed = false
   return { type: "path", steps: lineSteps(points, closed), ...paint };
 }
 
+/** A level line at the height `y`. */
+export const levelPath = (x0: number, x1: number, y: number, paint: Paint): PathItem =>
+  linePath(
+    [
+      [x0, y],
+      [x1, y],
+    ],
+    paint,
+  );
+
 /** Several closed rings as one path, holes left open (even-odd). */
 export function ringsPath(rings: readonly (readonly Point2[])[], paint: Paint): PathItem {
   return { type: "path", steps: rings.flatMap((ring) => lineSteps(ring, true)), evenOdd: true, ...paint };

@@ -2,7 +2,7 @@ import type { Colour, FontFace, Picture, PictureItem } from "../../geometry/pict
 import type { Point2 } from "../../geometry/point.ts";
 import { radians } from "../../units/quantity.ts";
 import { FAINT_INK, HAIR_INK, INK } from "../inks.ts";
-import { linePath } from "../paths.ts";
+import { levelPath, linePath } from "../paths.ts";
 import { placePicture } from "../place-picture.ts";
 import { entryLink, type Part } from "./part.ts";
 import { fitText, wrapText } from "./wrap-text.ts";
@@ -213,15 +213,7 @@ export function heading(text: string, width: number, before = 18): Block {
     keep: true,
     draw: (x, top) => [
       {
-        picture: [
-          linePath(
-            [
-              [x, top],
-              [x + width, top],
-            ],
-            { stroke: INK, width: 0.8 },
-          ),
-        ],
+        picture: [levelPath(x, x + width, top, { stroke: INK, width: 0.8 })],
       },
       { part, picture: [textItem(text, x, top - 5, HEADING)] },
     ],

@@ -10,7 +10,7 @@ import { editionWords, leastWords, stretchWords } from "../finding-sentence.ts";
 import { gridOfFinding } from "../grid-words.ts";
 import { FAINT_INK, HAIR_INK, INK } from "../inks.ts";
 import { elementWords } from "../kinds/kinds.ts";
-import { linePath } from "../paths.ts";
+import { levelPath } from "../paths.ts";
 import { placePicture } from "../place-picture.ts";
 import { lanesHeight } from "../profile/lane-count.ts";
 import { profilePicture } from "../profile/profile-picture.ts";
@@ -101,13 +101,7 @@ function title(job: Job, finding: Finding, width: number): Block {
     draw: (x, top) => [
       {
         picture: [
-          linePath(
-            [
-              [x, top],
-              [x + width, top],
-            ],
-            { stroke: HAIR_INK, width: 0.6 },
-          ),
+          levelPath(x, x + width, top, { stroke: HAIR_INK, width: 0.6 }),
           ...placePicture(symbolOf(finding.verdict), { scale: 15, angle: radians(0), dx: x + 9, dy: top - 13 }),
         ],
       },

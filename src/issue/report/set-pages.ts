@@ -1,7 +1,7 @@
 import type { Picture } from "../../geometry/picture.ts";
 import type { UnitSystem } from "../../units/length.ts";
 import { FAINT_INK, HAIR_INK } from "../inks.ts";
-import { linePath } from "../paths.ts";
+import { levelPath } from "../paths.ts";
 import { SHORT_CAUTION } from "../words.ts";
 import { type Block, LEADING, type Setting, textItem } from "./block.ts";
 import { paginate, type Stretch } from "./paginate.ts";
@@ -72,14 +72,7 @@ function frame(
   count: number,
 ): Picture {
   const [left, right] = [margin.left, size[0] - margin.right];
-  const line = (y: number) =>
-    linePath(
-      [
-        [left, y],
-        [right, y],
-      ],
-      { stroke: HAIR_INK, width: 0.5 },
-    );
+  const line = (y: number) => levelPath(left, right, y, { stroke: HAIR_INK, width: 0.5 });
   const foot = wrapText(caution, right - left - 76, FOOT.size, FOOT.face);
   const head = size[1] - margin.top;
   return [
