@@ -61,10 +61,11 @@ export async function jobInFile(bytes: Uint8Array): Promise<Job> {
 
 /**
  * The job says what the sample's own says: settings, and every area and element by its label, ids apart. Places within so many
- * points of the sheet.
+ * points of the sheet. Numbers that were given on the way, and whose labels were changed since, are not compared.
  */
 export function expectSampleJob(job: Job, withinPoints: number): void {
-  expect(job.settings).toEqual(SAMPLE.settings);
+  const { labelsGiven: _, ...settings } = job.settings.job;
+  expect({ job: settings }).toEqual(SAMPLE.settings);
   for (const table of ["areas", "elements"] as const) {
     const [mine, theirs] = [spoken(job, table), spoken(SAMPLE, table)];
     expect(mine.said).toEqual(theirs.said);
