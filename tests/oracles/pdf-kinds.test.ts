@@ -149,6 +149,13 @@ async function expectInPdfJs(bytes: Uint8Array): Promise<void> {
   await task.destroy();
 }
 
+/** How the section that the file's last `startxref` leads to begins: a table with its keyword, a stream as an object (ISO 32000-2, 7.5.4, 7.5.8). */
+const lastSection = (bytes: Uint8Array): "table" | "stream" => {
+  const text = Buffer.from(bytes).toString("latin1");
+  const start = Number(/startxref\s+(\d+)\s+%%EOF\s*$/.exec(text)![1]);
+  return text.startsWith("xref", start) ? "table" : "stream";
+};
+
 describe.each(all)(`${CASES.length} kinds of page in a file with %s`, (name, make) => {
   it.each([false, true])(
     "take their marks where they belong, drawn into the page: %s (programs that are not installed are left out)",
@@ -164,6 +171,8 @@ describe.each(all)(`${CASES.length} kinds of page in a file with %s`, (name, mak
         ...password,
       });
       expect(Buffer.from(issued.subarray(0, original.length)).equals(Buffer.from(original))).toBe(true);
+      // A program that reads tables only, for which a hybrid is made, must find the update too.
+      expect(lastSection(issued), "the section of the update").toBe(lastSection(original));
       if (tools.qpdf) expect(qpdfComplaints(issued)).toBe("");
       if (tools.pdftoppm) {
         const poppler = (path: string, folder: string) => ["pdftoppm", "-r", "72", "-cropbox", path, `${folder}/p`];
