@@ -44,13 +44,15 @@ export default defineConfig(({ mode }) =>
         root: join(root, "src/app"),
         base: "./",
         publicDir: false,
-        plugins: [react(), statePolicy(), carry(carriedByPage), packSamples()],
+        plugins: [react(), statePolicy(), nameProgram(), carry(carriedByPage), packSamples()],
         worker: { format: "es" },
         build: {
           target: "es2023",
           outDir: join(root, "dist"),
           emptyOutDir: true,
           license: { fileName: "licences.md" },
+          // Few files: each is a journey of its own, and a part begins when the last of its files is there.
+          rolldownOptions: { output: { codeSplitting: { groups: parts } } },
         },
         test: {
           root,
@@ -70,6 +72,48 @@ function statePolicy(): Plugin {
     transformIndexHtml: () => [
       { tag: "meta", attrs: { "http-equiv": "Content-Security-Policy", content }, injectTo: "head-prepend" },
     ],
+  };
+}
+
+/** What goes into one file each, by the module that everything in it hangs on; a module that several need goes with the first. */
+const PARTS = { begin: "src/app/begin.ts", program: "src/app/main.tsx", desk: "src/ui/desk-parts.ts" };
+/** A module of a package that only names others: who imports it need not need them all. */
+const GATHERS = /node_modules[\\/].*[\\/](?:index|exports[\\/][^\\/]+)\.m?js$/;
+interface BuildSoFar {
+  getModuleInfo(id: string): { readonly importers: readonly string[] } | null;
+}
+const parts = Object.entries(PARTS).map(([part, beginning], index) => ({
+  debugName: part,
+  name: (id: string, build: BuildSoFar) => (isNeededBy(join(root, beginning), id, build) ? part : null),
+  priority: 10 - index,
+}));
+
+/** Whether a module is loaded with another: it is that one, or one of those that import it is. */
+function isNeededBy(beginning: string, id: string, build: BuildSoFar): boolean {
+  const seen = new Set([id]);
+  for (const one of seen) {
+    if (one === beginning) return true;
+    for (const importer of build.getModuleInfo(one)?.importers ?? []) if (!GATHERS.test(importer)) seen.add(importer);
+  }
+  return false;
+}
+
+/** The page names the program's own file beside the small script it begins with, so that both are asked for at once. */
+function nameProgram(): Plugin {
+  return {
+    name: "name-program",
+    apply: "build",
+    transformIndexHtml: {
+      order: "post",
+      handler: (_html, { bundle }) =>
+        Object.values(bundle ?? {})
+          .filter((chunk) => chunk.type === "chunk" && chunk.name === "program")
+          .map(({ fileName }) => ({
+            tag: "link",
+            attrs: { rel: "modulepreload", crossorigin: true, href: `./${fileName}` },
+            injectTo: "head" as const,
+          })),
+    },
   };
 }
 

@@ -10,6 +10,7 @@ import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
 import type { EditionChanges, FindingsForm, Progress } from "../ui/host.ts";
 import type { CheckWork, CheckWorker } from "./check-protocol.ts";
+import type { FirstView } from "./first-view.ts";
 import { jobChanges } from "./job-changes.ts";
 import { lastingWorker, WorkerLost } from "./lasting-worker.ts";
 
@@ -35,9 +36,9 @@ const A_WHILE = 250;
 
 /**
  * Checks jobs in a worker. While one check runs, only the newest job waits: those in between are never checked, and their promises
- * resolve with the newest result. A worker that fails is replaced, and given the whole job.
+ * resolve with the newest result. A worker that fails is replaced, and given the whole job. None is begun while a sheet is about to be seen.
  */
-export function backgroundCheck(): BackgroundCheck {
+export function backgroundCheck(seen: FirstView): BackgroundCheck {
   const explained = createExplainer();
   const progress = createStore<Readonly<Record<CheckWork, Progress | null>>>(() => ({
     check: null,
@@ -66,6 +67,7 @@ export function backgroundCheck(): BackgroundCheck {
 
   /** Asks the worker about a job, which it is given first. */
   const asked = async <R>(job: Job, ask: (remote: Remote<CheckWorker>) => Promise<R>): Promise<R> => {
+    await seen.wait();
     try {
       return await worker.call((remote) => {
         if (sent === undefined) void remote.start(job);

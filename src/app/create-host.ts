@@ -15,6 +15,7 @@ import type { IssueHost } from "../ui/new-issue/issue-host.ts";
 import { pageContents } from "../ui/page-contents.ts";
 import { problemWords } from "../ui/problem-words.ts";
 import type { Problem } from "../units/problem.ts";
+import { fetchSample } from "./asked-ahead.ts";
 import type { BackgroundCheck } from "./background-check.ts";
 import {
   briefInBackground,
@@ -28,6 +29,7 @@ import {
 import { compareIssues } from "./compare-issues.ts";
 import { Drawings } from "./drawings.ts";
 import { downloadFile, fileName, pickFiles } from "./files.ts";
+import type { FirstView } from "./first-view.ts";
 import type { IssueAnswer } from "./issue-protocol.ts";
 import { Keeping } from "./keeping.ts";
 import { WorkerLost } from "./lasting-worker.ts";
@@ -46,6 +48,7 @@ export function createHost(
   renderer: PageRenderer,
   store: JobStore,
   background: BackgroundCheck,
+  seen: FirstView,
 ): Host {
   const state = createStore<HostState>(() => ({
     showing: "start",
@@ -102,13 +105,22 @@ export function createHost(
   const show = async (job: Job, id: string, revision: number, { given, begin = "sheet" }: Beginning = {}) => {
     await keeping.flush();
     keeping.stop();
+    const sheet = (begin === "check" ? busiestSheet(job) : sheetsInOrder(job)[0]) ?? null;
+    const isOpen = () => {
+      const drawing = sheet === null ? undefined : job.sheets[sheet]?.file.sha256;
+      return drawing !== undefined && state.getState().drawings[drawing]?.is === "open";
+    };
+    // One that is open may be on the desk as it is: nothing new is seen of it.
+    if (sheet === null || isOpen()) seen.over();
+    else seen.awaited();
     session.replaceJob(job);
     keeping.follow(id, revision);
     session.setStage(begin);
-    session.setSheet((begin === "check" ? busiestSheet(job) : sheetsInOrder(job)[0]) ?? null);
+    session.setSheet(sheet);
     state.setState({ showing: "desk", save: revision > 0 ? { is: "saved", at: "" } : null });
     rememberJob(id);
     await drawings.openFor(job, given);
+    if (!isOpen()) seen.over();
   };
   /** A job that came from outside is kept as soon as it is seen. */
   const adopt = async (job: Job, beginning: Beginning = {}, id: string = crypto.randomUUID()) => {
@@ -201,6 +213,8 @@ export function createHost(
       return read;
     },
     issues,
+    // The act that somebody waits to do comes first.
+    sheetSeen: () => void requestIdleCallback(() => seen.over(), { timeout: 300 }),
     pageLines: (handle, page) => lines.of(handle, page),
     readIndex: (sha256) => indexes.read(sha256),
     indexInSight: (sha256, pages) => indexes.inSight(sha256, pages),
@@ -228,11 +242,11 @@ export function createHost(
       busy("Opening the sample…", async () => {
         // The sample is one job, however often it is opened: what was done to it is kept.
         const id = `sample-${name}`;
+        const [asked, files] = [fetchSample(name), jobFiles()];
+        asked.catch(() => undefined);
         const kept = await store.load(id).catch(() => undefined);
         if (kept?.ok) return show(kept.value.job, id, kept.value.revision, { begin: "check" });
-        const path = `${encodeURIComponent(name)}${JOB_FILE_EXTENSION}`;
-        const files = jobFiles();
-        const answer = await fetch(`./samples/${path}`);
+        const answer = await asked;
         if (!answer.ok)
           return tell("There is no such sample", [{ code: "sample.none", where: name, params: { name } }]);
         const { readJobFile } = await files;

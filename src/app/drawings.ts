@@ -75,8 +75,9 @@ export class Drawings {
       }
       const file = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: "application/pdf" });
       this.#held.set(hash, file);
-      if (given.has(hash)) await store.drawings.put(bytes).catch(() => undefined);
+      const kept = given.has(hash) ? store.drawings.put(bytes).catch(() => undefined) : undefined;
       await this.#open(hash, file, name, false);
+      await kept;
     }
     // Earlier issues that came with the job are kept; they are opened when somebody compares.
     for (const [hash, bytes] of given) {

@@ -4,33 +4,33 @@ import { PageRenderer } from "../canvas/page-renderer.ts";
 import { createSession } from "../editor/create-session.ts";
 import { emptyJob } from "../job/schema.ts";
 import { indexedDbStore } from "../store/indexed-db-store.ts";
-import "../ui/theme.css";
-import "../ui/controls.css";
-import "../ui/layout.css";
-import "../ui/card.css";
-import "../ui/sheet-index.css";
-import "../ui/profile.css";
-import "../ui/work.css";
-import "../ui/loupe.css";
-import "../ui/new-issue/new-issue.css";
 import { loadParts } from "../ui/later.tsx";
 import { Root } from "../ui/Root.tsx";
 import { reportBug } from "../ui/report-bug.ts";
 import { createView } from "../ui/view.ts";
+import { drawingWorker } from "./asked-ahead.ts";
 import { backgroundCheck } from "./background-check.ts";
 import { createHost } from "./create-host.ts";
+import { firstView } from "./first-view.ts";
 
-const background = backgroundCheck();
+const query = new URLSearchParams(window.location.search);
+const [sample, job] = [query.get("sample"), query.get("job")];
+const seen = firstView((then, ms) => {
+  const timer = setTimeout(then, ms);
+  return () => clearTimeout(timer);
+});
+if (sample !== null || job !== null) seen.awaited();
+const background = backgroundCheck(seen);
 const session = createSession({
   job: emptyJob("Untitled job", "us-2023"),
   newId: () => crypto.randomUUID(),
   check: background.check,
   onBug: reportBug,
 });
-const renderer = new PageRenderer({ onLost: (lost) => lost.final && reportBug(lost) });
+const renderer = new PageRenderer({ startWorker: drawingWorker, onLost: (lost) => lost.final && reportBug(lost) });
 const functions = { createStore, delMany, get, keys, set, update, values };
 const store = indexedDbStore(functions, "underside", background.text);
-const host = createHost(session, renderer, store, background);
+const host = createHost(session, renderer, store, background, seen);
 const view = createView();
 
 window.addEventListener("beforeunload", (event) => {
@@ -39,14 +39,14 @@ window.addEventListener("beforeunload", (event) => {
 });
 
 async function begin(): Promise<void> {
-  const query = new URLSearchParams(window.location.search);
-  const [sample, job] = [query.get("sample"), query.get("job")];
   if (sample !== null || job !== null) loadParts("with-a-desk");
+  // What the first view did without, while nothing else is to be done.
+  void seen.wait().then(() => requestIdleCallback(() => loadParts("afterwards"), { timeout: 500 }));
   if (sample !== null) await host.openSample(sample);
   else if (job !== null) await host.openKept(job);
-  if (host.state.getState().showing === "start") await host.showStart();
-  // What the first view did without, while nothing else is to be done.
-  requestIdleCallback(() => loadParts("afterwards"), { timeout: 2000 });
+  if (host.state.getState().showing === "desk") return;
+  seen.over();
+  await host.showStart();
 }
 
 const root = document.getElementById("root");

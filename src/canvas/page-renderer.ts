@@ -16,6 +16,7 @@ import type {
   ToWorker,
   WorkerCalls,
 } from "./page-renderer-protocol.ts";
+import { startDrawingWorker } from "./start-drawing-worker.ts";
 
 /**
  * The drawing worker failed. Nothing of the job is lost: it lives in the page. After a restart the drawings are opened
@@ -40,10 +41,6 @@ export interface PageRendererOptions {
   /** Makes the worker, of `page-renderer.worker.ts`. */
   readonly startWorker?: () => Worker;
 }
-
-/** The drawing worker as Vite bundles it. */
-export const startDrawingWorker = (): Worker =>
-  new Worker(new URL("./page-renderer.worker.ts", import.meta.url), { type: "module" });
 
 /** How far work on a page is; `total` 0 while that is not known. */
 export interface PageProgress {

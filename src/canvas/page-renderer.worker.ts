@@ -181,6 +181,8 @@ const handlers: Handlers = {
   },
   async contents({ handle, page }, signal) {
     const { plan } = await fileOf(handle);
+    // What is being drawn comes first.
+    await queue.run(async () => undefined, signal);
     return readPage(plan, page, signal);
   },
   entry: ({ handle, page }, signal) => aside(handle, page, signal, readSheetEntry),
@@ -282,6 +284,8 @@ const answerCall = async <N extends CallName>(id: number, name: N, ask: WorkerCa
   }
 };
 
+// Its file is on its way before there is a drawing to read.
+engineCore();
 scope.onmessage = ({ data }: MessageEvent<ToWorker>) => {
   if (data.type === "start") assets = data.assets;
   else if (data.type === "cancel") running.get(data.id)?.abort();

@@ -10,7 +10,7 @@ import { StoppedCheck } from "./stages/StoppedCheck.tsx";
 import { useSelectedRun } from "./use-selected-run.ts";
 import { WorkBar } from "./WorkBar.tsx";
 
-const SheetHost = later(() => import("./SheetHost.tsx").then((part) => part.SheetHost), "with-a-desk");
+const SheetHost = later(() => import("./desk-parts.ts").then(({ deskParts }) => deskParts.SheetHost), "with-a-desk");
 const Card = later(() => import("./Card.tsx").then((part) => part.Card));
 const SectionPointed = later(() => import("./SectionPointed.tsx").then((part) => part.SectionPointed));
 const Profile = later(() => import("./Profile.tsx").then((part) => part.Profile));

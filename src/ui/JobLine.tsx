@@ -8,8 +8,8 @@ import { later } from "./later.tsx";
 import { type StageState, useStages } from "./use-stages.ts";
 import { stageWords } from "./words.ts";
 
-const SheetStage = later(() => import("./stages/SheetStage.tsx").then((part) => part.SheetStage), "with-a-desk");
-const CheckStage = later(() => import("./stages/CheckStage.tsx").then((part) => part.CheckStage), "with-a-desk");
+const SheetStage = later(() => import("./desk-parts.ts").then(({ deskParts }) => deskParts.SheetStage), "with-a-desk");
+const CheckStage = later(() => import("./desk-parts.ts").then(({ deskParts }) => deskParts.CheckStage), "with-a-desk");
 const RoofStage = later(() => import("./stages/RoofStage.tsx").then((part) => part.RoofStage));
 const WiringStage = later(() => import("./stages/WiringStage.tsx").then((part) => part.WiringStage));
 const IssueStage = later(() => import("./stages/IssueStage.tsx").then((part) => part.IssueStage));

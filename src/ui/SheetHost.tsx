@@ -54,7 +54,11 @@ export function SheetHost() {
         element.current?.setAttribute("data-view", `${scale} ${origin[0]} ${origin[1]}`);
         session.setView({ unitsPerPixel: made.unitsPerPixel(), centre: [(x0 + x1) / 2, (y0 + y1) / 2] });
       },
-      onError: (error) => reportBug(error),
+      onRendering: ({ phase }) => phase !== "first" && host.sheetSeen(),
+      onError: (error) => {
+        host.sheetSeen();
+        reportBug(error);
+      },
     });
     setSheetView(made);
     const unwire = wireView(view, made, element.current);

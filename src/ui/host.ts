@@ -113,6 +113,8 @@ export interface Issued {
 export interface Host {
   readonly state: Pick<StoreApi<HostState>, "getState" | "getInitialState" | "subscribe">;
   readonly renderer: PageRenderer;
+  /** The picture of a sheet is there, or cannot be: what waited for it is begun. */
+  sheetSeen(): void;
   /**
    * The marks of a sheet of the job checked last, drawn off the main thread; labels keep off `words`. Those that are as they were are the same
    * objects. Null when others were asked for meanwhile.

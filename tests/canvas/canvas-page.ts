@@ -1,10 +1,11 @@
 import { getDocument, PDFWorker } from "pdfjs-dist";
 import EngineCore from "pdfjs-dist/build/pdf.worker.min.mjs?worker";
 import type { RenderingState } from "../../src/canvas/drawing-layer.ts";
-import { PageRenderer, startDrawingWorker } from "../../src/canvas/page-renderer.ts";
+import { PageRenderer } from "../../src/canvas/page-renderer.ts";
 import type { OpenedPlan, PixelRegion, RenderRequest } from "../../src/canvas/page-renderer-protocol.ts";
 import type { ScreenMark } from "../../src/canvas/screen-mark.ts";
 import { type SheetPointer, SheetView } from "../../src/canvas/sheet-view.ts";
+import { startDrawingWorker } from "../../src/canvas/start-drawing-worker.ts";
 import type { PictureItem } from "../../src/geometry/picture.ts";
 import type { Point2 } from "../../src/geometry/point.ts";
 import { radians } from "../../src/units/quantity.ts";
