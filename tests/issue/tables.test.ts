@@ -57,6 +57,21 @@ describe("tables as a workbook", () => {
     );
   });
 
+  test("hold words that every object has a property of, and what reads like an escaped sign", async () => {
+    const words = [
+      "valueOf",
+      "constructor",
+      "__proto__",
+      "toString",
+      "_x0041_",
+      "_x005F_x0041_",
+      "a_x000d_b",
+      "x_x12_",
+    ];
+    const back = await readBack([table(words.map((word) => [word, 1]))], 1);
+    expect(back.slice(1).map(([word]) => word)).toEqual(words);
+  });
+
   test("name their sheets within what a workbook allows", async () => {
     const name = "Wiring: all [of it] on E-131/E-132 and more";
     await expect(tablesXlsx([{ ...table([]), name }])).resolves.toBeInstanceOf(Uint8Array);

@@ -27,5 +27,16 @@ function valueCell(cell: Table["rows"][number][number]) {
   if (cell === null || cell === "" || (typeof cell === "number" && !Number.isFinite(cell))) return null;
   return typeof cell === "number"
     ? ({ value: cell, type: Number, format: SHOWN, alignVertical: "top" } as const)
-    : ({ value: cell, type: String, wrap: true, alignVertical: "top" } as const);
+    : ({ value: cellText(cell), type: String, wrap: true, alignVertical: "top" } as const);
 }
+
+/**
+ * Text as a cell holds it (ST_Xstring, ECMA-376 part 1, 22.9.2.19): what reads like an escaped sign is escaped itself. So is the first sign of
+ * a word that every object has a property of, such as `valueOf`: the writer looks texts up in an object, and would find that property.
+ */
+function cellText(text: string): string {
+  const escaped = text.replace(/_(?=x[\dA-F]{4}_)/gi, escapedSign);
+  return escaped in {} ? escaped.replace(/^./, escapedSign) : escaped;
+}
+
+const escapedSign = (sign: string): string => `_x${sign.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}_`;
