@@ -19,6 +19,9 @@ export const beside = (first: Block, second: Block, at: number): Block => ({
 /** A break that leaves less than this on a page is not worth it, points. */
 const LEAST = 40;
 
+/** Not fewer blocks than this go to the next page, nor stay behind, unless they are tall. */
+const LEFT_OVER = 6;
+
 /** Blocks set in two columns, read down the left one and then the right; they may go on over pages. `step` is from column to column. */
 export function inColumns(blocks: readonly Block[], step: number, before = 0): Block {
   const height = balanced(blocks);
@@ -31,7 +34,9 @@ export function inColumns(blocks: readonly Block[], step: number, before = 0): B
     split: (room) => {
       if (room < LEAST) return undefined;
       const [left, right] = fill(blocks, room);
-      const fitting = left.length + right.length;
+      const most = left.length + right.length;
+      const fewer = Math.min(most, blocks.length - LEFT_OVER);
+      const fitting = fewer >= LEFT_OVER ? fewer : most;
       if (left.length === 0 || fitting >= blocks.length) return undefined;
       return [inColumns(blocks.slice(0, fitting), step, before), inColumns(blocks.slice(fitting), step)];
     },
