@@ -21,7 +21,7 @@ const DIRECTIONS = [1 / 8, 3 / 8, 7 / 8, 5 / 8, 1 / 4, 3 / 4, 1 / 16, 7 / 16, 15
 /** Distances from the spot to the symbol's middle, in symbol sides. */
 const REACHES = [1.7, 2.6, 3.8, 5.4];
 /** Where all of those are covered: rings so far apart, out to so far, in symbol sides, and how far apart places on a ring are. */
-const FURTHER = { first: 5.4, step: 1.45, last: 26, apart: 1.45 } as const;
+const FURTHER = { first: 5.4, step: 1.45, last: 20, apart: 1.45 } as const;
 /** What symbols and their spots weigh for those placed after them. */
 const SYMBOL_WEIGHT = 40;
 const SPOT_WEIGHT = 20;
@@ -128,10 +128,13 @@ function plateCorners(place: Point2, plate: Plate, frame: SheetFrame): Point2[] 
 }
 
 function bestPlace(spot: Point2, side: number, plate: Plate, setting: SymbolSetting): Point2 {
-  const near = nearPlace(spot, side, plate, setting);
-  if (near?.free) return near.place;
-  // Nothing near is free: a place further off, else the one that covers the least.
-  return furtherPlace(spot, side, plate, setting) ?? near?.place ?? pulledInside(spot, plate, setting.frame);
+  return (
+    nearPlace(spot, side, plate, setting, true) ??
+    furtherPlace(spot, side, plate, setting) ??
+    // No room anywhere: the place that covers the least.
+    nearPlace(spot, side, plate, setting, false) ??
+    pulledInside(spot, plate, setting.frame)
+  );
 }
 
 /** The middle of a symbol that lies so far from its spot in a direction (radians counter-clockwise from the right as displayed). */
@@ -142,14 +145,15 @@ function placeAt(spot: Point2, angle: number, distance: number, plate: Plate, fr
   return [spot[0] + dx, spot[1] + dy];
 }
 
-/** The cheapest place near the spot, a free one before any that covers something. */
+/** The cheapest place near the spot, or of those that cover nothing legible. */
 function nearPlace(
   spot: Point2,
   side: number,
   plate: Plate,
   { frame, occupancy, taken }: SymbolSetting,
-): { readonly place: Point2; readonly free: boolean } | undefined {
-  let best: { readonly place: Point2; readonly cost: number; readonly free: boolean } | undefined;
+  onlyFree: boolean,
+): Point2 | undefined {
+  let best: { readonly place: Point2; readonly cost: number } | undefined;
   let rank = 0;
   for (const reach of REACHES) {
     for (const turns of DIRECTIONS) {
@@ -157,17 +161,17 @@ function nearPlace(
       const corners = plateCorners(place, plate, frame);
       const handicap = 0.8 * rank++ + 3 * (reach - 1.7);
       // Later places only get dearer: nothing below the best so far is left to find.
-      if (best?.free && handicap >= best.cost) return best;
+      if (best && handicap >= best.cost) return best.place;
       const free = taken.isFree(corners);
-      if (best?.free && !free) continue;
-      const least = best && best.free === free ? best.cost : Infinity;
+      if (!free && onlyFree) continue;
+      const least = best?.cost ?? Infinity;
       const under = occupancy.costOfBox(corners, least - handicap);
       if (under + handicap >= least) continue;
       const cost = under + 0.5 * occupancy.costOfLine([spot, place]) + handicap;
-      if (cost < least) best = { place, cost, free };
+      if (cost < least) best = { place, cost };
     }
   }
-  return best;
+  return best?.place;
 }
 
 /** The first ring with a free place, and there the one whose leader crosses the least. */
@@ -178,7 +182,9 @@ function furtherPlace(
   { frame, occupancy, taken }: SymbolSetting,
 ): Point2 | undefined {
   const { first, step, last, apart } = FURTHER;
-  for (let reach = first + step; reach <= last; reach += step) {
+  // Where many findings lie together the inner rings are full: what the searches before this one found spares looking at them again.
+  const from = Math.max(first + step, taken.searchedTo(spot) - 4 * step);
+  for (let reach = from; reach <= last; reach += step) {
     let best: { readonly place: Point2; readonly cost: number } | undefined;
     const count = Math.ceil((2 * Math.PI * reach) / apart);
     for (let i = 0; i < count; i++) {
@@ -188,8 +194,12 @@ function furtherPlace(
       const cost = 0.5 * occupancy.costOfLine([spot, place]) + occupancy.costOfBox(corners);
       if (!best || cost < best.cost) best = { place, cost };
     }
-    if (best) return best.place;
+    if (best) {
+      taken.noteSearched(spot, reach);
+      return best.place;
+    }
   }
+  taken.noteSearched(spot, Infinity);
   return undefined;
 }
 

@@ -3,6 +3,9 @@ import type { Point2 } from "../geometry/point.ts";
 /** Corners of a rectangle in order, however it is turned. */
 type Corners = readonly Point2[];
 
+/** Tells the columns of cells apart; no sheet has so many rows. */
+const STRIDE = 2 ** 24;
+
 interface Taken {
   readonly corners: Corners;
   readonly box: Box;
@@ -15,11 +18,22 @@ type Box = readonly [left: number, low: number, right: number, high: number];
  */
 export class TakenRoom {
   readonly #cell: number;
-  readonly #cells = new Map<string, Taken[]>();
+  readonly #cells = new Map<number, Taken[]>();
+  readonly #searched = new Map<number, number>();
 
   /** `cell`, sheet units, is about the size of the rectangles asked about: each is compared with those in the cells it reaches. */
   constructor(cell: number) {
     this.#cell = cell;
+  }
+
+  /** How far out a search for room about a point has to begin, as searches nearby have found; 0 where there was none. */
+  searchedTo([x, y]: Point2): number {
+    return this.#searched.get(this.#neighbourhood(x, y)) ?? 0;
+  }
+
+  /** Says that a search about a point found nothing nearer than so far out. */
+  noteSearched([x, y]: Point2, out: number): void {
+    this.#searched.set(this.#neighbourhood(x, y), out);
   }
 
   add(corners: Corners): void {
@@ -40,10 +54,16 @@ export class TakenRoom {
     return true;
   }
 
-  *#keys([left, low, right, high]: Box): Generator<string> {
+  #neighbourhood(x: number, y: number): number {
+    return Math.floor(x / (2 * this.#cell)) * STRIDE + Math.floor(y / (2 * this.#cell));
+  }
+
+  #keys([left, low, right, high]: Box): number[] {
     const cell = this.#cell;
+    const keys: number[] = [];
     for (let x = Math.floor(left / cell); x <= Math.floor(right / cell); x++)
-      for (let y = Math.floor(low / cell); y <= Math.floor(high / cell); y++) yield `${x} ${y}`;
+      for (let y = Math.floor(low / cell); y <= Math.floor(high / cell); y++) keys.push(x * STRIDE + y);
+    return keys;
   }
 }
 
