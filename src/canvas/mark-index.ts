@@ -1,6 +1,7 @@
 import Flatbush from "flatbush";
 import type { Picture } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
+import { type ListDifference, listDifference } from "./list-difference.ts";
 import type { HitShape, ScreenMark, SheetRect } from "./screen-mark.ts";
 
 /** A mark near a point, and how near: 0 inside an area or on a spot. Sheet units. */
@@ -37,42 +38,65 @@ class BoxIndex {
 const isSomewhere = (box: SheetRect | undefined): box is SheetRect =>
   box !== undefined && box.x0 <= box.x1 && box.y0 <= box.y1;
 
-/** So many marks may be looked through one by one before all are put in order again. */
+/** So many marks may be looked through one by one, or be found and be here no more, before all are put in order again. */
 const APART = 200;
 
 /** The marks of one layer, found by place. Sheet space throughout. Later marks lie over earlier ones. */
 export class MarkIndex {
   readonly marks: readonly ScreenMark[];
-  /** Where each mark stands among the others. */
-  readonly #places: ReadonlyMap<ScreenMark, number>;
-  /** The marks that were put in order: of these some may be here no more. */
-  readonly #ordered: ReadonlySet<ScreenMark>;
+  /** The marks that were in the index this one was made from and are here no more, and those that have come; one that stands elsewhere is both. */
+  readonly changes: Pick<ListDifference<ScreenMark>, "gone" | "come">;
+  /** The marks that were put in order, and where each stands among the others. */
+  readonly #ordered: ReadonlyMap<ScreenMark, number>;
   readonly #pictures: BoxIndex;
   readonly #shapes: BoxIndex;
-  /** Marks that are not among them. */
-  readonly #apart: readonly ScreenMark[];
+  /** Of those, the ones that are here no more. */
+  readonly #gone: ReadonlySet<ScreenMark>;
+  /** Marks that are not among them, and where they stand between them. */
+  readonly #apart: ReadonlyMap<ScreenMark, number>;
 
   /** `before`: an index of much the same marks. Where few are new, what it has put in order is used again. */
   constructor(marks: readonly ScreenMark[], before?: MarkIndex) {
     this.marks = marks;
-    this.#places = new Map(marks.map((mark, place) => [mark, place]));
-    const apart = before ? marks.filter((mark) => !before.#ordered.has(mark)) : marks;
-    const isMuchTheSame = before !== undefined && apart.length <= APART;
-    this.#apart = isMuchTheSame ? apart : [];
-    this.#ordered = isMuchTheSame ? before.#ordered : new Set(marks);
-    this.#pictures = isMuchTheSame ? before.#pictures : new BoxIndex(marks, pictureBox);
-    this.#shapes = isMuchTheSame ? before.#shapes : new BoxIndex(marks, shapeBox);
+    const differ = before && listDifference(before.marks, marks);
+    this.changes = differ ?? { gone: [], come: marks };
+    const little = differ && before.#after(differ);
+    this.#ordered = little ? before.#ordered : new Map(marks.map((mark, place) => [mark, place]));
+    this.#gone = little?.gone ?? new Set();
+    this.#apart = little?.apart ?? new Map();
+    this.#pictures = little ? before.#pictures : new BoxIndex(marks, pictureBox);
+    this.#shapes = little ? before.#shapes : new BoxIndex(marks, shapeBox);
+  }
+
+  #placeOf(mark: ScreenMark): number {
+    return this.#apart.get(mark) ?? this.#ordered.get(mark)!;
+  }
+
+  /** What is gone and what stands apart after a change; undefined where that is too much, or has no room between its neighbours. */
+  #after({ gone, come, following }: ListDifference<ScreenMark>) {
+    if (gone.length + come.length > APART) return undefined;
+    const next = { gone: new Set(this.#gone), apart: new Map(this.#apart) };
+    for (const mark of gone) if (!next.apart.delete(mark)) next.gone.add(mark);
+    for (const [i, mark] of come.entries()) {
+      const [before, after] = following[i]!;
+      const low = before === undefined ? -1 : (next.apart.get(before) ?? this.#placeOf(before));
+      const high = after === undefined ? low + 2 : this.#placeOf(after);
+      const place = (low + high) / 2;
+      if (!(low < place && place < high)) return undefined;
+      next.apart.set(mark, place);
+    }
+    return next.apart.size + next.gone.size > 2 * APART ? undefined : next;
   }
 
   /** The marks with a box that touches the rectangle, in drawing order. */
   #search(index: BoxIndex, boxOf: BoxOf, rect: SheetRect): ScreenMark[] {
-    const found = index.search(rect).filter((mark) => this.#places.has(mark));
-    for (const mark of this.#apart) {
+    const found = index.search(rect).filter((mark) => !this.#gone.has(mark));
+    for (const mark of this.#apart.keys()) {
       const box = boxOf(mark);
       if (isSomewhere(box) && box.x0 <= rect.x1 && box.x1 >= rect.x0 && box.y0 <= rect.y1 && box.y1 >= rect.y0)
         found.push(mark);
     }
-    return found.sort((a, b) => this.#places.get(a)! - this.#places.get(b)!);
+    return found.sort((a, b) => this.#placeOf(a) - this.#placeOf(b));
   }
 
   /** The marks whose pictures touch the rectangle, in drawing order. */

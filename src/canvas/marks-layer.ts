@@ -3,7 +3,8 @@ import type { Matrix } from "../pdf/read/matrix.ts";
 import { DraftPicture } from "./draft-picture.ts";
 import { drawPicture } from "./draw-picture.ts";
 import { MarkIndex, markBounds, type NearMark } from "./mark-index.ts";
-import { type DeviceRect, deviceRect, deviceRectOf, type MarksView, sheetRect, toDevice } from "./marks-view.ts";
+import { type DeviceRect, deviceRectOf, type MarksView, sheetRect, toDevice } from "./marks-view.ts";
+import { Mending } from "./mending.ts";
 import { RestingPicture, type Stroke } from "./resting-picture.ts";
 import { type HitShape, MARK_LAYERS, type MarkLayer, type ScreenMark, type SheetRect } from "./screen-mark.ts";
 
@@ -12,9 +13,8 @@ const HALO_PX = 12;
 const HALO_COLOUR = "rgb(230 159 0)";
 /** Room round a changed mark, CSS pixels: for a halo, and for lines that have a least width on the screen. */
 const AROUND = HALO_PX / 2 + 4;
-/** Up to so many changed marks are mended one by one, and up to so many drawn for that; more mean drawing all, in slices. */
-const MENDED = 12;
-const MENDED_STROKES = 300;
+/** Up to so many changed places are mended one by one; more mean drawing all, in slices. */
+const MENDED = 120;
 
 /** What of the picture is no longer right: nothing, some places (sheet space), or all of it. */
 type Stale = readonly SheetRect[] | "all";
@@ -27,9 +27,12 @@ export class MarksLayer {
   readonly element = document.createElement("div");
   readonly #resting = new RestingPicture();
   readonly #draft = new DraftPicture();
+  readonly #mending = new Mending(this.#resting, (view, part) => this.#strokesIn(view, part));
   readonly #indexes = new Map<MarkLayer, MarkIndex>(MARK_LAYERS.map((layer) => [layer, new MarkIndex([])]));
   #selected: ReadonlySet<string> = new Set();
   #stale: Stale = "all";
+  /** Places that changed while a picture is being drawn: they are mended when it is there. */
+  #late: readonly SheetRect[] = [];
 
   constructor() {
     this.element.style.cssText = "position:absolute;inset:0;pointer-events:none";
@@ -39,8 +42,9 @@ export class MarksLayer {
   /** Replaces the marks of a layer; drawn with the next `draw`. */
   set(layer: MarkLayer, marks: readonly ScreenMark[]): void {
     const before = this.#indexes.get(layer)!;
-    if (layer !== "draft") this.#spoil(changesBetween(before.marks, marks));
-    this.#indexes.set(layer, new MarkIndex(marks, before));
+    const index = new MarkIndex(marks, before);
+    if (layer !== "draft") this.#spoil(seenOf(index.changes));
+    this.#indexes.set(layer, index);
   }
 
   select(keys: readonly string[]): void {
@@ -55,14 +59,29 @@ export class MarksLayer {
     this.#stale = "all";
   }
 
-  /** Draws for the view what is not there yet. */
+  /**
+   * Draws for the view what is not there yet. Changed places of the picture in front are mended at once, also while another one is drawn for a
+   * view that has moved: that one is drawn to its end, however often something changes meanwhile, and mended then.
+   */
   draw(view: MarksView): void {
     this.#draft.draw(view, this.#indexes.get("draft")!.marks);
     const stale = this.#stale;
     this.#stale = [];
     this.#resting.follow(view);
-    if (this.#resting.isOf(view) && stale !== "all" && (stale.length === 0 || this.#mended(view, stale))) return;
-    void this.#resting.draw(view, this.#strokesIn(view, deviceRectOf(view)));
+    if (stale === "all" || !this.#resting.isOf(view)) void this.#drawAll(view);
+    else if (this.#resting.isDrawing) this.#late = [...this.#late, ...stale];
+    if (stale !== "all") this.#mending.add(stale, AROUND);
+    this.#mending.start();
+  }
+
+  async #drawAll(view: MarksView): Promise<void> {
+    this.#late = [];
+    if (!(await this.#resting.draw(view, this.#strokesIn(view, deviceRectOf(view))))) return;
+    // What was to be mended was so in the picture before.
+    this.#mending.clear();
+    this.#mending.add(this.#late, AROUND);
+    this.#late = [];
+    this.#mending.start();
   }
 
   /** Draws only what is half done. */
@@ -72,6 +91,7 @@ export class MarksLayer {
 
   /** Follows the view during a gesture by moving the pictures drawn last. */
   follow(view: MarksView): void {
+    this.#mending.pause();
     this.#resting.follow(view);
     this.#draft.follow(view);
   }
@@ -87,6 +107,7 @@ export class MarksLayer {
   }
 
   destroy(): void {
+    this.#mending.clear();
     this.#resting.destroy();
     this.#draft.destroy();
     this.element.remove();
@@ -100,16 +121,6 @@ export class MarksLayer {
     if (this.#stale === "all") return;
     const places = [...this.#stale, ...marks.map(markBounds)];
     this.#stale = places.length > MENDED ? "all" : places;
-  }
-
-  /** Mends these places of the picture in front; false when that would be as much work as drawing it anew. */
-  #mended(view: MarksView, places: readonly SheetRect[]): boolean {
-    if (this.#resting.isDrawing) return false;
-    const parts = places.flatMap((place) => deviceRect(view, place, AROUND) ?? []);
-    const work = parts.map((part) => [part, this.#strokesIn(view, part)] as const);
-    if (work.reduce((sum, [, strokes]) => sum + strokes.length, 0) > MENDED_STROKES) return false;
-    for (const [part, strokes] of work) this.#resting.mend(part, strokes);
-    return true;
   }
 
   /** What is drawn in a part of the view, from the lowest to the topmost. */
@@ -135,16 +146,16 @@ export class MarksLayer {
   }
 }
 
-/** The marks that are in one list and not in the other; the same picture drawn as faintly is the same mark. */
-const changesBetween = (before: readonly ScreenMark[], after: readonly ScreenMark[]): ScreenMark[] => {
-  const gone = new Map(before.map((mark) => [mark.picture, mark]));
-  const come = after.filter((mark) => {
-    const known = gone.get(mark.picture);
+/** Changes that are to be seen: the same picture drawn as faintly is the same mark. */
+const seenOf = ({ gone, come }: MarkIndex["changes"]): ScreenMark[] => {
+  const left = new Map(gone.map((mark) => [mark.picture, mark]));
+  const others = come.filter((mark) => {
+    const known = left.get(mark.picture);
     if (!known || (known.faint ?? false) !== (mark.faint ?? false)) return true;
-    gone.delete(mark.picture);
+    left.delete(mark.picture);
     return false;
   });
-  return [...gone.values(), ...come];
+  return [...left.values(), ...others];
 };
 
 const grown = ({ x0, y0, x1, y1 }: SheetRect, pixels: number, { toScreen }: MarksView): SheetRect => {

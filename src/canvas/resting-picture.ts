@@ -18,7 +18,6 @@ export class RestingPicture {
   readonly element = document.createElement("div");
   #front = markCanvas();
   #back = markCanvas();
-  /** The view the picture in front was drawn for. */
   #drawnFor: MarksView | undefined;
   /** What was to replace the picture in front was given up. */
   #outdated = false;
@@ -39,12 +38,17 @@ export class RestingPicture {
     return this.#drawing !== undefined;
   }
 
-  /** Draws all this for the view; what was being drawn is given up. Little of it is there at once. */
-  async draw(view: MarksView, strokes: readonly Stroke[]): Promise<void> {
+  /** The view the picture in front was drawn for: where it may be mended. */
+  get drawnFor(): MarksView | undefined {
+    return this.#drawnFor;
+  }
+
+  /** Draws all this for the view; what was being drawn is given up. Little of it is there at once. False when it was given up itself. */
+  async draw(view: MarksView, strokes: readonly Stroke[]): Promise<boolean> {
     this.stop();
     if (strokes.length === 0) {
       this.#empty(view);
-      return;
+      return true;
     }
     const controller = new AbortController();
     this.#drawing = { view, controller };
@@ -59,7 +63,7 @@ export class RestingPicture {
       finishDrawing(context);
       if (performance.now() - began < SLICE_MS) continue;
       await takeMessages();
-      if (controller.signal.aborted) return;
+      if (controller.signal.aborted) return false;
       began = performance.now();
     }
     this.#drawing = undefined;
@@ -69,9 +73,10 @@ export class RestingPicture {
     this.#front.style.transform = "";
     this.#front.style.display = "";
     this.#back.style.display = "none";
+    return true;
   }
 
-  /** Draws one part of the picture in front again: what touches it, in order, cut off at its edges. */
+  /** Draws one part of the picture in front again: what touches it, in order, cut off at its edges; over when this returns. */
   mend({ x, y, width, height }: DeviceRect, strokes: readonly Stroke[]): void {
     const view = this.#drawnFor;
     if (!view) return;
@@ -89,6 +94,7 @@ export class RestingPicture {
     context.clip();
     for (const stroke of strokes) stroke(context);
     context.restore();
+    finishDrawing(context);
     this.#front.style.display = "";
   }
 

@@ -29,11 +29,7 @@ const MARKED = ["elements", "areas", "storeyOutlines", "notes"] as const;
  * Labels find their final places when all is drawn again.
  */
 export function upToDate(drawn: DrawnMarks, job: Job, result: CheckResult | null): readonly Mark[] {
-  const changed = new Map(
-    MARKED.flatMap((table) =>
-      changedIds(drawn.job, job, table).map((id) => [id, (job[table] as Record<string, object>)[id]] as const),
-    ),
-  );
+  const changed = changedSince(drawn, job);
   if (changed.size === 0) return drawn.marks;
   const findings = new Map<string, Finding[]>();
   for (const finding of result?.findings ?? []) {
@@ -46,6 +42,30 @@ export function upToDate(drawn: DrawnMarks, job: Job, result: CheckResult | null
   for (const [id, record] of changed)
     if (record) kept.push(...marksOfRecord(drawn.sheet, job, result, id, record, findings.get(id) ?? []));
   return kept;
+}
+
+/** The records that may have changed since marks were drawn, and the job they were looked for in last. */
+const seen = new WeakMap<
+  DrawnMarks,
+  { readonly job: Job; readonly ids: Readonly<Record<string, ReadonlySet<string>>> }
+>();
+
+/** The records that are not as they were drawn, by id; undefined where one is no more. What changed before the last time is not looked for again. */
+function changedSince(drawn: DrawnMarks, job: Job): Map<string, object | undefined> {
+  const last = seen.get(drawn);
+  const ids = Object.fromEntries(
+    MARKED.map((table) => [
+      table,
+      new Set([...(last?.ids[table] ?? []), ...changedIds(last?.job ?? drawn.job, job, table)]),
+    ]),
+  );
+  seen.set(drawn, { job, ids });
+  const changed = new Map<string, object | undefined>();
+  for (const table of MARKED) {
+    const [old, now] = [drawn.job[table], job[table]] as [Record<string, object>, Record<string, object>];
+    for (const id of ids[table]!) if (old[id] !== now[id]) changed.set(id, now[id]);
+  }
+  return changed;
 }
 
 /** What was drawn of a record, and what it was drawn from. */

@@ -29,18 +29,17 @@ export function gathered(
   apart: readonly string[],
 ): readonly ScreenMark[] {
   if (times === 1 || !result || marks.length <= CROWD) return marks;
-  const findings = new Map(
-    result.findings.flatMap((finding): [string, Finding][] =>
-      isQuiet(finding.verdict) ? [] : [[`finding:${findingKeyText(finding)}`, finding]],
-    ),
-  );
+  let findings: ReadonlyMap<string, Finding> | undefined;
   const alone = new Set(apart);
   const side = pointsOfMillimetres(SYMBOL_MM) * times * frame.point;
   const square = SQUARE_SIDES * side;
   const squares = new Map<string, Member[]>();
   const kept: ScreenMark[] = [];
   for (const mark of marks) {
-    const finding = findings.get(mark.key);
+    const known = shown.get(mark);
+    if (!known) findings ??= shownFindings(result);
+    const finding = known ?? findings?.get(mark.key);
+    if (finding && !known) shown.set(mark, finding);
     if (!finding || alone.has(mark.key)) kept.push(mark);
     else {
       const name = `${Math.floor(finding.at[0] / square)} ${Math.floor(finding.at[1] / square)}`;
@@ -55,6 +54,17 @@ export function gathered(
   // A mark kept apart lies over the groups.
   return [...groups, ...kept];
 }
+
+/** What each mark shows. A mark that is the same object was drawn of the same finding: only those of others are looked for. */
+const shown = new WeakMap<ScreenMark, Finding>();
+
+/** The findings that have marks, by the keys of these. */
+const shownFindings = ({ findings }: CheckResult): ReadonlyMap<string, Finding> =>
+  new Map(
+    findings.flatMap((finding): [string, Finding][] =>
+      isQuiet(finding.verdict) ? [] : [[`finding:${findingKeyText(finding)}`, finding]],
+    ),
+  );
 
 type Member = { readonly mark: ScreenMark; readonly finding: Finding };
 

@@ -3,6 +3,7 @@ import type { ScreenMark } from "../canvas/screen-mark.ts";
 import type { Stage } from "../editor/stage.ts";
 import type { Mark, MarkLayer } from "../issue/mark.ts";
 import { marksOf } from "../issue/marks-of.ts";
+import type { Job } from "../job/schema.ts";
 import type { TextRun } from "../pdf/read/plan-contents.ts";
 import { useDesk, useSession } from "./desk-context.ts";
 import { type DrawnMarks, drawnMarks, upToDate } from "./drawn-marks.ts";
@@ -33,7 +34,7 @@ export function useMarks(sheetId: string | null): Layers {
   const stage = useSession((state) => state.stage);
   // The issued sheet keeps off the same words: what is seen here is what is issued.
   const words = usePageContents(sheetId)?.texts ?? NO_WORDS;
-  const isLarge = hasMore(job.elements, AT_ONCE) || hasMore(job.areas, AT_ONCE);
+  const isLarge = useIsLarge(job, sheetId);
   const drawn = useDrawnElsewhere(isLarge ? sheetId : null, words);
   const marks = useMemo(() => {
     if (sheetId === null) return [];
@@ -55,11 +56,13 @@ export function useMarks(sheetId: string | null): Layers {
   }, [marks, stage]);
 }
 
-/** Whether a table has more than so many records, without going through all of them. */
-function hasMore(table: object, most: number): boolean {
-  let count = 0;
-  for (const _ in table) if (++count > most) return true;
-  return false;
+/** Whether a job is drawn off the main thread. Once it is, it is so until another sheet is shown: counting after each edit takes its time, too. */
+function useIsLarge(job: Job, sheetId: string | null): boolean {
+  const known = useRef({ sheetId, isLarge: false });
+  if (known.current.sheetId !== sheetId) known.current = { sheetId, isLarge: false };
+  const count = (table: object) => Object.keys(table).length;
+  known.current.isLarge ||= count(job.elements) > AT_ONCE || count(job.areas) > AT_ONCE;
+  return known.current.isLarge;
 }
 
 const onScreen = { plain: new WeakMap<Mark, ScreenMark>(), faint: new WeakMap<Mark, ScreenMark>() };

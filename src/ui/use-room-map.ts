@@ -35,7 +35,9 @@ export function useRoomMap(sheetId: string | null): readonly ScreenMark[] {
 
 /** The room under every deck of a job while somebody wants to see it; worked out again when anything but an element moves. */
 function useRooms(job: Job, wanted: boolean): readonly AreaRoom[] {
-  const sizes = useHungWiring();
+  const { elements } = job;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: sizes come from the elements and the units of the job
+  const sizes = useMemo(() => (wanted ? hungWiring(job) : NONE), [wanted, elements, job.settings]);
   const key = sizes.map(({ label, outside }) => `${label} ${outside}`).join();
   const { settings, sheets, storeys, viewports, areas, storeyOutlines } = job;
   // biome-ignore lint/correctness/useExhaustiveDependencies: of the elements only their sizes count
