@@ -4,7 +4,6 @@ import { clearanceText } from "../../check/words.ts";
 import type { Job } from "../../job/schema.ts";
 import { formatLength } from "../../units/format-length.ts";
 import { toInches } from "../../units/length.ts";
-import { VERDICT_INK } from "../inks.ts";
 import { legendPicture } from "../legend-picture.ts";
 import { ASSUMPTIONS, CAUTIONS, PARAPHRASE, sheetTitle, VERDICT_WORDS } from "../words.ts";
 import {
@@ -93,7 +92,7 @@ export function quietTable(job: Job, quiet: readonly Finding[], width: number): 
         columns.map((column, i) => ({
           ...column,
           text: texts[i] as string,
-          setting: i === 2 ? { ...CELL, ink: VERDICT_INK[finding.verdict] } : CELL,
+          setting: CELL,
         })),
         { before: 2.5, table },
       );
