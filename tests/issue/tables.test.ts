@@ -46,8 +46,7 @@ describe("tables as a workbook", () => {
   test("hold any number and any text a label may be", async () => {
     const text = fc
       .string({ unit: "grapheme", maxLength: 40 })
-      // The reader looks cells up in plain objects, and trips over what those have by themselves.
-      .filter((one) => one.trim() !== "" && !(one.trim() in {}) && !/[\p{Cc}\p{Cs}\uFFFE\uFFFF]/u.test(one));
+      .filter((one) => one.trim() !== "" && !/[\p{Cc}\p{Cs}\uFFFE\uFFFF]/u.test(one));
     const number = fc.integer({ min: -(2 ** 40), max: 2 ** 40 }).map((n) => n / 4096);
     await fc.assert(
       fc.asyncProperty(fc.array(fc.tuple(text, number), { minLength: 1, maxLength: 8 }), async (rows) => {
