@@ -3,7 +3,7 @@ import type { Colour, PictureItem } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
 import type { UnitSystem } from "../units/length.ts";
 import { findingSentence } from "./finding-sentence.ts";
-import { VERDICT_INK, WHITE } from "./inks.ts";
+import { INK, VERDICT_INK, WHITE } from "./inks.ts";
 import type { Mark } from "./mark.ts";
 import type { Occupancy } from "./occupancy.ts";
 import { circlePath, linePath, roundRectPath } from "./paths.ts";
@@ -80,7 +80,7 @@ export function findingMark(finding: Finding, key: string, setting: SymbolSettin
       angle: upright,
       align: "start",
       face: "bold",
-      fill: ink,
+      fill: INK,
     });
   }
   return {

@@ -3,7 +3,7 @@ import { type CheckResult, type Finding, findingKeyText, isQuiet, VERDICTS } fro
 import type { Picture } from "../geometry/picture.ts";
 import type { Point2 } from "../geometry/point.ts";
 import { SYMBOL_MM } from "../issue/finding-mark.ts";
-import { VERDICT_INK, WHITE } from "../issue/inks.ts";
+import { INK, VERDICT_INK, WHITE } from "../issue/inks.ts";
 import { circlePath, roundRectPath } from "../issue/paths.ts";
 import { placePicture } from "../issue/place-picture.ts";
 import { pointsOfMillimetres, type SheetFrame } from "../issue/sheet-frame.ts";
@@ -132,7 +132,7 @@ function plate({ verdict }: Finding, number: string, [dx, dy]: Point2, side: num
         angle: radians(0),
         align: "start",
         face: "bold",
-        fill: ink,
+        fill: INK,
       },
     ],
     sim,

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import type { ScreenMark } from "../../src/canvas/screen-mark.ts";
 import type { CheckResult, Finding, Verdict } from "../../src/check/finding.ts";
 import type { Point2 } from "../../src/geometry/point.ts";
-import { VERDICT_INK } from "../../src/issue/inks.ts";
+import { INK } from "../../src/issue/inks.ts";
 import { sheetFrame } from "../../src/issue/sheet-frame.ts";
 import { gathered } from "../../src/ui/gathered.ts";
 
@@ -38,7 +38,7 @@ test("a group says the worst of its findings, and is it to the pointer", () => {
   const group = gathered(marks, result, 2.75, FRAME, []).find(({ key }) => key === "finding:r777:too-close")!;
   expect(counted(group)).toBeGreaterThan(2);
   const text = group.picture.find((item) => item.type === "text");
-  expect(text?.fill).toEqual(VERDICT_INK["too-close"]);
+  expect(text?.fill).toEqual(INK);
 });
 
 test("a finding kept apart keeps its own mark, over the groups, and no group counts it", () => {
