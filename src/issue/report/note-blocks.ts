@@ -1,3 +1,4 @@
+import { inLabelOrder } from "../../job/label-order.ts";
 import type { Note } from "../../job/note.ts";
 import type { Job } from "../../job/schema.ts";
 import { noteAbout } from "../kinds/note.ts";
@@ -9,7 +10,7 @@ import type { Part } from "./part.ts";
 /** The notes of a job by their labels, N-2 before N-10. */
 const inOrder = (job: Job): Note[] =>
   Object.entries(job.notes)
-    .toSorted(([x, a], [y, b]) => a.label.localeCompare(b.label, "en", { numeric: true }) || (x < y ? -1 : 1))
+    .toSorted(([x, a], [y, b]) => inLabelOrder(a.label, b.label) || (x < y ? -1 : 1))
     .map(([, note]) => note);
 
 /** The reviewer's own notes, each with its sheet and what it is about; nothing where there are none. */
