@@ -10,9 +10,12 @@ const MOST = 250;
 /** Parts with shorter sides are not halved, device pixels. */
 const LEAST_SIDE = 48;
 
+/** What is mended: where, for which view, and by what. */
+type Mended = Pick<RestingPicture, "drawnFor" | "mend">;
+
 /** The places of a picture in front that are no longer right, drawn again one after the other; as few as a frame has time for at once. */
 export class Mending {
-  readonly #picture: RestingPicture;
+  readonly #picture: Mended;
   readonly #strokesIn: (view: MarksView, part: DeviceRect) => readonly Stroke[];
   /** Device pixels of the view the picture in front was drawn for. */
   #parts: DeviceRect[] = [];
@@ -20,7 +23,7 @@ export class Mending {
   #isAtWork = false;
 
   /** `strokesIn`: what is to be seen in a part of a view, from the lowest to the topmost. */
-  constructor(picture: RestingPicture, strokesIn: (view: MarksView, part: DeviceRect) => readonly Stroke[]) {
+  constructor(picture: Mended, strokesIn: (view: MarksView, part: DeviceRect) => readonly Stroke[]) {
     this.#picture = picture;
     this.#strokesIn = strokesIn;
   }
@@ -57,11 +60,10 @@ export class Mending {
     this.#isAtWork = false;
   }
 
-  /** Mends for a while; true when something is left. */
+  /** Mends for a while, one part at least; true when something is left. */
   #slice(): boolean {
     const began = performance.now();
     while (this.#parts.length > 0) {
-      if (performance.now() - began >= SLICE_MS) return true;
       const view = this.#picture.drawnFor;
       const part = this.#parts.pop()!;
       if (!view) continue;
@@ -69,8 +71,9 @@ export class Mending {
       if (strokes.length > MOST && Math.max(part.width, part.height) >= 2 * LEAST_SIDE)
         this.#parts.push(...halves(part));
       else this.#picture.mend(part, strokes);
+      if (performance.now() - began >= SLICE_MS) break;
     }
-    return false;
+    return this.#parts.length > 0;
   }
 }
 
