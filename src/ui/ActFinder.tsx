@@ -1,20 +1,9 @@
 import { useMemo, useState } from "react";
-import {
-  Autocomplete,
-  Dialog,
-  Heading,
-  Input,
-  Label,
-  ListBox,
-  ListBoxItem,
-  Modal,
-  ModalOverlay,
-  SearchField,
-  useFilter,
-} from "react-aria-components";
+import { Autocomplete, Input, Label, ListBox, ListBoxItem, SearchField, useFilter } from "react-aria-components";
 import { useStore } from "zustand";
 import { ACTS } from "../editor/acts.ts";
 import { useDesk, useSession } from "./desk-context.ts";
+import { FinderDialog } from "./FinderDialog.tsx";
 import { hostActs } from "./host-acts.ts";
 import { keyWords } from "./key-words.ts";
 import { showFinding, showSaid } from "./sheet-keys.ts";
@@ -26,29 +15,24 @@ export function ActFinder() {
   const open = useStore(view.store, (state) => state.finder);
   const close = () => view.store.setState({ finder: false });
   return (
-    <ModalOverlay
-      className="veil"
-      isOpen={open}
+    <FinderDialog
+      label="Acts"
+      title="Acts and their keys"
+      open={open}
       onOpenChange={(on) => view.store.setState({ finder: on })}
-      isDismissable
     >
-      <Modal className="modal">
-        <Dialog aria-label="Acts">
-          <Heading slot="title">Acts and their keys</Heading>
-          <Acts
-            onChoose={(id) => {
-              close();
-              const own = hostActs(host, session, view).find((one) => one.id === id);
-              if (own) return own.run();
-              const { selection: before, said } = session.getState();
-              ACTS.find((one) => one.id === id)?.run(session);
-              if (!showSaid(session, view, said)) showFinding(session, view, before);
-              requestAnimationFrame(() => view.focusSheet());
-            }}
-          />
-        </Dialog>
-      </Modal>
-    </ModalOverlay>
+      <Acts
+        onChoose={(id) => {
+          close();
+          const own = hostActs(host, session, view).find((one) => one.id === id);
+          if (own) return own.run();
+          const { selection: before, said } = session.getState();
+          ACTS.find((one) => one.id === id)?.run(session);
+          if (!showSaid(session, view, said)) showFinding(session, view, before);
+          requestAnimationFrame(() => view.focusSheet());
+        }}
+      />
+    </FinderDialog>
   );
 }
 

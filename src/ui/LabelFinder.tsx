@@ -1,22 +1,12 @@
 import { useMemo, useState } from "react";
-import {
-  Autocomplete,
-  Dialog,
-  Heading,
-  Input,
-  Label,
-  ListBox,
-  ListBoxItem,
-  Modal,
-  ModalOverlay,
-  SearchField,
-} from "react-aria-components";
+import { Autocomplete, Input, Label, ListBox, ListBoxItem, SearchField } from "react-aria-components";
 import { useStore } from "zustand";
 import { isSameFinding } from "../check/finding.ts";
 import { type FoundLabel, findLabel, type Named } from "../editor/find-label.ts";
 import type { Session } from "../editor/session.ts";
 import type { Job } from "../job/schema.ts";
 import { useDesk, useSession } from "./desk-context.ts";
+import { FinderDialog } from "./FinderDialog.tsx";
 import { useGoTo } from "./use-go-to.ts";
 import { whatItIs } from "./what-it-is.ts";
 import { findingWords } from "./words.ts";
@@ -30,25 +20,20 @@ export function LabelFinder() {
   const open = useStore(view.store, (state) => state.labels);
   const goTo = useGoTo();
   return (
-    <ModalOverlay
-      className="veil"
-      isOpen={open}
+    <FinderDialog
+      label="Labels"
+      title="Find by label"
+      open={open}
       onOpenChange={(on) => view.store.setState({ labels: on })}
-      isDismissable
     >
-      <Modal className="modal">
-        <Dialog aria-label="Labels">
-          <Heading slot="title">Find by label</Heading>
-          <Labels
-            onChoose={({ named, label }) => {
-              view.store.setState({ labels: false, said: `${label} selected` });
-              show(session, goTo, named);
-              requestAnimationFrame(() => view.focusSheet());
-            }}
-          />
-        </Dialog>
-      </Modal>
-    </ModalOverlay>
+      <Labels
+        onChoose={({ named, label }) => {
+          view.store.setState({ labels: false, said: `${label} selected` });
+          show(session, goTo, named);
+          requestAnimationFrame(() => view.focusSheet());
+        }}
+      />
+    </FinderDialog>
   );
 }
 
