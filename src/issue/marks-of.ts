@@ -13,7 +13,7 @@ import { clipDrawing, clipOf } from "./clip-drawing.ts";
 import { cornersOfWords, WORDS_WEIGHT } from "./drawing-words.ts";
 import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
-import type { Along, Drawing, Label } from "./kinds/drawing.ts";
+import type { Along, Drawing, DrawingContext, Label } from "./kinds/drawing.ts";
 import { drawElement } from "./kinds/kinds.ts";
 import { drawNote } from "./kinds/note.ts";
 import { drawStorey, drawStoreyElsewhere } from "./kinds/storey.ts";
@@ -73,8 +73,10 @@ export function* marksInSteps(
   for (const [id] of sorted(job.sheets)) if (options.sheets?.has(id) ?? true) pending.set(id, []);
   const frames = new Map([...pending.keys()].map((id) => [id, sheetFrame(job.sheets[id]!, enlarge)] as const));
   const registered = registrationsOf(job);
-  addAreas(job, registered, pending, frames, options.only);
-  addStoreys(job, registered, pending, frames, options.only);
+  const areas = { key: "area", records: job.areas, draw: drawArea, drawThere: drawAreaOutline };
+  const storeys = { key: "storey", records: job.storeyOutlines, draw: drawStorey, drawThere: drawStoreyElsewhere };
+  addOutlines(areas, job, registered, pending, frames, options.only);
+  addOutlines(storeys, job, registered, pending, frames, options.only);
   yield* addElements(job, byElement, pending, frames, options.only);
   addNotes(job, pending, frames, options.only);
 
@@ -157,47 +159,36 @@ function registrationsOf(job: Job): Registrations {
   return registered;
 }
 
-function addAreas(
-  job: Job,
-  registered: Registrations,
-  pending: Map<string, Pending[]>,
-  frames: Frames,
-  only?: Only,
-): void {
-  for (const [id, area] of sorted(job.areas, only)) {
-    const viewport = job.viewports[area.viewport];
-    if (!viewport || area.outline.length < 2) continue;
-    const frame = frames.get(viewport.sheet);
-    if (frame) {
-      const context = { job, id, frame, inchesPerUnit: registered.get(area.viewport)?.sim.scale };
-      add(pending, viewport.sheet, `area:${id}`, "areas", drawArea(area, context));
-    }
-    for (const { viewport: other, sheet, rings, frame, inchesPerUnit } of elsewhere(job, area, registered, frames)) {
-      const drawing = clipDrawing(drawAreaOutline(area, rings, { job, id, frame, inchesPerUnit }), clipOf(job, other));
-      if (drawing) add(pending, sheet, `area:${id}@${other}`, "areas", drawing);
-    }
-  }
+/** What is outlined on a sheet: its own shape there, and the same outline as it is seen on another sheet. */
+interface Outlined<R extends Outline> {
+  /** What the keys of its marks begin with. */
+  readonly key: string;
+  readonly records: Readonly<Record<string, R>>;
+  readonly draw: (record: R, context: OutlineContext) => Drawing;
+  readonly drawThere: (record: R, rings: readonly (readonly Point2[])[], context: OutlineContext) => Drawing;
 }
+type Outline = Pick<Area, "viewport" | "outline" | "holes">;
+type OutlineContext = Omit<DrawingContext, "findings" | "along">;
 
-function addStoreys(
+function addOutlines<R extends Outline>(
+  { key, records, draw, drawThere }: Outlined<R>,
   job: Job,
   registered: Registrations,
   pending: Map<string, Pending[]>,
   frames: Frames,
   only?: Only,
 ): void {
-  for (const [id, outline] of sorted(job.storeyOutlines, only)) {
-    const viewport = job.viewports[outline.viewport];
-    if (!viewport || outline.outline.length < 2) continue;
+  for (const [id, record] of sorted(records, only)) {
+    const viewport = job.viewports[record.viewport];
+    if (!viewport || record.outline.length < 2) continue;
     const frame = frames.get(viewport.sheet);
     if (frame) {
-      const context = { job, id, frame, inchesPerUnit: undefined };
-      add(pending, viewport.sheet, `storey:${id}`, "areas", drawStorey(outline, context));
+      const inchesPerUnit = registered.get(record.viewport)?.sim.scale;
+      add(pending, viewport.sheet, `${key}:${id}`, "areas", draw(record, { job, id, frame, inchesPerUnit }));
     }
-    for (const { viewport: other, sheet, rings, frame, inchesPerUnit } of elsewhere(job, outline, registered, frames)) {
-      const whole = drawStoreyElsewhere(outline, rings, { job, id, frame, inchesPerUnit });
-      const drawing = clipDrawing(whole, clipOf(job, other));
-      if (drawing) add(pending, sheet, `storey:${id}@${other}`, "areas", drawing);
+    for (const { viewport: other, sheet, rings, ...seen } of elsewhere(job, record, registered, frames)) {
+      const drawing = clipDrawing(drawThere(record, rings, { job, id, ...seen }), clipOf(job, other));
+      if (drawing) add(pending, sheet, `${key}:${id}@${other}`, "areas", drawing);
     }
   }
 }
@@ -210,12 +201,7 @@ function addNotes(job: Job, pending: Map<string, Pending[]>, frames: Frames, onl
 }
 
 /** Where else an outline is to be seen: on every other sheet whose viewports share its frame, unless it falls off that page. */
-function* elsewhere(
-  job: Job,
-  { viewport, outline, holes }: Pick<Area, "viewport" | "outline" | "holes">,
-  registered: Registrations,
-  frames: Frames,
-) {
+function* elsewhere(job: Job, { viewport, outline, holes }: Outline, registered: Registrations, frames: Frames) {
   const own = registered.get(viewport);
   if (!own) return;
   for (const [id, other] of registered) {
