@@ -1,4 +1,4 @@
-import type { Colour, FontFace, PathItem, Picture, TextItem } from "../../geometry/picture.ts";
+import type { Colour, FontFace, PathItem, PathStep, Picture, TextItem } from "../../geometry/picture.ts";
 import { EmbeddedFont } from "./embedded-font.ts";
 import type { Increment } from "./increment.ts";
 import { dict, name, type PdfDict, type PdfRef } from "./pdf-object.ts";
@@ -12,6 +12,8 @@ const FONT_NAME: Record<FontFace, string> = { regular: "FR", bold: "FB", condens
 
 /** Decimals kept of a coordinate: a ten-thousandth of a point is far below what any device shows. */
 const n = (value: number): string => formatNumber(value, 4);
+/** A number of a matrix, which is multiplied by coordinates. */
+const m = (value: number): string => formatNumber(value, 6);
 
 /** Turns pictures into form XObjects; fonts and opacities are shared by all of one update. */
 export class AppearanceMaker {
@@ -86,9 +88,12 @@ export class AppearanceMaker {
   }
 }
 
+/** What a step is called behind its numbers. */
+const OPERATOR: Record<PathStep[0], string> = { M: "m\n", L: "l\n", C: "c\n", Z: "h\n" };
+
 /** Operators of a content stream; a setting is written only when it changes. */
 class ContentWriter {
-  private readonly out: string[] = ["1 J 1 j"];
+  private out = "1 J 1 j\n";
   private readonly settings = new Map<string, string>();
   translucent = false;
 
@@ -96,7 +101,7 @@ class ContentWriter {
   set(operator: string, operands: string): void {
     if (this.settings.get(operator) === operands) return;
     this.settings.set(operator, operands);
-    this.out.push(`${operands} ${operator}`);
+    this.out += `${operands} ${operator}\n`;
   }
 
   path(item: PathItem): void {
@@ -110,29 +115,29 @@ class ContentWriter {
     }
     if (fill) this.set("rg", colour(fill));
     for (const step of item.steps) {
-      const [operator, ...numbers] = step;
-      this.out.push(operator === "Z" ? "h" : `${numbers.map(n).join(" ")} ${operator.toLowerCase()}`);
+      for (let i = 1; i < step.length; i++) this.out += `${n(step[i] as number)} `;
+      this.out += OPERATOR[step[0]];
     }
     const odd = fill && item.evenOdd ? "*" : "";
-    this.out.push(`${stroke ? (fill ? "B" : "S") : "f"}${odd}`);
+    this.out += `${stroke ? (fill ? "B" : "S") : "f"}${odd}\n`;
   }
 
   line(item: TextItem, font: EmbeddedFont): void {
     if (item.text === "") return;
     const { hex, width } = font.line(item.text);
-    const [cos, sin] = [Math.cos(item.angle), Math.sin(item.angle)];
+    const [cos, sin] = [m(Math.cos(item.angle)), Math.sin(item.angle)];
     const [x, y] = startOfLine(item, width);
     this.set("rg", colour(item.fill));
-    const matrix = [cos, sin, -sin, cos, x, y].map((v) => formatNumber(v, 6)).join(" ");
-    this.out.push(`BT /${FONT_NAME[item.face]} ${n(item.size)} Tf ${matrix} Tm <${hex}> Tj ET`);
+    const matrix = `${cos} ${m(sin)} ${m(-sin)} ${cos} ${m(x)} ${m(y)}`;
+    this.out += `BT /${FONT_NAME[item.face]} ${n(item.size)} Tf ${matrix} Tm <${hex}> Tj ET\n`;
   }
 
   finish(): string {
-    return `${this.out.join("\n")}\n`;
+    return this.out;
   }
 }
 
-const colour = ({ r, g, b }: Colour): string => [r, g, b].map((v) => formatNumber(v, 4)).join(" ");
+const colour = ({ r, g, b }: Colour): string => `${n(r)} ${n(g)} ${n(b)}`;
 
 const startOfLine = (item: TextItem, width: number): readonly [number, number] => {
   const back = { start: 0, middle: 0.5, end: 1 }[item.align] * width * item.size;
@@ -167,9 +172,9 @@ export const boundsOf = (picture: Picture, least: Box, maker: AppearanceMaker): 
       const [x, y] = startOfLine(item, width);
       const [cos, sin] = [Math.cos(item.angle) * item.size, Math.sin(item.angle) * item.size];
       // A tenth of the size to either side: letters may lean over their advance.
+      const { bottom, top } = font.reach;
       for (const along of [-0.1, width + 0.1])
-        for (const up of [font.reach.bottom, font.reach.top])
-          grow(x + cos * along - sin * up, y + sin * along + cos * up, 0);
+        for (const up of [bottom, top]) grow(x + cos * along - sin * up, y + sin * along + cos * up, 0);
     }
   }
   // Rounded outwards, so that what is written is never smaller than what was computed.

@@ -73,7 +73,11 @@ export class EmbeddedFont {
   private readonly subset: Subset;
   private readonly used = new Map<number, Used>();
   private readonly signs = new Map<string, SetLine>();
+  /** Lines set so far: each is asked for twice, to be measured and to be written. */
+  private readonly lines = new Map<string, SetLine>();
   private reserved: PdfRef | undefined;
+  /** Highest and lowest that any glyph reaches, for a font size of 1. */
+  readonly reach: { readonly top: number; readonly bottom: number };
 
   /** `bytes` is a TrueType, OpenType or WOFF file. `pdf.font-unreadable` when it is not. */
   constructor(
@@ -83,19 +87,24 @@ export class EmbeddedFont {
     try {
       this.font = openedFont(bytes);
       this.subset = this.font.createSubset();
+      const { bbox, unitsPerEm } = this.font;
+      this.reach = { top: bbox.maxY / unitsPerEm, bottom: bbox.minY / unitsPerEm };
     } catch {
       throw failure("pdf.font-unreadable", "", { face });
     }
   }
 
-  /** Highest and lowest that any glyph reaches, for a font size of 1. */
-  get reach(): { readonly top: number; readonly bottom: number } {
-    const { bbox, unitsPerEm } = this.font;
-    return { top: bbox.maxY / unitsPerEm, bottom: bbox.minY / unitsPerEm };
-  }
-
   /** Sets a line. A character that the font lacks is the problem `pdf.missing-glyph`. */
   line(text: string): SetLine {
+    let line = this.lines.get(text);
+    if (line === undefined) {
+      line = this.set(text);
+      this.lines.set(text, line);
+    }
+    return line;
+  }
+
+  private set(text: string): SetLine {
     let hex = "";
     let width = 0;
     for (const character of text) {

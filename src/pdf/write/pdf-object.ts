@@ -47,7 +47,10 @@ export const numberOf = (o: PdfObject | undefined): number | undefined => (typeo
 /** A dictionary from a plain object; entries that are undefined are left out. */
 export const dict = (entries: Readonly<Record<string, PdfObject | undefined>>): PdfDict => {
   const made: PdfDict = new Map();
-  for (const [key, value] of Object.entries(entries)) if (value !== undefined) made.set(key, value);
+  for (const key of Object.keys(entries)) {
+    const value = entries[key];
+    if (value !== undefined) made.set(key, value);
+  }
   return made;
 };
 /** Shorthand for a name object. */

@@ -3,9 +3,10 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ByteWriter } from "../../../src/pdf/write/byte-writer.ts";
 import { ObjectParser } from "../../../src/pdf/write/object-parser.ts";
-import { PdfName, type PdfObject, PdfRef, PdfString } from "../../../src/pdf/write/pdf-object.ts";
+import { PdfName, type PdfObject, PdfRef, PdfStream, PdfString } from "../../../src/pdf/write/pdf-object.ts";
 import { formatNumber, writeObject } from "../../../src/pdf/write/serialize.ts";
 import { textOf, textString } from "../../../src/pdf/write/text-string.ts";
+import { evenly } from "../../geometry/evenly.ts";
 
 const bytes = (text: string): Uint8Array => new Uint8Array(Buffer.from(text, "latin1"));
 const read = (text: string): PdfObject => new ObjectParser(bytes(text)).object();
@@ -98,6 +99,28 @@ describe("what is written is read again as the same", () => {
       [-2.5, "-2.5"],
     ] as const)
       expect(formatNumber(value)).toBe(text);
+  });
+  it("for numbers rounded to so many decimals, without needless noughts", () => {
+    const about = fc.integer({ min: -7, max: 7 }).chain((power) => evenly(-(10 ** power), 10 ** power));
+    const few = fc.integer({ min: -(10 ** 9), max: 10 ** 9 }).map((n) => n / 1e4);
+    fc.assert(
+      fc.property(fc.oneof(about, few), fc.constantFrom(2, 4, 6, 10), (value, places) => {
+        const digits = value.toFixed(places).replace(/\.?0+$/, "");
+        expect(formatNumber(value, places)).toBe(digits === "-0" ? "0" : digits);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+  it("for a stream, whose length is that of its data", () => {
+    const data = bytes("BT ET");
+    expect(written(new PdfStream(new Map([["Type", new PdfName("XObject")]]), data))).toBe(
+      "<</Type /XObject/Length 5>>\nstream\nBT ET\nendstream",
+    );
+    const mistaken = new Map<string, PdfObject>([
+      ["Length", new PdfRef(7, 0)],
+      ["N", 1],
+    ]);
+    expect(written(new PdfStream(mistaken, data))).toBe("<</Length 5/N 1>>\nstream\nBT ET\nendstream");
   });
 });
 
