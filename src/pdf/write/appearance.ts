@@ -3,7 +3,6 @@ import { EmbeddedFont } from "./embedded-font.ts";
 import type { Increment } from "./increment.ts";
 import { dict, name, type PdfDict, type PdfRef } from "./pdf-object.ts";
 import { formatNumber } from "./serialize.ts";
-import { latin } from "./text-string.ts";
 
 /** A rectangle in sheet space: least x, least y, greatest x, greatest y. */
 export type Box = readonly [number, number, number, number];
@@ -15,10 +14,14 @@ const n = (value: number): string => formatNumber(value, 4);
 /** A number of a matrix, which is multiplied by coordinates. */
 const m = (value: number): string => formatNumber(value, 6);
 
+/** Bytes set aside at once for contents: a thousand small buffers cost more to make and to give up than all that is in them. */
+const ROOM = 1 << 16;
+
 /** Turns pictures into form XObjects; fonts and opacities are shared by all of one update. */
 export class AppearanceMaker {
   private readonly opened = new Map<FontFace, EmbeddedFont>();
   private readonly opacities = new Map<number, PdfRef>();
+  private room = new Uint8Array(0);
 
   constructor(
     private readonly increment: Increment,
@@ -68,13 +71,23 @@ export class AppearanceMaker {
           ExtGState: states.size > 0 ? states : undefined,
         }),
       }),
-      latin(content.finish()),
+      this.bytesOf(content.finish()),
     );
   }
 
   /** Writes the fonts, once every picture is made. */
   finish(): void {
     for (const font of this.opened.values()) font.write(this.increment);
+  }
+
+  /** The bytes of a content, in a buffer shared with others. */
+  private bytesOf(content: string): Uint8Array {
+    const { length } = content;
+    if (this.room.length < length) this.room = new Uint8Array(Math.max(length, ROOM));
+    const bytes = this.room.subarray(0, length);
+    this.room = this.room.subarray(length);
+    for (let i = 0; i < length; i++) bytes[i] = content.charCodeAt(i);
+    return bytes;
   }
 
   private opacity(thousandths: number): PdfRef {

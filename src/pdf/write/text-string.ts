@@ -32,8 +32,17 @@ export const textOf = (o: PdfObject | undefined): string => {
 };
 
 /** A date (ISO 32000-2, 7.9.4), in universal time. */
-export const dateString = (date: Date): PdfString =>
-  new PdfString(latin(`D:${date.toISOString().replace(/[-:T]/g, "").slice(0, 14)}Z`));
+export const dateString = (date: Date): PdfString => {
+  const time = date.getTime();
+  if (lately?.time !== time) {
+    const digits = date.toISOString().replace(/[-:T]/g, "").slice(0, 14);
+    lately = { time, written: new PdfString(latin(`D:${digits}Z`)) };
+  }
+  return lately.written;
+};
+
+/** The last date that was written: all marks of an issue bear the same. */
+let lately: { readonly time: number; readonly written: PdfString } | undefined;
 
 /** The bytes of a string whose characters are all below 256. */
 export const latin = (text: string): Uint8Array => {
