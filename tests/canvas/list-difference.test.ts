@@ -11,8 +11,8 @@ const edited = (most: number) =>
   fc
     .array(
       fc.record({
-        taken: fc.nat({ max: most }),
-        put: fc.nat({ max: most }),
+        taken: fc.oneof(fc.nat({ max: most }), fc.constantFrom(0, most)),
+        put: fc.oneof(fc.nat({ max: most }), fc.constantFrom(0, most)),
         kept: fc.integer({ min: 1, max: 5 }),
       }),
       { maxLength: 12 },

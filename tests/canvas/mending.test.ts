@@ -151,6 +151,19 @@ describe("mending", () => {
     expect(picture.left()).toBe(0);
   });
 
+  test("does not more in a turn for being started again and again", async () => {
+    pace = 7;
+    const picture = pictureOf(0.001);
+    picture.add(Array.from({ length: 12 }, (_, i) => rect(25 + 30 * i, 50, 4, 4)));
+    for (let time = 0; time < 3; time++) picture.mending.start();
+    expect(picture.mended).toHaveLength(1);
+    await takeMessages();
+    await takeMessages();
+    expect(picture.mended.length).toBeLessThanOrEqual(3);
+    for (let turn = 0; turn < 50; turn++) await takeMessages();
+    expect(picture.mended).toHaveLength(12);
+  });
+
   test("rests while the view moves, and goes on where it stopped", async () => {
     pace = 4;
     const picture = pictureOf(0.03);

@@ -408,7 +408,7 @@ test("marks that change again and again while they are drawn are in the end as i
         for (let i = 0; i < sum.length; i++) if (i % 4 < 3) sum[i] = (sum[i]! * sum[i | 3]!) / 255;
         return sum;
       };
-      /** The most pixels in a square of 16: an edge cut off by a mended part may fall on another shade here and there, a mark too many or too few is many in one place. */
+      /** The most pixels in a square of 16: a path that is cut off, even between whole pixels, is filled in slightly other shades than a whole one; a mark too many or too few is many in one place. That none is, is looked at exactly where words stand for pixels (`marks-layer.test.ts`). */
       const differ = (a: Uint8ClampedArray, b: Uint8ClampedArray) => {
         const squares = new Map<number, number>();
         for (let i = 3; i < a.length; i += 4) {
