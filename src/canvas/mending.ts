@@ -56,8 +56,11 @@ export class Mending {
 
   async #work(): Promise<void> {
     this.#isAtWork = true;
-    while (!this.#paused && this.#slice()) await takeMessages();
-    this.#isAtWork = false;
+    try {
+      while (!this.#paused && this.#slice()) await takeMessages();
+    } finally {
+      this.#isAtWork = false;
+    }
   }
 
   /** Mends for a while, one part at least; true when something is left. */
