@@ -1,8 +1,13 @@
 import type { SheetView } from "../canvas/sheet-view.ts";
 import type { View } from "./view.ts";
 
-/** How much of the sheet's host lies under the card and the profile, CSS pixels. */
-function covered(host: HTMLElement): { readonly right: number; readonly bottom: number } {
+/** Room that a tool's prompt takes at the top once one is in hand, CSS pixels; kept free from the beginning, so that the sheet stays where it is. */
+const PROMPT = 88;
+/** A host lower than this has no room to spare for a prompt. */
+const LOW_HOST = 480;
+
+/** How much of the sheet's host lies under the card and the profile, and what its prompt may take, CSS pixels. */
+function covered(host: HTMLElement): { readonly top: number; readonly right: number; readonly bottom: number } {
   const own = host.getBoundingClientRect();
   const card = document.querySelector(".card")?.getBoundingClientRect();
   const profile = document.querySelector(".profile")?.getBoundingClientRect();
@@ -14,7 +19,8 @@ function covered(host: HTMLElement): { readonly right: number; readonly bottom: 
     // On a narrow screen the job line lies below.
     line && line.width >= own.width ? own.bottom - line.top : 0,
   );
-  return { right: Math.max(0, overRight), bottom: Math.max(0, Math.min(overBottom, own.height - 80)) };
+  const bottom = Math.max(0, Math.min(overBottom, own.height - 80));
+  return { top: own.height - bottom < LOW_HOST ? 0 : PROMPT, right: Math.max(0, overRight), bottom };
 }
 
 /** From this scale on a finding's symbol and number can be read without effort, CSS pixels per 1/72 in. of paper. */
