@@ -1,6 +1,5 @@
 import type { CheckResult, Finding } from "../check/finding.ts";
 import { findingKeyText, isQuiet } from "../check/finding.ts";
-import type { ElementShape } from "../check/kinds/kind.ts";
 import { sceneOf } from "../check/scene.ts";
 import { subjectsOf } from "../check/subject.ts";
 import type { PictureItem } from "../geometry/picture.ts";
@@ -12,6 +11,7 @@ import type { TextRun } from "../pdf/read/plan-contents.ts";
 import { clipDrawing, clipOf } from "./clip-drawing.ts";
 import { cornersOfWords, WORDS_WEIGHT } from "./drawing-words.ts";
 import { findingMark, SYMBOL_MM } from "./finding-mark.ts";
+import { alongShape } from "./kinds/along.ts";
 import { drawArea, drawAreaOutline } from "./kinds/area.ts";
 import type { Along, Drawing, DrawingContext, Label } from "./kinds/drawing.ts";
 import { drawElement } from "./kinds/kinds.ts";
@@ -251,12 +251,6 @@ function* addElements(
     add(pending, viewport.sheet, `element:${id}`, "wiring", drawElement(element, context));
     yield;
   }
-}
-
-/** Stations of an element as the check counts them. */
-function alongShape(shape: ElementShape): Along {
-  const vertices = new Set([...shape.pieces, ...shape.gaps].flatMap(({ from, to }) => [from, to]));
-  return { vertices: [...vertices].sort((a, b) => a - b), at: (station) => shape.sheetAt(station) };
 }
 
 function scaleOf(job: Job, viewport: string): number | undefined {

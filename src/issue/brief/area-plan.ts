@@ -11,6 +11,7 @@ import { radians } from "../../units/quantity.ts";
 import { type Clip, clipLine } from "../clip-drawing.ts";
 import { findingMark } from "../finding-mark.ts";
 import { ACCENT, FAINT_INK, HAIR_INK, INK, VERDICT_INK } from "../inks.ts";
+import { alongShape, stretchPoints } from "../kinds/along.ts";
 import { STRETCH_DASH } from "../kinds/run.ts";
 import { Occupancy } from "../occupancy.ts";
 import { linePath } from "../paths.ts";
@@ -162,14 +163,8 @@ function stretchesOf(scene: Scene, finding: Finding): Point2[][] {
   const building = toBuilding(scene, finding.elementId);
   const shape = element && subjectOf(scene, finding.elementId, element, finding)?.shape();
   if (!shape || !building) return [];
-  const stations = [...new Set([...shape.pieces, ...shape.gaps].flatMap(({ from, to }) => [from, to]))].sort(
-    (a, b) => a - b,
-  );
-  return finding.stretches.map(({ fromIn, toIn }) =>
-    [fromIn, ...stations.filter((station) => station > fromIn && station < toIn), toIn].map((station) =>
-      building.to(shape.sheetAt(station)),
-    ),
-  );
+  const along = alongShape(shape);
+  return finding.stretches.map((stretch) => stretchPoints(along, stretch).map(building.to));
 }
 
 /** The number of every corner beside it, away from the middle. */

@@ -8,6 +8,7 @@ import { ACCENT, INK, VERDICT_INK } from "../inks.ts";
 import { linePath } from "../paths.ts";
 import { showTag } from "../show-length.ts";
 import { elementSentence } from "../words.ts";
+import { stretchPoints } from "./along.ts";
 import type { Drawing, DrawingContext, Label } from "./drawing.ts";
 import { spotsAlong, spotsAround } from "./label-spots.ts";
 
@@ -82,8 +83,8 @@ export function dots(points: readonly Point2[], size: number): PathItem {
 
 /** A stretch that needs attention, drawn strong in the manner of its verdict. */
 export function strongStretch(context: DrawingContext, stretch: Stretch, verdict: Verdict): PathItem[] {
-  const points = stretchPoints(context, stretch);
-  if (points.length === 0) return [];
+  if (!context.along) return [];
+  const points = stretchPoints(context.along, stretch);
   const { point } = context.frame;
   const dash = STRETCH_DASH[verdict]?.map((length) => length * point);
   return [
@@ -94,13 +95,6 @@ export function strongStretch(context: DrawingContext, stretch: Stretch, verdict
       ...(dash ? { dash } : {}),
     }),
   ];
-}
-
-/** The part of the run between two stations, sheet space. */
-function stretchPoints({ along }: DrawingContext, { fromIn, toIn }: Stretch): Point2[] {
-  if (!along) return [];
-  const between = along.vertices.filter((station) => station > fromIn && station < toIn);
-  return [fromIn, ...between, toIn].map(along.at);
 }
 
 /** The tags of vertices, each at its own. */
