@@ -121,8 +121,8 @@ const timeView = async (path: string, page: number): Promise<{ ms: number; scale
 
 const core = new PDFWorker({ port: new EngineCore() as unknown as null });
 
-/** Pixels of a part of a page as nothing but pdf.js draws it, on the kind of canvas the view draws on. */
-const bareRegion = async (path: string, scale: number, region: PixelRegion): Promise<Uint8ClampedArray> => {
+/** A page of a file, opened with nothing but pdf.js, until it is closed. */
+const barePage = async (path: string, page: number) => {
   const data = new Uint8Array(await bytesOf(path));
   const task = getDocument({
     data,
@@ -131,14 +131,19 @@ const bareRegion = async (path: string, scale: number, region: PixelRegion): Pro
     useSystemFonts: false,
     standardFontDataUrl: new URL("pdfjs/standard_fonts/", document.baseURI).href,
   });
-  const proxy = await (await task.promise).getPage(1);
+  return { proxy: await (await task.promise).getPage(page), close: () => task.destroy() };
+};
+
+/** Pixels of a part of a page as nothing but pdf.js draws it, on the kind of canvas the view draws on. */
+const bareRegion = async (path: string, scale: number, region: PixelRegion): Promise<Uint8ClampedArray> => {
+  const { proxy, close } = await barePage(path, 1);
   const viewport = proxy.getViewport({ scale, offsetX: -region.x, offsetY: -region.y });
   const canvas = new OffscreenCanvas(region.width, region.height);
   await proxy.render({ canvas: canvas as unknown as HTMLCanvasElement, viewport }).promise;
   const { data: pixels } = canvas
     .getContext("2d", { willReadFrequently: true })!
     .getImageData(0, 0, canvas.width, canvas.height);
-  await task.destroy();
+  await close();
   return pixels;
 };
 
@@ -215,15 +220,7 @@ const shownBytes = (): number =>
 
 /** The same with nothing but pdf.js on a canvas of the page. */
 const timeBare = async (path: string, page: number, scale: number): Promise<number> => {
-  const data = new Uint8Array(await bytesOf(path));
-  const task = getDocument({
-    data,
-    worker: core,
-    verbosity: 0,
-    useSystemFonts: false,
-    standardFontDataUrl: new URL("pdfjs/standard_fonts/", document.baseURI).href,
-  });
-  const proxy = await (await task.promise).getPage(page);
+  const { proxy, close } = await barePage(path, page);
   const start = performance.now();
   const viewport = proxy.getViewport({ scale });
   const canvas = document.createElement("canvas");
@@ -232,7 +229,7 @@ const timeBare = async (path: string, page: number, scale: number): Promise<numb
   await proxy.render({ canvas, viewport }).promise;
   force(canvas);
   const ms = performance.now() - start;
-  await task.destroy();
+  await close();
   return ms;
 };
 

@@ -112,3 +112,14 @@ export function findingOf(areas: Record<string, Area>, element: Element, base: J
   if (!only || second) throw new Error(`expected one finding, got ${JSON.stringify([only?.verdict, second?.verdict])}`);
   return only;
 }
+
+/** The spots of a hip roof over 480 by 240 in.: eaves at 120 in., a ridge at 160 in. from (120, 120) to (360, 120). */
+export const hipSpots = () =>
+  [
+    [0, 0, 120],
+    [480, 0, 120],
+    [480, 240, 120],
+    [0, 240, 120],
+    [120, 120, 160],
+    [360, 120, 160],
+  ].map(([x, y, z]) => ({ at: [x!, y!] as const, elevation: inch(z!) }));

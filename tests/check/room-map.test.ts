@@ -5,7 +5,7 @@ import { lerp2, type Point2 } from "../../src/geometry/point.ts";
 import { area as sizeOf } from "../../src/geometry/polygon.ts";
 import type { Area, Job } from "../../src/job/schema.ts";
 import { inches } from "../../src/units/quantity.ts";
-import { findingOf, inch, inchJob, rectangle, roof, run, withParts } from "./inch-job.ts";
+import { findingOf, hipSpots, inch, inchJob, rectangle, roof, run, withParts } from "./inch-job.ts";
 
 /** Tags and decks without tolerance: the lines are then just at the limit. */
 function exact(): Job {
@@ -123,14 +123,7 @@ const hip: Area = {
     ...roof(null).elevation,
     shape: {
       is: "spots",
-      spots: [
-        [0, 0, 120],
-        [480, 0, 120],
-        [480, 240, 120],
-        [0, 240, 120],
-        [120, 120, 160],
-        [360, 120, 160],
-      ].map(([x, y, z]) => ({ at: [x!, y!] as const, elevation: inch(z!) })),
+      spots: hipSpots(),
       lines: [
         { between: [5, 6], kind: "ridge" },
         { between: [1, 5], kind: "hip" },

@@ -3,18 +3,11 @@ import { makeScene } from "../../src/check/scene.ts";
 import { unrecordedFolds } from "../../src/issue/kinds/deck-shape.ts";
 import { marksOf } from "../../src/issue/marks-of.ts";
 import type { AreaShape } from "../../src/job/schema.ts";
-import { inch, inchJob, rectangle, roof, withParts } from "../check/inch-job.ts";
+import { hipSpots, inchJob, rectangle, roof, withParts } from "../check/inch-job.ts";
 
 const HIP: Extract<AreaShape, { is: "spots" }> = {
   is: "spots",
-  spots: [
-    [0, 0, 120],
-    [480, 0, 120],
-    [480, 240, 120],
-    [0, 240, 120],
-    [120, 120, 160],
-    [360, 120, 160],
-  ].map(([x, y, z]) => ({ at: [x!, y!] as const, elevation: inch(z!) })),
+  spots: hipSpots(),
   lines: [
     { between: [5, 6], kind: "ridge" },
     { between: [1, 5], kind: "hip" },
